@@ -1,0 +1,114 @@
+//! Every fault the program can report: its code, its words, its help.
+//!
+//! Other rooms find the facts and call a function here to say them; the functions stand in files by topic, each named after its code.
+//! The manual page of a code, which `piecewright explain` prints, is `pages/CODE.md`.
+
+mod code;
+
+pub use code::{Code, Severity};
+
+use crate::notation::source::Span;
+
+/// A fault or a warning, ready to be shown.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fault {
+    /// Which fault it is; decides whether it is an error or a warning.
+    pub code: Code,
+    /// The fault in one line: stands alone, lower case, no full stop.
+    pub message: String,
+    /// The places it is about, the one to look at first in front. Empty only where no source is at fault.
+    pub labels: Vec<Label>,
+    /// What to do.
+    pub help: Option<String>,
+    /// Changes of the source that would mend it.
+    pub fixes: Vec<Fix>,
+}
+
+/// A place and what it has to do with the fault.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Label {
+    /// The place.
+    pub span: Span,
+    /// A few words; may be empty.
+    pub text: String,
+}
+
+/// A change of the source.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fix {
+    /// What the change does, in a few words.
+    pub title: String,
+    /// Whether it can be made unseen; otherwise the author should look.
+    pub safe: bool,
+    /// The stretches to replace and what to put there.
+    pub edits: Vec<(Span, String)>,
+}
+
+impl Fault {
+    /// A fault at a place.
+    pub fn new(code: Code, message: impl Into<String>, span: Span) -> Self {
+        Self {
+            code,
+            message: message.into(),
+            labels: vec![Label { span, text: String::new() }],
+            help: None,
+            fixes: Vec::new(),
+        }
+    }
+
+    /// A fault that lies in no place of a source.
+    pub fn nowhere(code: Code, message: impl Into<String>) -> Self {
+        Self { code, message: message.into(), labels: Vec::new(), help: None, fixes: Vec::new() }
+    }
+
+    /// Says a few words at the first place.
+    #[must_use]
+    pub fn saying(mut self, text: impl Into<String>) -> Self {
+        if let Some(label) = self.labels.first_mut() {
+            label.text = text.into();
+        }
+        self
+    }
+
+    /// Adds a further place.
+    #[must_use]
+    pub fn with_label(mut self, span: Span, text: impl Into<String>) -> Self {
+        self.labels.push(Label { span, text: text.into() });
+        self
+    }
+
+    /// Says what to do.
+    #[must_use]
+    pub fn with_help(mut self, help: impl Into<String>) -> Self {
+        self.help = Some(help.into());
+        self
+    }
+
+    /// Offers a change that mends it.
+    #[must_use]
+    pub fn with_fix(mut self, title: impl Into<String>, safe: bool, edits: Vec<(Span, String)>) -> Self {
+        self.fixes.push(Fix { title: title.into(), safe, edits });
+        self
+    }
+
+    /// Whether it is an error or a warning.
+    #[must_use]
+    pub fn severity(&self) -> Severity {
+        self.code.severity()
+    }
+
+    /// The place to look at first.
+    #[must_use]
+    pub fn span(&self) -> Option<Span> {
+        self.labels.first().map(|label| label.span)
+    }
+}
+
+/// Puts faults in order of place, then code, and drops exact repeats.
+pub fn sort(faults: &mut Vec<Fault>) {
+    faults.sort_by(|a, b| {
+        let key = |fault: &Fault| (fault.span(), fault.code);
+        key(a).cmp(&key(b)).then_with(|| a.message.cmp(&b.message))
+    });
+    faults.dedup();
+}

@@ -1,0 +1,551 @@
+//! The syntax tree: what a source says, statement by statement, before any name is looked up.
+//!
+//! Every node carries its place. Nothing here is checked beyond its form: a name may be unknown, a count may be absurd.
+//! Numbers are finite and within [`MAX_NUMBER`]; texts are unescaped and free of control characters.
+
+use super::source::{Span, Spanned};
+
+/// The greatest number that a source may state, either way from zero.
+pub const MAX_NUMBER: f64 = 1_000_000.0;
+
+/// A name as it stands in the source.
+pub type Name = Spanned<String>;
+/// A text between quotes, unescaped.
+pub type Text = Spanned<String>;
+
+/// One source file.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct File {
+    /// The statements outside all blocks, and the blocks, in order.
+    pub items: Vec<Spanned<Item>>,
+}
+
+/// A statement outside all blocks.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Item {
+    /// `pattern "…"`
+    Title(Text),
+    /// `edition "…"`
+    Edition(Text),
+    /// `author "…"`
+    Author(Text),
+    /// `date 2026-11-01`
+    Date(Spanned<Date>),
+    /// `licence "…"`
+    Licence(Text),
+    /// `finished 8 in`
+    Finished(Finished),
+    /// `sizes 6 in, 10 in`
+    Sizes(Vec<Finished>),
+    /// `allowance 1/4 in`
+    Allowance(PhysicalLength),
+    /// `ease 1/4 in`
+    Ease(PhysicalLength),
+    /// `paper letter`
+    Paper(Name),
+    /// `fabric night "Night sky" #22314e one-way`
+    Fabric(Fabric),
+    /// `use "palette.piece"`
+    Use(Text),
+    /// `measure arm 3 1/2`
+    Measure(Measure),
+    /// `note "…"`
+    Note(Note),
+    /// `allow narrow-section`
+    Allow(Allow),
+    /// `block lantern 16 x 16 { … }`
+    Block(Block),
+}
+
+/// A day of the calendar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Date {
+    /// The year, four digits.
+    pub year: u16,
+    /// The month, 1 to 12.
+    pub month: u8,
+    /// The day of the month; it exists in that month.
+    pub day: u8,
+}
+
+/// A number with a unit of length.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PhysicalLength {
+    /// The number.
+    pub number: Spanned<f64>,
+    /// The unit.
+    pub unit: LengthUnit,
+    /// Number and unit.
+    pub span: Span,
+}
+
+/// A unit of length.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LengthUnit {
+    /// Inches, `in`.
+    Inch,
+    /// Yards, `yd`.
+    Yard,
+    /// Centimetres, `cm`.
+    Centimetre,
+    /// Millimetres, `mm`.
+    Millimetre,
+}
+
+/// A finished size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finished {
+    /// The size as written.
+    pub size: FinishedSize,
+    /// Where it stands, without the word `finished`.
+    pub span: Span,
+}
+
+/// The ways to give a finished size.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FinishedSize {
+    /// `8 in`: a square.
+    Square(PhysicalLength),
+    /// `8 in x 6 in`: width and height.
+    Rectangle(PhysicalLength, PhysicalLength),
+    /// `side 4 in`: the side of a regular figure.
+    Side(PhysicalLength),
+}
+
+/// A fabric.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fabric {
+    /// The key by which sections call it.
+    pub key: Name,
+    /// The name that the packet prints.
+    pub name: Text,
+    /// Red, green, blue.
+    pub colour: Spanned<[u8; 3]>,
+    /// The words after the colour: `one-way`, `two-way`, `directional`, `across`.
+    pub print: Vec<Name>,
+}
+
+/// A named measure, in steps.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measure {
+    /// Its name.
+    pub name: Name,
+    /// What it is.
+    pub value: MeasureValue,
+}
+
+/// The ways to give a measure.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MeasureValue {
+    /// A sum.
+    Sum(Sum),
+    /// `distance a -- b`
+    Distance(PointRef, PointRef),
+}
+
+/// A number, or numbers and measures joined by arithmetic.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sum {
+    /// The first term.
+    pub first: Term,
+    /// The operations that follow, in the order written; `*` and `/` bind before `+` and `-`.
+    pub rest: Vec<(Operator, Term)>,
+    /// The whole sum.
+    pub span: Span,
+}
+
+/// A number or a measure, possibly negative.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Term {
+    /// Whether a `-` stands before it.
+    pub negative: bool,
+    /// What it is.
+    pub value: TermValue,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// What a term is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum TermValue {
+    /// A number.
+    Number(f64),
+    /// The name of a measure.
+    Measure(String),
+}
+
+/// An operation of arithmetic.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Operator {
+    /// `+`
+    Plus,
+    /// `-`
+    Minus,
+    /// `*`
+    Times,
+    /// `/`
+    Over,
+}
+
+/// A point where it is used.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PointRef {
+    /// By name.
+    Named(Name),
+    /// `8, 4`
+    At(Box<Coordinates>),
+}
+
+impl PointRef {
+    /// Where it stands.
+    #[must_use]
+    pub fn span(&self) -> Span {
+        match self {
+            Self::Named(name) => name.span,
+            Self::At(at) => at.span,
+        }
+    }
+}
+
+/// A pair of sums: to the right and down.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Coordinates {
+    /// To the right.
+    pub x: Sum,
+    /// Down.
+    pub y: Sum,
+    /// The pair.
+    pub span: Span,
+}
+
+/// A line where it is used.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LineRef {
+    /// Which line.
+    pub value: LineValue,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// The ways to give a line.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LineValue {
+    /// `a -- b`
+    Through(PointRef, PointRef),
+    /// `upright 8`
+    Upright(Sum),
+    /// `level 4`
+    Level(Sum),
+}
+
+/// A closed path, the last point not repeated.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Path {
+    /// Its corners; at least one.
+    pub points: Vec<PointRef>,
+    /// The whole path.
+    pub span: Span,
+}
+
+/// An angle in degrees, clockwise as seen.
+pub type Angle = Spanned<Sum>;
+
+/// `point NAME …`
+#[derive(Debug, Clone, PartialEq)]
+pub struct PointDefinition {
+    /// The name.
+    pub name: Name,
+    /// The construction.
+    pub construction: Construction,
+}
+
+/// The ways to construct a point.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Construction {
+    /// `8, 0`
+    At(Coordinates),
+    /// Another name for a point: `point tip cap`.
+    Same(Name),
+    /// `middle a -- b`
+    Middle(PointRef, PointRef),
+    /// `1/3 along a -- b`
+    Along(Sum, PointRef, PointRef),
+    /// `3 from a toward b`
+    Toward(Sum, PointRef, PointRef),
+    /// `3 from a at 45 deg`
+    Bearing(Sum, PointRef, Angle),
+    /// `a moved 2, -1`
+    Moved(PointRef, Coordinates),
+    /// `mirror a over upright 8`
+    Mirror(PointRef, LineRef),
+    /// `turn a by 45 deg about b`
+    Turn(PointRef, Angle, PointRef),
+    /// `meet a -- b and c -- d`
+    Meet(LineRef, LineRef),
+    /// `foot a on b -- c`
+    Foot(PointRef, LineRef),
+}
+
+/// `points NAME N …`
+#[derive(Debug, Clone, PartialEq)]
+pub struct RowDefinition {
+    /// The name before the numbers.
+    pub name: Name,
+    /// How many.
+    pub count: Spanned<u32>,
+    /// How they are spread.
+    pub spread: Spread,
+}
+
+/// The ways to spread a row of points.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Spread {
+    /// `from a to b`, both ends counted.
+    Line(PointRef, PointRef),
+    /// `round c from a`, clockwise.
+    Circle {
+        /// The middle.
+        centre: PointRef,
+        /// The first point.
+        first: PointRef,
+    },
+}
+
+/// A block.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Block {
+    /// Its name.
+    pub name: Name,
+    /// Its grid.
+    pub grid: Spanned<Grid>,
+    /// Its statements, in order.
+    pub items: Vec<Spanned<BlockItem>>,
+}
+
+/// The grid of a block.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Grid {
+    /// `16 x 16`: width and height in steps.
+    Rectangle(Spanned<f64>, Spanned<f64>),
+    /// `hexagon side 8`
+    Regular {
+        /// The word for the figure.
+        figure: Name,
+        /// The side, in steps.
+        side: Spanned<f64>,
+    },
+}
+
+/// A statement inside a block.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BlockItem {
+    /// `finished 8 in`
+    Finished(Finished),
+    /// `copies 4`
+    Copies(Spanned<u32>),
+    /// `outline PATH`
+    Outline(Path),
+    /// `point …`
+    Point(PointDefinition),
+    /// `points …`
+    Row(RowDefinition),
+    /// `measure …`
+    Measure(Measure),
+    /// `unit …`
+    Unit(Unit),
+    /// `place …`
+    Place(Place),
+    /// `join …`
+    Join(Join),
+    /// `note …`
+    Note(Note),
+    /// `step for … "…"`
+    Step(OwnStep),
+    /// `allow …`
+    Allow(Allow),
+    /// `patch night around 3, 4`
+    Patch {
+        /// The fabric.
+        fabric: Name,
+        /// What the patch covers.
+        shape: Shape,
+    },
+    /// `seam a -- b`
+    SeamLine(LineRef),
+}
+
+/// A unit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unit {
+    /// Its name.
+    pub name: Name,
+    /// The word `apart`, if it stands there.
+    pub apart: Option<Span>,
+    /// Its statements, in order.
+    pub items: Vec<Spanned<UnitItem>>,
+}
+
+/// A statement inside a unit.
+#[derive(Debug, Clone, PartialEq)]
+pub enum UnitItem {
+    /// `outline PATH`
+    Outline(Path),
+    /// `point …`
+    Point(PointDefinition),
+    /// `points …`
+    Row(RowDefinition),
+    /// `measure …`
+    Measure(Measure),
+    /// `1 iron a -- b -- c`
+    Section(Section),
+    /// `strips 1 to 8 stone, sand from a -- b to c -- d`
+    Strips(Strips),
+    /// `sewn 8`
+    Sewn(Spanned<u32>),
+    /// `up unit`
+    UpUnit,
+    /// `note …`
+    Note(Note),
+    /// `step for 3 "…"`
+    Step(OwnStep),
+    /// `allow …`
+    Allow(Allow),
+}
+
+/// A section.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Section {
+    /// Its number in the order of sewing.
+    pub number: Spanned<u32>,
+    /// The key of its fabric.
+    pub fabric: Name,
+    /// What it covers.
+    pub shape: Shape,
+}
+
+/// The ways to say what a section or patch covers.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Shape {
+    /// A polygon.
+    Polygon(Path),
+    /// `beyond a -- b`
+    Beyond(LineRef),
+    /// `around 8, 4`
+    Around(PointRef),
+}
+
+/// A run of even strips.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Strips {
+    /// The number of the first.
+    pub first: Spanned<u32>,
+    /// The number of the last.
+    pub last: Spanned<u32>,
+    /// The fabrics, taking turns; at least one.
+    pub fabrics: Vec<Name>,
+    /// The line along which the first strip begins.
+    pub from: (PointRef, PointRef),
+    /// The line at which the last strip ends.
+    pub to: (PointRef, PointRef),
+}
+
+/// What a note, a step or an `allow` is fastened to.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Target {
+    /// A section, by number.
+    Section(Spanned<u32>),
+    /// A join, by name.
+    Join(Name),
+}
+
+/// A note.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Note {
+    /// What it is fastened to, if not to the part it stands in.
+    pub target: Option<Target>,
+    /// Its words.
+    pub text: Text,
+}
+
+/// The author's own words for a step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnStep {
+    /// The step it replaces.
+    pub target: Target,
+    /// Its words.
+    pub text: Text,
+}
+
+/// `allow CODE`
+#[derive(Debug, Clone, PartialEq)]
+pub struct Allow {
+    /// The code of the warning.
+    pub code: Name,
+    /// What it is fastened to, if not to the part it stands in.
+    pub target: Option<Target>,
+}
+
+/// A further place of a unit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    /// The unit.
+    pub unit: Name,
+    /// Its name there.
+    pub name: Option<Name>,
+    /// The words that follow, in order.
+    pub changes: Vec<Spanned<Change>>,
+}
+
+/// A word of a `place` line.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Change {
+    /// `moved 4, 0`
+    Moved(Coordinates),
+    /// `turned 90 deg about P`
+    Turned(Angle, PointRef),
+    /// `mirrored over LINE`
+    Mirrored(LineRef),
+    /// `with a as b, c as d`
+    Recoloured(Vec<(Name, Name)>),
+    /// `8 in all round P`
+    Round(Spanned<u32>, PointRef),
+    /// `4 in all every 4, 0`
+    Every(Spanned<u32>, Coordinates),
+}
+
+/// A place where a join calls it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlaceRef {
+    /// The name.
+    pub name: Name,
+    /// The number after `#`.
+    pub number: Option<Spanned<u32>>,
+}
+
+impl PlaceRef {
+    /// Where it stands.
+    #[must_use]
+    pub fn span(&self) -> Span {
+        self.number.as_ref().map_or(self.name.span, |number| self.name.span.to(number.span))
+    }
+}
+
+/// A join.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Join {
+    /// What is joined; at least two, unless the source is at fault.
+    pub members: Vec<PlaceRef>,
+    /// The name of the join and of the group it makes.
+    pub name: Option<Name>,
+    /// How it is pressed.
+    pub press: Option<Spanned<Pressing>>,
+}
+
+/// The author's word on pressing.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Pressing {
+    /// `pressed open`
+    Open,
+    /// `pressed toward NAME`
+    Toward(PlaceRef),
+}
