@@ -1,0 +1,422 @@
+//! The compiled model: one pattern at one size, with everything known. Packets are drawn from it and `model.json` is written from it.
+//!
+//! Nothing here is looked up by name or filled in later; indices point into the lists beside them. All lengths are inches at this model's size.
+//!
+//! # Frames
+//!
+//! - *unit*: a unit as drawn, from the front, y down, the drawing's origin.
+//! - *block*: the front of the block, y down, origin at the upper left of its bounding box.
+//!
+//! A [`Placement`] carries its unit into the block. Paper has frames of its own, which belong to the packet.
+
+use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
+
+/// One pattern at one size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Model {
+    /// Title, edition and the publisher's lines.
+    pub facts: Facts,
+    /// The size, as it is printed: `8 in`.
+    pub size: String,
+    /// The seam allowance.
+    pub allowance: Length,
+    /// The ease of rough cuts.
+    pub ease: Length,
+    /// Which units the packet speaks in.
+    pub units: Units,
+    /// The paper that the pattern asks for.
+    pub paper: Paper,
+    /// The fabrics that are used, in the order in which the source names them.
+    pub fabrics: Vec<Fabric>,
+    /// The blocks, in the order in which the source has them.
+    pub blocks: Vec<Block>,
+    /// The cutting, one for each fabric, in the order of [`Self::fabrics`].
+    pub cutting: Vec<FabricCutting>,
+}
+
+/// What the publisher says of the pattern.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Facts {
+    /// The title.
+    pub title: String,
+    /// The edition.
+    pub edition: String,
+    /// Who publishes it.
+    pub author: Option<String>,
+    /// The day of this edition, `2026-11-01`.
+    pub date: Option<String>,
+    /// Terms of use.
+    pub licence: Option<String>,
+    /// Notes on the whole pattern.
+    pub notes: Vec<String>,
+}
+
+/// Inches or millimetres.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Units {
+    /// Inches and yards; cuts in eighths.
+    Inches,
+    /// Centimetres and millimetres; cuts in steps of 5 mm.
+    Metric,
+}
+
+/// A size of paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Paper {
+    /// 8 1/2 × 11 in.
+    Letter,
+    /// 210 × 297 mm.
+    A4,
+}
+
+impl Paper {
+    /// Width and height, upright.
+    #[must_use]
+    pub fn size(self) -> (Length, Length) {
+        match self {
+            Self::Letter => (Length::inches(8.5), Length::inches(11.0)),
+            Self::A4 => (Length::millimetres(210.0), Length::millimetres(297.0)),
+        }
+    }
+
+    /// What a home printer leaves blank on every side: half an inch is safe on all.
+    #[must_use]
+    pub const fn margin(self) -> Length {
+        Length::inches(0.5)
+    }
+
+    /// The word for it in sources and file names.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Letter => "letter",
+            Self::A4 => "a4",
+        }
+    }
+}
+
+/// A fabric.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fabric {
+    /// The key in the source.
+    pub key: String,
+    /// The mark that stands for it on paper: a number in a ring is drawn round it by the packet, so it is never mistaken for a unit. Counted from 1.
+    pub mark: u32,
+    /// The name that the packet prints.
+    pub name: String,
+    /// Red, green, blue.
+    pub colour: [u8; 3],
+    /// What its print allows.
+    pub print: Print,
+}
+
+/// Which way a fabric's print runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Print {
+    /// Whether it has a direction.
+    pub direction: PrintDirection,
+    /// Whether its up runs across the selvedge instead of along it.
+    pub across: bool,
+}
+
+/// How much of a direction a print has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PrintDirection {
+    /// None: any turn will do.
+    None,
+    /// A direction but no up: a half turn is free.
+    TwoWay,
+    /// An up.
+    OneWay,
+}
+
+/// A block.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Block {
+    /// Its name.
+    pub name: String,
+    /// How often the pattern sews it.
+    pub copies: u32,
+    /// Finished width of its bounding box.
+    pub width: Length,
+    /// Finished height of its bounding box.
+    pub height: Length,
+    /// How its finished size is printed: `8 in`, `8 × 6 in`, `sides of 4 in`.
+    pub finished: String,
+    /// Its outline, in the block's frame.
+    pub outline: Polygon,
+    /// Its units, in the order of their marks.
+    pub units: Vec<Unit>,
+    /// The foundations to print: each unit in each hand and set of fabrics that occurs, by unit, then as first placed.
+    pub variants: Vec<Variant>,
+    /// The places of its units, in the order in which the source has them.
+    pub placements: Vec<Placement>,
+    /// The joins, in the order of sewing.
+    pub joins: Vec<Join>,
+    /// The tree of straight cuts.
+    pub tree: Tree,
+    /// Notes on the block.
+    pub notes: Vec<String>,
+}
+
+/// A convex region of the block that is sewn on one paper, as drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unit {
+    /// Its name.
+    pub name: String,
+    /// Its mark, `A`, `B`, …, in joining order.
+    pub mark: String,
+    /// Its finished outline, in the unit's frame.
+    pub outline: Polygon,
+    /// Where it is trimmed: the outline grown by the allowance.
+    pub cutting_line: Polygon,
+    /// Its sections, in the order of sewing; number k stands at index k - 1.
+    pub sections: Vec<Section>,
+    /// Notes on the unit.
+    pub notes: Vec<String>,
+}
+
+/// A numbered area of a unit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Section {
+    /// Its fabric as drawn, by index in [`Model::fabrics`].
+    pub fabric: usize,
+    /// Its finished area, in the unit's frame.
+    pub polygon: Polygon,
+    /// The line on which its piece is sewn to what is already there, from one end of what is there to the other; none for section 1.
+    pub seam: Option<Segment>,
+    /// The section with every seam line that ends on the unit's outline carried on to the cutting line.
+    pub extended: Polygon,
+    /// What its piece must cover: the extended section grown by the allowance, clipped to the cutting line.
+    pub needed: Polygon,
+    /// Notes on the section.
+    pub notes: Vec<String>,
+    /// The author's words in place of the written step.
+    pub own_step: Option<String>,
+}
+
+/// One foundation to print: a unit in one hand and one set of fabrics.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Variant {
+    /// `roof/1`, `roof/2`, ….
+    pub id: String,
+    /// Its mark: the unit's, and a small letter where the unit has several variants: `A`, or `Aa`, `Ab`.
+    pub mark: String,
+    /// Its unit, by index in [`Block::units`].
+    pub unit: usize,
+    /// Whether it is sewn as the mirror image of the drawing.
+    pub mirrored: bool,
+    /// The fabric of each section, by index in [`Model::fabrics`].
+    pub fabrics: Vec<usize>,
+    /// How often it is sewn for the pattern: places in the block × copies of the block.
+    pub sewn: u32,
+    /// The rough cuts: by section, then by turn. A section has several where its print makes the cut depend on the turn.
+    pub cuts: Vec<Cut>,
+}
+
+/// The rough cut of a section.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cut {
+    /// Its section, by index in [`Unit::sections`].
+    pub section: usize,
+    /// How the unit is turned in the block where this cut is for it, from 0 to below 360 degrees; 0 where the print has no direction.
+    pub turn: Angle,
+    /// How many are needed for the pattern.
+    pub count: u32,
+    /// Along the seam, or the print's crosswise.
+    pub width: Length,
+    /// Away from the seam, or the print's up and down.
+    pub height: Length,
+    /// Its corners, laid in its ideal place, in the unit's frame: clockwise as seen from the front of the unit as drawn.
+    /// From the first corner to the second runs its width.
+    pub corners: [Point; 4],
+    /// How far it reaches past the left and the right end of its line, looking at the printed side with the new section beyond the line. None for section 1.
+    pub overhang: Option<[Length; 2]>,
+    /// How far it may stray from its ideal place.
+    pub slack: Slack,
+    /// The angle of the lengthwise threads to the unit's x axis as drawn, from 0 to below 180 degrees, clockwise.
+    pub grain: Angle,
+    /// The edges of the section's polygon (by the corner at which they begin) that lie on the bias: more than 22.5° off both threads.
+    pub bias_edges: Vec<usize>,
+}
+
+/// How far a piece may stray, each way alone with the rest at the ideal place, and still cover what it must.
+///
+/// Under the seam half an allowance counts as enough. All figures are for the piece where it lies after flipping.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Slack {
+    /// Along the seam, toward its left and its right end as in [`Cut::overhang`].
+    pub along: [Length; 2],
+    /// Across the seam: inward, over what is there already, and outward, away from it.
+    pub across: [Length; 2],
+    /// Turned about the middle of the seam (section 1: of the needed region), anticlockwise and clockwise as drawn.
+    pub turn: [Angle; 2],
+}
+
+/// A unit where it stands in the block.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Placement {
+    /// `roof#1`, `roof#2`, …, by unit in the order of the source.
+    pub id: String,
+    /// How people call it: the author's name, or the unit's where it stands but once, or the unit's and a number: `petal 3`.
+    pub name: String,
+    /// Its foundation, by index in [`Block::variants`].
+    pub variant: usize,
+    /// From the unit's frame into the block's.
+    pub transform: Transform,
+    /// Its outline in the block's frame.
+    pub outline: Polygon,
+}
+
+/// A seam between two finished units or groups.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Join {
+    /// The name of the join and of the group that it makes.
+    pub name: Option<String>,
+    /// What lies on its left, by index in [`Block::placements`], ascending.
+    pub left: Vec<usize>,
+    /// What lies on its right.
+    pub right: Vec<usize>,
+    /// Its line, in the block's frame. It runs downward (to the right where it is level), so that *left* is what one sees on the left (below where it is level).
+    pub seam: Segment,
+    /// Which way its allowances are pressed.
+    pub press: Press,
+    /// Whether the author said so.
+    pub press_stated: bool,
+    /// Where seams of both sides meet, in order along the seam.
+    pub match_points: Vec<MatchPoint>,
+    /// Points of the seam where two or more seams of one side end and none of the other.
+    pub tips: Vec<Point>,
+    /// The author's notes.
+    pub notes: Vec<String>,
+    /// The author's words in place of the written step.
+    pub own_step: Option<String>,
+}
+
+/// Which way the allowances of a join are pressed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Press {
+    /// Both under the left side.
+    Left,
+    /// Both under the right side.
+    Right,
+    /// Apart.
+    Open,
+}
+
+/// A point of a join at which seams of both sides end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MatchPoint {
+    /// Where, in the block's frame.
+    pub at: Point,
+    /// Whether the allowances point opposite ways along the join.
+    pub nests: bool,
+    /// The layers of fabric that lie there when the join is sewn.
+    pub layers: u32,
+}
+
+/// The tree of straight cuts, as it is sewn: leaves first.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Tree {
+    /// One unit, by index in [`Block::placements`].
+    Unit(usize),
+    /// Two parts sewn together.
+    Join {
+        /// The join, by index in [`Block::joins`].
+        join: usize,
+        /// What lies on its left.
+        left: Box<Tree>,
+        /// What lies on its right.
+        right: Box<Tree>,
+    },
+}
+
+/// What is cut from one fabric.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FabricCutting {
+    /// The fabric, by index in [`Model::fabrics`].
+    pub fabric: usize,
+    /// The pieces, largest first; equal ones counted together.
+    pub pieces: Vec<PieceGroup>,
+    /// The strips from which they are cut, in order.
+    pub strips: Vec<Strip>,
+    /// The length of fabric that the strips take.
+    pub length: Length,
+    /// A length below which no layout can go.
+    pub lower_bound: Length,
+    /// What to buy.
+    pub buy: Purchase,
+}
+
+/// Equal pieces of one fabric.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PieceGroup {
+    /// The sections they are for, as the chart prints them: `A3, B2`.
+    pub label: String,
+    /// Their width.
+    pub width: Length,
+    /// Their height.
+    pub height: Length,
+    /// How many.
+    pub count: u32,
+    /// The sections they are for.
+    pub uses: Vec<PieceUse>,
+}
+
+/// A section for which pieces are cut.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct PieceUse {
+    /// The block, by index in [`Model::blocks`].
+    pub block: usize,
+    /// The foundation, by index in [`Block::variants`].
+    pub variant: usize,
+    /// The section, by index in [`Unit::sections`].
+    pub section: usize,
+}
+
+/// A strip across the width of the fabric.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Strip {
+    /// How wide it is cut (along the selvedge).
+    pub width: Length,
+    /// The pieces cut from it, from one end to the other.
+    pub pieces: Vec<StripPiece>,
+}
+
+/// A piece in its strip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StripPiece {
+    /// Which, by index in [`FabricCutting::pieces`].
+    pub group: usize,
+    /// How far from the end of the strip.
+    pub x: Length,
+    /// How far from the edge of the strip.
+    pub y: Length,
+    /// Whether its height runs along the strip instead of its width.
+    pub turned: bool,
+}
+
+/// How much fabric to buy.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Purchase {
+    /// The length off the bolt, rounded up to what shops cut.
+    pub length: Length,
+    /// Whether a fat quarter is enough.
+    pub fat_quarter: bool,
+    /// Whether a fat eighth is enough.
+    pub fat_eighth: bool,
+}
+
+impl Block {
+    /// The unit of a foundation.
+    #[must_use]
+    pub fn unit_of(&self, variant: &Variant) -> &Unit {
+        &self.units[variant.unit]
+    }
+
+    /// The foundation at a place.
+    #[must_use]
+    pub fn variant_at(&self, placement: usize) -> &Variant {
+        &self.variants[self.placements[placement].variant]
+    }
+}

@@ -1,0 +1,3 @@
+//! What a packet says and shows: pages, sheets, figures, charts, steps, as one display list in physical units.
+
+pub mod page;
