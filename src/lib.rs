@@ -5,3 +5,4 @@ pub mod geometry;
 pub mod model;
 pub mod notation;
 pub mod packet;
+pub mod pattern;

@@ -4,6 +4,12 @@
 //! The manual page of a code, which `piecewright explain` prints, is `pages/CODE.md`.
 
 mod code;
+pub mod files;
+pub mod names;
+pub mod points;
+pub mod sections;
+pub mod sizes;
+pub mod units;
 
 pub use code::{Code, Severity};
 

@@ -281,6 +281,20 @@ impl Polygon {
         parts
     }
 
+    /// What is left when a part is taken off by one straight cut, and the cut, directed so that the part lies on its right.
+    /// `None` where no straight line has the part on one side and all the rest on the other. O(n m).
+    #[must_use]
+    pub fn split_off(&self, part: &Self, tolerance: Tolerance) -> Option<(Segment, Self)> {
+        if !self.covers(part, tolerance) {
+            return None;
+        }
+        part.edges().filter_map(Segment::line).find_map(|line| {
+            let (Some(rest), Some(taken)) = self.cut(line, tolerance) else { return None };
+            let chord = self.chord(line, tolerance)?;
+            part.covers(&taken, tolerance).then_some((chord, rest))
+        })
+    }
+
     /// The stretch of a line that lies within it; `None` where the line misses it or only touches a corner. O(n).
     #[must_use]
     pub fn chord(&self, line: Line, tolerance: Tolerance) -> Option<Segment> {
@@ -465,6 +479,17 @@ mod tests {
         assert_eq!((chord.start, chord.end), (Point::new(0.0, 1.0), Point::new(4.0, 1.0)));
         let corner = Line::through(Point::new(-1.0, 1.0), Point::new(1.0, -1.0)).unwrap();
         assert!(square.chord(corner, tolerance()).is_none());
+    }
+
+    #[test]
+    fn a_part_splits_off_only_by_one_straight_cut() {
+        let square = polygon(&[(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)]);
+        let corner = polygon(&[(2.0, 0.0), (4.0, 0.0), (4.0, 2.0)]);
+        let (cut, rest) = square.split_off(&corner, tolerance()).unwrap();
+        assert!((rest.area() - 14.0).abs() < 1e-12);
+        assert!(cut.line().unwrap().distance_right(corner.centroid()) > 0.0);
+        let quarter = polygon(&[(2.0, 0.0), (4.0, 0.0), (4.0, 2.0), (2.0, 2.0)]);
+        assert!(square.split_off(&quarter, tolerance()).is_none());
     }
 
     fn any_polygon() -> impl Strategy<Value = Polygon> {

@@ -10,6 +10,7 @@
 //! A [`Placement`] carries its unit into the block. Paper has frames of its own, which belong to the packet.
 
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
+pub use crate::pattern::facts::{Fabric, Facts, Paper, Print, PrintDirection, Units};
 
 /// One pattern at one size.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,102 +33,6 @@ pub struct Model {
     pub blocks: Vec<Block>,
     /// The cutting, one for each fabric, in the order of [`Self::fabrics`].
     pub cutting: Vec<FabricCutting>,
-}
-
-/// What the publisher says of the pattern.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Facts {
-    /// The title.
-    pub title: String,
-    /// The edition.
-    pub edition: String,
-    /// Who publishes it.
-    pub author: Option<String>,
-    /// The day of this edition, `2026-11-01`.
-    pub date: Option<String>,
-    /// Terms of use.
-    pub licence: Option<String>,
-    /// Notes on the whole pattern.
-    pub notes: Vec<String>,
-}
-
-/// Inches or millimetres.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Units {
-    /// Inches and yards; cuts in eighths.
-    Inches,
-    /// Centimetres and millimetres; cuts in steps of 5 mm.
-    Metric,
-}
-
-/// A size of paper.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Paper {
-    /// 8 1/2 × 11 in.
-    Letter,
-    /// 210 × 297 mm.
-    A4,
-}
-
-impl Paper {
-    /// Width and height, upright.
-    #[must_use]
-    pub fn size(self) -> (Length, Length) {
-        match self {
-            Self::Letter => (Length::inches(8.5), Length::inches(11.0)),
-            Self::A4 => (Length::millimetres(210.0), Length::millimetres(297.0)),
-        }
-    }
-
-    /// What a home printer leaves blank on every side: half an inch is safe on all.
-    #[must_use]
-    pub const fn margin(self) -> Length {
-        Length::inches(0.5)
-    }
-
-    /// The word for it in sources and file names.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Letter => "letter",
-            Self::A4 => "a4",
-        }
-    }
-}
-
-/// A fabric.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Fabric {
-    /// The key in the source.
-    pub key: String,
-    /// The mark that stands for it on paper: a number in a ring is drawn round it by the packet, so it is never mistaken for a unit. Counted from 1.
-    pub mark: u32,
-    /// The name that the packet prints.
-    pub name: String,
-    /// Red, green, blue.
-    pub colour: [u8; 3],
-    /// What its print allows.
-    pub print: Print,
-}
-
-/// Which way a fabric's print runs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Print {
-    /// Whether it has a direction.
-    pub direction: PrintDirection,
-    /// Whether its up runs across the selvedge instead of along it.
-    pub across: bool,
-}
-
-/// How much of a direction a print has.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum PrintDirection {
-    /// None: any turn will do.
-    None,
-    /// A direction but no up: a half turn is free.
-    TwoWay,
-    /// An up.
-    OneWay,
 }
 
 /// A block.

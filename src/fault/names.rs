@@ -1,0 +1,118 @@
+//! Words of the faults of names, statements and shared files.
+
+use super::{Code, Fault};
+use crate::notation::near::nearest;
+use crate::notation::source::Span;
+
+/// A name that nothing defines. `kind` is what was looked for: "point", "fabric", ….
+pub fn unknown_name<'c>(span: Span, kind: &str, name: &str, known: impl IntoIterator<Item = &'c str>) -> Fault {
+    let fault = Fault::new(Code::UnknownName, format!("there is no {kind} `{name}`"), span);
+    match nearest(name, known) {
+        Some(near) => fault
+            .with_help(format!("did you mean `{near}`?"))
+            .with_fix(format!("write `{near}`"), false, vec![(span, near.to_owned())]),
+        None if name.contains('-') && kind == "measure" => {
+            fault.with_help("to take one number from another, put a blank on either side of the `-`")
+        }
+        None => fault.with_help(format!("define the {kind} `{name}` above this line, or use one that is there")),
+    }
+}
+
+/// A name of another kind than is asked for here.
+pub fn other_kind(span: Span, name: &str, is: &str, asked: &str) -> Fault {
+    Fault::new(Code::UnknownName, format!("`{name}` is a {is}, and a {asked} is asked for here"), span)
+        .with_help(format!("write the name of a {asked}"))
+}
+
+/// A name that is defined twice.
+pub fn doubled_name(span: Span, name: &str, first: Option<Span>) -> Fault {
+    let fault = Fault::new(Code::DoubledName, format!("the name `{name}` is taken twice"), span)
+        .with_help("give one of the two another name");
+    match first {
+        Some(first) => fault.saying("taken again here").with_label(first, "first taken here"),
+        None => fault.saying("the notation itself gives this name to a point of every block"),
+    }
+}
+
+/// A name that the notation needs for itself.
+pub fn reserved_name(span: Span, name: &str) -> Fault {
+    Fault::new(Code::ReservedName, format!("`{name}` is a word of the notation and cannot be a name"), span)
+        .with_help(format!("add to it or choose another, for instance `{name}-1`"))
+}
+
+/// A unit's name where it has several places.
+pub fn unclear_place(span: Span, name: &str, places: usize) -> Fault {
+    Fault::new(Code::UnclearPlace, format!("`{name}` stands in {places} places; say which"), span)
+        .with_help(format!("write `{name}#1` … `{name}#{places}`, or name the places with `as`"))
+}
+
+/// A statement that must be there. `part` is what lacks it, `example` a line that would do.
+pub fn missing_statement(span: Option<Span>, what: &str, part: &str, example: &str) -> Fault {
+    let message = format!("{part} has no {what}");
+    let fault = match span {
+        Some(span) => Fault::new(Code::MissingStatement, message, span),
+        None => Fault::nowhere(Code::MissingStatement, message),
+    };
+    fault.with_help(format!("add a line such as `{example}`"))
+}
+
+/// A statement that may stand but once.
+pub fn doubled_statement(span: Span, what: &str, first: Span) -> Fault {
+    Fault::new(Code::DoubledStatement, format!("`{what}` is said twice"), span)
+        .saying("said again here")
+        .with_label(first, "first said here")
+        .with_help("keep the one that holds and take the other out")
+}
+
+/// A statement that has no place in a shared file.
+pub fn not_in_shared_file(span: Span, what: &str) -> Fault {
+    Fault::new(Code::MisplacedStatement, format!("`{what}` does not belong in a shared file"), span)
+        .with_help("a shared file may hold fabrics, measures, and the lines author, licence, allowance, ease, paper and note; move this line to the pattern")
+}
+
+/// `note on 3` outside a unit, `note on head` inside one.
+pub fn target_misplaced(span: Span, what: &str, help: &str) -> Fault {
+    Fault::new(Code::MisplacedStatement, format!("there is no {what} here"), span).with_help(help.to_owned())
+}
+
+/// A word that is none of those that may stand here.
+pub fn unknown_word(span: Span, word: &str, kind: &str, known: &[&str]) -> Fault {
+    let fault = Fault::new(Code::UnknownWord, format!("`{word}` is no {kind}"), span);
+    let all = known.iter().map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", ");
+    match nearest(word, known.iter().copied()) {
+        Some(near) => fault
+            .with_help(format!("did you mean `{near}`? There are {all}"))
+            .with_fix(format!("write `{near}`"), false, vec![(span, near.to_owned())]),
+        None => fault.with_help(format!("there are {all}")),
+    }
+}
+
+/// Patches and seam lines, which are not planned yet.
+pub fn planner_missing(span: Span, what: &str) -> Fault {
+    Fault::new(Code::PlannerMissing, format!("{what} are understood but not planned yet"), span).with_help(
+        "write the units yourself: `unit NAME { … }` with numbered sections, each as a polygon or as `2 FABRIC beyond A -- B`",
+    )
+}
+
+/// A name that is never used.
+pub fn unused_name(span: Span, kind: &str, name: &str) -> Fault {
+    Fault::new(Code::UnusedName, format!("the {kind} `{name}` is never used"), span)
+        .with_help(format!("take the line out, or write `allow {}` if it shall stay", Code::UnusedName.slug()))
+}
+
+/// An `allow` that silences nothing.
+pub fn unused_allow(span: Span, code: &str) -> Fault {
+    Fault::new(Code::UnusedAllow, format!("no warning `{code}` arises here, so this line silences nothing"), span)
+        .with_help("take the line out")
+}
+
+/// A code after `allow` that is none, or that of an error.
+pub fn cannot_allow(span: Span, word: &str) -> Fault {
+    let warnings = Code::ALL.iter().filter(|code| code.severity() == super::Severity::Warning);
+    let known: Vec<&str> = warnings.map(|code| code.slug()).collect();
+    if Code::from_slug(word).is_some_and(|code| code.severity() == super::Severity::Error) {
+        return Fault::new(Code::UnknownWord, format!("`{word}` is an error and cannot be allowed"), span)
+            .with_help(format!("only warnings can be silenced: {}", known.join(", ")));
+    }
+    unknown_word(span, word, "warning", &known)
+}

@@ -1,0 +1,131 @@
+//! Words of the faults of sections and units.
+
+use super::{Code, Fault};
+use crate::notation::source::Span;
+
+/// Where something is and how large, in words for a message.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Extent {
+    /// The middle, in steps: `3, 4 1/2`.
+    pub middle: String,
+    /// Width and height, in steps: `2 x 1/2`.
+    pub size: String,
+}
+
+/// A number that is missing or doubled in the order of sewing.
+pub fn section_number_missing(span: Span, unit: &str, missing: u32) -> Fault {
+    Fault::new(Code::SectionNumbers, format!("unit `{unit}` has no section {missing}"), span)
+        .with_help("the numbers are the order of sewing: count 1, 2, 3, … without a gap")
+}
+
+/// Two sections of one number.
+pub fn section_number_doubled(span: Span, number: u32, first: Span) -> Fault {
+    Fault::new(Code::SectionNumbers, format!("section {number} is there twice"), span)
+        .saying("again here")
+        .with_label(first, "first here")
+        .with_help("the numbers are the order of sewing: give each section its own")
+}
+
+/// A unit without sections.
+pub fn no_sections(span: Span, unit: &str) -> Fault {
+    Fault::new(Code::SectionNumbers, format!("unit `{unit}` has no sections"), span)
+        .with_help("add at least one, for instance `1 FABRIC around X, Y`")
+}
+
+/// A corner outside the unit.
+pub fn corner_outside_unit(span: Span, number: u32, corner: &str, distance: &str) -> Fault {
+    Fault::new(Code::CornerOutsideUnit, format!("section {number} reaches outside its unit"), span)
+        .with_help(format!("the corner {corner} lies {distance} outside the outline"))
+}
+
+/// Part of a unit that no section covers.
+pub fn section_gap(span: Span, unit: &str, gap: &Extent) -> Fault {
+    Fault::new(
+        Code::SectionGap,
+        format!("unit `{unit}` has a gap of {} steps round {}", gap.size, gap.middle),
+        span,
+    )
+    .saying("no section covers it")
+    .with_help("let the neighbouring sections share their corners, or write the later one as `beyond` a line, which leaves no gap")
+}
+
+/// Two sections that cover the same area.
+pub fn section_overlap(first: (u32, Span), second: (u32, Span), overlap: &Extent) -> Fault {
+    Fault::new(
+        Code::SectionOverlap,
+        format!("sections {} and {} overlap by {} steps round {}", first.0, second.0, overlap.size, overlap.middle),
+        second.1,
+    )
+    .saying("this…")
+    .with_label(first.1, "…lies over this")
+    .with_help("let them share the corners of one seam line")
+}
+
+/// A `beyond` line that runs through section 1.
+pub fn line_through_first(span: Span, number: u32, first: Span) -> Fault {
+    Fault::new(Code::LineThroughFirst, format!("the line of section {number} runs through section 1"), span)
+        .saying("so neither side is the one without section 1")
+        .with_label(first, "section 1")
+        .with_help("move the line to an edge of section 1, or past it")
+}
+
+/// A `beyond` line with nothing beyond it.
+pub fn nothing_beyond(span: Span, number: u32) -> Fault {
+    Fault::new(Code::NothingBeyond, format!("nothing is left for section {number} beyond this line"), span).with_help(
+        "the line has to cross what sections 1 up to this one cover: later sections have already taken what lies beyond theirs",
+    )
+}
+
+/// A `beyond` line that takes all there is.
+pub fn nothing_this_side(span: Span, number: u32) -> Fault {
+    Fault::new(Code::NothingBeyond, format!("section {number} would take all that is left"), span)
+        .with_help("the line has to leave something on the side of section 1")
+}
+
+/// `around` on another section than the first.
+pub fn around_not_first(span: Span, number: u32) -> Fault {
+    Fault::new(Code::NotLeftOver, format!("section {number} cannot be what is left over"), span)
+        .with_help("only section 1 is written with `around`; write this one as a polygon or with `beyond`")
+}
+
+/// Section 1 that is not what the others leave.
+pub fn not_left_over(span: Span, why: &str) -> Fault {
+    Fault::new(Code::NotLeftOver, format!("section 1 is not what the later sections leave: {why}"), span)
+        .with_help("write it as `around` a point inside what is left, or correct the polygon")
+}
+
+/// A section that does not go on with one straight seam.
+pub struct NotOneSeam<'a> {
+    /// Its number and place.
+    pub section: (u32, Span),
+    /// The earlier sections that it meets, each with the number of the line (from 0) along which it does.
+    pub meets: &'a [(u32, Span, usize)],
+    /// An order of the unit's sections that would do, by their numbers now.
+    pub order: Option<&'a [u32]>,
+    /// Where no order would do: the sections that are stuck.
+    pub stuck: &'a [(u32, Span)],
+}
+
+/// A section that does not go on with one straight seam: which lines, and what would do.
+pub fn not_one_seam(facts: &NotOneSeam<'_>) -> Fault {
+    let (number, span) = facts.section;
+    let mut fault =
+        Fault::new(Code::NotOneSeam, format!("section {number} does not go on with one straight seam"), span);
+    let lines = facts.meets.iter().map(|&(_, _, line)| line).max().map_or(0, |last| last + 1);
+    for &(other, place, line) in facts.meets.iter().take(6) {
+        let words = if lines > 1 {
+            format!("it meets section {other} along line {} of {lines}", line + 1)
+        } else {
+            format!("section {other} lies past the end of the seam, or the seam does not reach all of it")
+        };
+        fault = fault.with_label(place, words);
+    }
+    if let Some(order) = facts.order {
+        let order = order.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
+        return fault.with_help(format!("this order of sewing would do: {order}"));
+    }
+    for &(other, place) in facts.stuck.iter().filter(|(other, _)| *other != number).take(6) {
+        fault = fault.with_label(place, format!("section {other} is stuck with it"));
+    }
+    fault.with_help("no order of sewing will do: draw one of these sections through to the edge, or start a second unit")
+}

@@ -1,0 +1,53 @@
+//! Words of the faults of sizes and counts.
+
+use super::{Code, Fault};
+use crate::notation::source::Span;
+
+/// A length that makes no sense. `why` completes "this length …".
+pub fn bad_length(span: Span, what: &str, why: &str, help: &str) -> Fault {
+    Fault::new(Code::BadLength, format!("{what} {why}"), span).with_help(help.to_owned())
+}
+
+/// A finished size given in a manner that the grid does not have.
+pub fn finished_unclear(span: Span, grid: &str, example: &str) -> Fault {
+    Fault::new(Code::FinishedUnclear, format!("this finished size can be misread for {grid}"), span)
+        .with_help(format!("write it as `finished {example}`"))
+}
+
+/// A finished size whose sides are in another ratio than the grid's.
+pub fn finished_ratio(span: Span, given: &str, grid: &str, example: &str) -> Fault {
+    Fault::new(Code::FinishedRatio, format!("{given} is not in the proportion of the grid {grid}"), span)
+        .with_help(format!("write `finished {example}`, or change the grid"))
+}
+
+/// A further size given in another manner than the finished size.
+pub fn sizes_differ_in_manner(span: Span, example: &str) -> Fault {
+    Fault::new(Code::FinishedUnclear, "this further size is not written in the manner of `finished`", span)
+        .with_help(format!("write it like `{example}`"))
+}
+
+/// A count beyond reason.
+pub fn count_out_of_range(span: Span, what: &str, least: u32, most: u32) -> Fault {
+    Fault::new(Code::CountOutOfRange, format!("{what} must be a whole number from {least} to {most}"), span)
+        .with_help("correct the number")
+}
+
+/// A grid without size.
+pub fn empty_grid(span: Span) -> Fault {
+    Fault::new(Code::NumberOutOfRange, "a grid needs a width and a height greater than nothing", span)
+        .with_help("write for instance `16 x 16`")
+}
+
+/// A count that the author states and the places contradict.
+pub fn sewn_differs(span: Span, unit: &str, stated: u32, placed: u32, places: &[Span]) -> Fault {
+    let mut fault = Fault::new(
+        Code::SewnDiffers,
+        format!("unit `{unit}` is said to be sewn {stated} times, but its places make it {placed}"),
+        span,
+    )
+    .with_help(format!("write `sewn {placed}`, or correct the places"));
+    for &place in places.iter().take(4) {
+        fault = fault.with_label(place, "placed here");
+    }
+    fault.with_fix(format!("write `sewn {placed}`"), false, vec![(span, placed.to_string())])
+}

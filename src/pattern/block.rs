@@ -1,0 +1,294 @@
+//! A block: its ground, its points, its units, where they stand, and the joins that the source states.
+
+use std::collections::BTreeMap;
+
+use crate::fault::{Fault, names, points, units as words};
+use crate::geometry::{Length, Polygon};
+use crate::notation::source::Span;
+use crate::notation::syntax::{self, BlockItem, Finished, Pressing, Target};
+
+use super::allow::{Allow, Site};
+use super::corners::Corners;
+use super::grid::{Ground, ground};
+use super::places::{self, Places};
+use super::scope::{Resolved, Scope};
+use super::statements::checked_count;
+use super::unit::{Fabrics, unit};
+use super::{Block, Manner, StatedJoin, StatedPress, centre_of, number_words};
+
+/// What the parts of a block share while they are resolved.
+pub struct Context<'a> {
+    /// The number of the block.
+    pub block: usize,
+    /// Its ground.
+    pub ground: Ground,
+    /// Its corners so far.
+    pub corners: Corners,
+    /// The fabrics.
+    pub fabrics: &'a mut Fabrics,
+    /// Errors so far.
+    pub faults: &'a mut Vec<Fault>,
+    /// Warnings so far.
+    pub warnings: &'a mut Vec<(Site, Fault)>,
+    /// `allow` lines so far.
+    pub allows: &'a mut Vec<Allow>,
+}
+
+/// The statements of a block that may stand but once, found.
+#[derive(Default)]
+struct Once<'s> {
+    finished: Option<(&'s Finished, Span)>,
+    copies: Option<(u32, Span)>,
+    outline: Option<(Polygon, Span)>,
+}
+
+/// Resolves a block; `pattern_finished` is the size for blocks that state none.
+pub fn block(
+    source: &syntax::Block,
+    outer: &Scope<'_>,
+    pattern_finished: Option<&Finished>,
+    context: &mut Context<'_>,
+) -> Option<Block> {
+    let before = context.faults.len();
+    let mut scope = Scope::new(Some(outer));
+    set_built_in(&mut scope, &context.ground.outline);
+    let mut once = Once::default();
+    let mut drawn = Vec::new();
+    let mut seen_units: BTreeMap<&str, Span> = BTreeMap::new();
+    let mut unit_count = 0;
+    for item in &source.items {
+        let result = match &item.value {
+            BlockItem::Point(point) => scope.define_point(point),
+            BlockItem::Row(row) => scope.define_row(row),
+            BlockItem::Measure(measure) => scope.define_measure(measure),
+            BlockItem::Outline(path) => outline(context, &mut scope, path, item.span, &mut once),
+            BlockItem::Finished(finished) => match once.finished {
+                Some((_, first)) => Err(Box::new(names::doubled_statement(item.span, "finished", first))),
+                None => {
+                    once.finished = Some((finished, item.span));
+                    Ok(())
+                }
+            },
+            BlockItem::Copies(count) => match once.copies {
+                Some((_, first)) => Err(Box::new(names::doubled_statement(item.span, "copies", first))),
+                None => checked_count(count, "the number of copies", 1, 10_000)
+                    .map(|count| once.copies = Some((count, item.span))),
+            },
+            BlockItem::Unit(source) => {
+                unit_count += 1;
+                if let Some(&first) = seen_units.get(source.name.value.as_str()) {
+                    Err(Box::new(names::doubled_name(source.name.span, &source.name.value, Some(first))))
+                } else {
+                    seen_units.insert(&source.name.value, source.name.span);
+                    drawn.extend(unit(context, &scope, source, unit_count - 1));
+                    Ok(())
+                }
+            }
+            BlockItem::Patch { .. } => Err(Box::new(names::planner_missing(item.span, "patches"))),
+            BlockItem::SeamLine(_) => Err(Box::new(names::planner_missing(item.span, "seam lines across a block"))),
+            // These speak of units, which may stand below.
+            BlockItem::Place(_) | BlockItem::Join(_) | BlockItem::Note(_) | BlockItem::Step(_) | BlockItem::Allow(_) => {
+                Ok(())
+            }
+        };
+        if let Err(fault) = result {
+            context.faults.push(*fault);
+        }
+    }
+    let size = size(source, &once, pattern_finished, context);
+    let planned = source.items.iter().any(|item| matches!(item.value, BlockItem::Patch { .. } | BlockItem::SeamLine(_)));
+    if unit_count == 0 && !planned {
+        let part = format!("block `{}`", source.name.value);
+        let example = "unit roof { … }";
+        context.faults.push(names::missing_statement(Some(source.name.span), "unit", &part, example));
+    }
+    if drawn.len() < unit_count || unit_count == 0 {
+        return None;
+    }
+    let lines: Vec<(&syntax::Place, Span)> = source
+        .items
+        .iter()
+        .filter_map(|item| if let BlockItem::Place(place) = &item.value { Some((place, item.span)) } else { None })
+        .collect();
+    let places = places::places(context, &scope, &drawn, &lines)?;
+    let whole = once.outline.as_ref().map_or_else(|| context.ground.outline.clone(), |(outline, _)| outline.clone());
+    if context.faults.len() == before {
+        places::check_tiling(context, source, &whole, &places.all);
+    }
+    let (joins, notes) = joins(context, source, &places);
+    for (span, kind, name) in scope.unused() {
+        context.warnings.push((Site::block(context.block), names::unused_name(span, kind, name)));
+    }
+    let (step, manner) = size?;
+    (context.faults.len() == before).then(|| Block {
+        name: source.name.value.clone(),
+        span: source.name.span,
+        copies: once.copies.map_or(1, |(count, _)| count),
+        step,
+        manner,
+        outline: whole,
+        tolerance: context.ground.tolerance,
+        units: drawn.into_iter().map(|drawn| drawn.unit).collect(),
+        placements: places.all,
+        joins,
+        notes,
+    })
+}
+
+/// The ground of a block, or nothing if its grid is at fault.
+pub fn ground_of(source: &syntax::Block, faults: &mut Vec<Fault>) -> Option<Ground> {
+    ground(&source.grid).map_err(|fault| faults.push(*fault)).ok()
+}
+
+fn set_built_in(scope: &mut Scope<'_>, outline: &Polygon) {
+    scope.clear_built_in();
+    scope.set_built_in("centre", centre_of(outline));
+    // Clockwise from the leftmost of the topmost corners.
+    let corners = outline.corners();
+    let first = (0..corners.len())
+        .min_by(|&a, &b| corners[a].y.total_cmp(&corners[b].y).then(corners[a].x.total_cmp(&corners[b].x)))
+        .unwrap_or(0);
+    for (number, corner) in (1..).zip(corners.iter().cycle().skip(first).take(corners.len())) {
+        scope.set_built_in(format!("corner-{number}"), *corner);
+    }
+}
+
+fn outline(
+    context: &mut Context<'_>,
+    scope: &mut Scope<'_>,
+    path: &syntax::Path,
+    span: Span,
+    once: &mut Once<'_>,
+) -> Resolved<()> {
+    if let Some((_, first)) = &once.outline {
+        return Err(Box::new(names::doubled_statement(span, "outline", *first)));
+    }
+    let tolerance = context.ground.tolerance;
+    let drawn = scope.outline(path, "the outline of the block", tolerance, |point| context.corners.snap(point))?;
+    let (from, to) = drawn.bounds();
+    let sides = [
+        ("left", from.x),
+        ("upper", from.y),
+        ("right", to.x - context.ground.width),
+        ("lower", to.y - context.ground.height),
+    ];
+    if let Some((side, distance)) = sides.into_iter().find(|(_, distance)| !tolerance.is_zero(*distance)) {
+        let distance = format!("{} steps", number_words(distance.abs()));
+        return Err(Box::new(points::outline_off_grid(path.span, side, &distance)));
+    }
+    set_built_in(scope, &drawn);
+    context.ground.outline = drawn.clone();
+    once.outline = Some((drawn, span));
+    Ok(())
+}
+
+fn size(
+    source: &syntax::Block,
+    once: &Once<'_>,
+    pattern_finished: Option<&Finished>,
+    context: &mut Context<'_>,
+) -> Option<(Length, Manner)> {
+    let Some(finished) = once.finished.map(|(finished, _)| finished).or(pattern_finished) else {
+        let part = format!("block `{}`", source.name.value);
+        context.faults.push(names::missing_statement(Some(source.name.span), "finished size", &part, "finished 8 in"));
+        return None;
+    };
+    context.ground.step(finished).map_err(|fault| context.faults.push(*fault)).ok()
+}
+
+/// The stated joins with what is fastened to them, and the notes on the block.
+fn joins(context: &mut Context<'_>, source: &syntax::Block, places: &Places) -> (Vec<StatedJoin>, Vec<String>) {
+    let mut joins: Vec<StatedJoin> = Vec::new();
+    let mut groups: BTreeMap<String, (usize, Span)> = BTreeMap::new();
+    for item in &source.items {
+        let BlockItem::Join(join) = &item.value else { continue };
+        match stated_join(join, item.span, places, &groups) {
+            Ok(stated) => {
+                if let Some(name) = &join.name {
+                    let taken = groups.get(&name.value).map(|&(_, span)| span);
+                    if taken.is_some() || places.has(&name.value) {
+                        let first = taken.or_else(|| places.all.iter().find(|p| p.name == name.value).map(|p| p.span));
+                        context.faults.push(names::doubled_name(name.span, &name.value, first.or(Some(item.span))));
+                    }
+                    groups.insert(name.value.clone(), (stated.members[0].0, name.span));
+                }
+                joins.push(stated);
+            }
+            Err(fault) => context.faults.push(*fault),
+        }
+    }
+    let find = |target: &Target| -> Resolved<usize> {
+        match target {
+            Target::Join(name) => {
+                joins.iter().position(|join| join.name.as_ref() == Some(&name.value)).ok_or_else(|| {
+                    let known = groups.keys().map(String::as_str);
+                    Box::new(names::unknown_name(name.span, "join", &name.value, known))
+                })
+            }
+            Target::Section(number) => Err(Box::new(names::target_misplaced(
+                number.span,
+                &format!("section {}", number.value),
+                "in the block, name a join; a line for a section belongs in its unit",
+            ))),
+        }
+    };
+    let mut notes = Vec::new();
+    let mut fastened: Vec<(usize, Option<String>, Option<String>)> = Vec::new();
+    for item in &source.items {
+        let result = match &item.value {
+            BlockItem::Note(syntax::Note { target: None, text }) => {
+                notes.push(text.value.clone());
+                Ok(())
+            }
+            BlockItem::Note(syntax::Note { target: Some(target), text }) => {
+                find(target).map(|k| fastened.push((k, Some(text.value.clone()), None)))
+            }
+            BlockItem::Step(step) => {
+                find(&step.target).map(|k| fastened.push((k, None, Some(step.text.value.clone()))))
+            }
+            BlockItem::Allow(allow) => {
+                let site = match &allow.target {
+                    None => Ok(Site::block(context.block)),
+                    Some(target) => find(target).map(|k| Site::join(context.block, k)),
+                };
+                site.and_then(|site| context.allow(&allow.code, site, item.span))
+            }
+            _ => Ok(()),
+        };
+        if let Err(fault) = result {
+            context.faults.push(*fault);
+        }
+    }
+    for (k, note, own_step) in fastened {
+        joins[k].notes.extend(note);
+        joins[k].own_step = own_step.or(joins[k].own_step.take());
+    }
+    (joins, notes)
+}
+
+fn stated_join(
+    join: &syntax::Join,
+    span: Span,
+    places: &Places,
+    groups: &BTreeMap<String, (usize, Span)>,
+) -> Resolved<StatedJoin> {
+    // The name of a group stands for any of its members, and so for all it has been sewn into.
+    let find = |place: &syntax::PlaceRef| match groups.get(&place.name.value) {
+        Some(&(member, _)) if place.number.is_none() => Ok(member),
+        _ => places.find(place),
+    };
+    let members: Vec<(usize, Span)> =
+        join.members.iter().map(|place| find(place).map(|found| (found, place.span()))).collect::<Resolved<_>>()?;
+    if members.len() < 2 {
+        return Err(Box::new(words::join_of_one(span)));
+    }
+    let press = match &join.press {
+        None => None,
+        Some(press) => Some(match &press.value {
+            Pressing::Open => StatedPress::Open,
+            Pressing::Toward(place) => StatedPress::Toward(find(place)?, place.span()),
+        }),
+    };
+    let name = join.name.as_ref().map(|name| name.value.clone());
+    Ok(StatedJoin { members, name, press, span, notes: Vec::new(), own_step: None })
+}

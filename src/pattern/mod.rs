@@ -1,0 +1,186 @@
+//! Syntax to the resolved pattern: names bound, points drawn, counts checked. After this room nothing looks up a name or fills in a default.
+//!
+//! A pattern is independent of size: its blocks are drawn in grid steps, so that every finished size decides alike. Places in the source travel along,
+//! for the faults that later rooms find.
+
+mod allow;
+mod block;
+mod corners;
+pub mod facts;
+mod files;
+mod grid;
+mod places;
+mod scope;
+mod sections;
+mod statements;
+mod steps;
+mod tiling;
+mod unit;
+
+pub use allow::{Allow, Part, Site, sift};
+pub use files::{ReadFault, Shelf, read_sources};
+pub use statements::resolve;
+pub use steps::{corner_words, extent_words, number_words};
+
+use crate::geometry::{Length, Point, Polygon, Tolerance, Transform};
+use crate::notation::source::Span;
+use facts::{Fabric, Facts, Paper, Units};
+
+/// A resolved pattern.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pattern {
+    /// The publisher's lines.
+    pub facts: Facts,
+    /// Which units the pattern is written in.
+    pub units: Units,
+    /// The seam allowance.
+    pub allowance: Length,
+    /// The ease of rough cuts.
+    pub ease: Length,
+    /// The paper.
+    pub paper: Paper,
+    /// The sizes it is published in, the one it is drawn for in front. At least one.
+    pub sizes: Vec<Size>,
+    /// The fabrics, in the order of the source.
+    pub fabrics: Vec<Fabric>,
+    /// The blocks. At least one.
+    pub blocks: Vec<Block>,
+    /// Which warnings the source silences, and where.
+    pub allows: Vec<Allow>,
+}
+
+/// A size of the pattern.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Size {
+    /// As it is printed: `8 in`, `8 × 6 in`.
+    pub label: String,
+    /// By how much every block is larger than the size it is drawn for.
+    pub factor: f64,
+}
+
+/// A block, in grid steps.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Block {
+    /// Its name.
+    pub name: String,
+    /// Where its name stands.
+    pub span: Span,
+    /// How often the pattern sews it.
+    pub copies: u32,
+    /// One grid step at the size it is drawn for.
+    pub step: Length,
+    /// How its finished size is given.
+    pub manner: Manner,
+    /// Its outline. Its bounding box starts at the origin.
+    pub outline: Polygon,
+    /// How near is the same.
+    pub tolerance: Tolerance,
+    /// Its units that stand somewhere, in the order of the source.
+    pub units: Vec<Unit>,
+    /// Where they stand: by unit, each unit's places in the order of the source.
+    pub placements: Vec<Placement>,
+    /// The joins that the source states.
+    pub joins: Vec<StatedJoin>,
+    /// Notes on it.
+    pub notes: Vec<String>,
+}
+
+/// How the finished size of a block is given.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Manner {
+    /// One number for a square.
+    Square,
+    /// Width and height.
+    Rectangle,
+    /// The side of a regular figure, which is so many steps long.
+    Side(f64),
+}
+
+/// A unit as drawn, in grid steps.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unit {
+    /// Its name.
+    pub name: String,
+    /// Where its name stands.
+    pub span: Span,
+    /// Its outline.
+    pub outline: Polygon,
+    /// Its sections; number k stands at index k - 1. They tile the outline.
+    pub sections: Vec<Section>,
+    /// Whether directional prints keep the unit's up instead of the block's.
+    pub up_is_units: bool,
+    /// Notes on it.
+    pub notes: Vec<String>,
+}
+
+/// A section, in grid steps.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Section {
+    /// Its fabric, by index in [`Pattern::fabrics`].
+    pub fabric: usize,
+    /// Its area.
+    pub polygon: Polygon,
+    /// Where it is stated.
+    pub span: Span,
+    /// Notes on it.
+    pub notes: Vec<String>,
+    /// The author's words in place of its written step.
+    pub own_step: Option<String>,
+}
+
+/// A unit where it stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Placement {
+    /// How people call it.
+    pub name: String,
+    /// The unit, by index in [`Block::units`].
+    pub unit: usize,
+    /// From the drawing of the unit into the block, in steps.
+    pub transform: Transform,
+    /// Which fabrics become which, by index.
+    pub recolour: Vec<(usize, usize)>,
+    /// The unit's outline where it stands.
+    pub outline: Polygon,
+    /// Where it is stated.
+    pub span: Span,
+}
+
+impl Placement {
+    /// What a fabric of the unit becomes here.
+    #[must_use]
+    pub fn fabric(&self, drawn: usize) -> usize {
+        self.recolour.iter().find(|(from, _)| *from == drawn).map_or(drawn, |&(_, to)| to)
+    }
+}
+
+/// A join that the source states.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StatedJoin {
+    /// What is joined, in order: at least two, by index in [`Block::placements`], each with its place in the source.
+    pub members: Vec<(usize, Span)>,
+    /// The name of the join and its group.
+    pub name: Option<String>,
+    /// How the author wants it pressed.
+    pub press: Option<StatedPress>,
+    /// Where it is stated.
+    pub span: Span,
+    /// Notes on it.
+    pub notes: Vec<String>,
+    /// The author's words in place of its written step.
+    pub own_step: Option<String>,
+}
+
+/// The author's word on pressing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StatedPress {
+    /// Apart.
+    Open,
+    /// Under the side on which this placement lies.
+    Toward(usize, Span),
+}
+
+/// The places of a polygon that coincide with a given one: how far, in steps, and where.
+pub(crate) fn centre_of(outline: &Polygon) -> Point {
+    let (from, to) = outline.bounds();
+    from.middle(to)
+}

@@ -1,0 +1,310 @@
+//! The statements outside all blocks, and the whole pattern.
+
+use std::collections::BTreeMap;
+
+use crate::fault::{Fault, Severity, names, sizes};
+use crate::geometry::Length;
+use crate::notation::source::{Span, Spanned};
+use crate::notation::syntax::{self, Finished, FinishedSize, Item, PhysicalLength, Text};
+
+use super::allow::{Allow, Site};
+use super::block::{self, Context};
+use super::corners::Corners;
+use super::facts::{Fabric, Facts, Paper, Print, PrintDirection, Units};
+use super::files::{Reading, misplaced};
+use super::grid::{checked_length, finished_words, units};
+use super::scope::{Resolved, Scope};
+use super::unit::{Fabrics, allow_line};
+use super::{Pattern, Size};
+
+/// A count within bounds.
+pub fn checked_count(count: &Spanned<u32>, what: &str, least: u32, most: u32) -> Resolved<u32> {
+    if (least..=most).contains(&count.value) {
+        Ok(count.value)
+    } else {
+        Err(Box::new(sizes::count_out_of_range(count.span, what, least, most)))
+    }
+}
+
+/// The statements outside the blocks, gathered.
+#[derive(Default)]
+struct Gathered<'s> {
+    seen: BTreeMap<&'static str, Span>,
+    title: Option<&'s Text>,
+    edition: Option<&'s Text>,
+    author: Option<&'s Text>,
+    date: Option<syntax::Date>,
+    licence: Option<&'s Text>,
+    finished: Option<&'s Finished>,
+    sizes: &'s [Finished],
+    allowance: Option<&'s PhysicalLength>,
+    ease: Option<&'s PhysicalLength>,
+    paper: Option<Paper>,
+    notes: Vec<String>,
+    fabrics: Vec<Fabric>,
+    blocks: Vec<&'s syntax::Block>,
+}
+
+/// Resolves what was read. Warnings come with their sites, so that `allow` lines can be weighed when later rooms have added theirs;
+/// faults and warnings are in no particular order.
+#[must_use]
+pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fault)>) {
+    let mut faults = Vec::new();
+    let mut warnings = Vec::new();
+    let mut allows = Vec::new();
+    let mut fabrics = Fabrics::new();
+    let mut scope = Scope::new(None);
+    let mut gathered = Gathered::default();
+    // Shared files first: what they define stands before the pattern, wherever the `use` line is.
+    for (number, file) in reading.files.iter().enumerate().rev() {
+        for item in &file.items {
+            let shared = number > 0;
+            if let Some(fault) = misplaced(&item.value, item.span).filter(|_| shared) {
+                faults.push(fault);
+            } else if let Err(fault) = gather(&mut gathered, item, shared, &mut fabrics, &mut scope, &mut allows) {
+                faults.push(*fault);
+            }
+        }
+    }
+    let broken = reading.faults.iter().any(|fault| fault.severity() == Severity::Error);
+    let facts = facts(&gathered, broken, &mut faults);
+    let mut blocks = Vec::new();
+    let mut names_seen: BTreeMap<&str, Span> = BTreeMap::new();
+    for (index, source) in gathered.blocks.iter().enumerate() {
+        if let Some(&first) = names_seen.get(source.name.value.as_str()) {
+            faults.push(names::doubled_name(source.name.span, &source.name.value, Some(first)));
+        }
+        names_seen.insert(&source.name.value, source.name.span);
+        let Some(ground) = block::ground_of(source, &mut faults) else { continue };
+        let mut context = Context {
+            block: index,
+            corners: Corners::new(ground.tolerance),
+            ground,
+            fabrics: &mut fabrics,
+            faults: &mut faults,
+            warnings: &mut warnings,
+            allows: &mut allows,
+        };
+        blocks.extend(block::block(source, &scope, gathered.finished, &mut context));
+    }
+    let complete = blocks.len() == gathered.blocks.len() && !broken;
+    if complete {
+        let unused = fabrics.unused().map(|(span, name)| names::unused_name(span, "fabric", name));
+        let unused_here = scope.unused().filter(|(span, ..)| span.file == 0);
+        let unused = unused.chain(unused_here.map(|(span, kind, name)| names::unused_name(span, kind, name)));
+        warnings.extend(unused.map(|fault| (Site::default(), fault)));
+    }
+    let measured = measured(&gathered, &mut faults);
+    let (Some(facts), Some((sizes, units, allowance, ease)), true) = (facts, measured, complete && !blocks.is_empty())
+    else {
+        return (None, faults, warnings);
+    };
+    let default_paper = if units == Units::Metric { Paper::A4 } else { Paper::Letter };
+    let paper = gathered.paper.unwrap_or(default_paper);
+    let fabrics = gathered.fabrics;
+    let pattern = faults
+        .is_empty()
+        .then_some(Pattern { facts, units, allowance, ease, paper, sizes, fabrics, blocks, allows });
+    (pattern, faults, warnings)
+}
+
+fn gather<'s>(
+    gathered: &mut Gathered<'s>,
+    item: &'s Spanned<Item>,
+    shared: bool,
+    fabrics: &mut Fabrics,
+    scope: &mut Scope<'_>,
+    allows: &mut Vec<Allow>,
+) -> Resolved<()> {
+    let once = match &item.value {
+        Item::Title(_) => Some("pattern"),
+        Item::Edition(_) => Some("edition"),
+        Item::Author(_) => Some("author"),
+        Item::Date(_) => Some("date"),
+        Item::Licence(_) => Some("licence"),
+        Item::Finished(_) => Some("finished"),
+        Item::Sizes(_) => Some("sizes"),
+        Item::Allowance(_) => Some("allowance"),
+        Item::Ease(_) => Some("ease"),
+        Item::Paper(_) => Some("paper"),
+        _ => None,
+    };
+    if let Some(word) = once
+        && let Some(first) = gathered.seen.insert(word, item.span)
+        // The pattern may overrule what a shared file says.
+        && first.file == item.span.file
+    {
+        return Err(Box::new(names::doubled_statement(item.span, word, first)));
+    }
+    match &item.value {
+        Item::Title(text) => gathered.title = Some(text),
+        Item::Edition(text) => gathered.edition = Some(text),
+        Item::Author(text) => gathered.author = Some(text),
+        Item::Date(date) => gathered.date = Some(date.value),
+        Item::Licence(text) => gathered.licence = Some(text),
+        Item::Finished(finished) => gathered.finished = Some(finished),
+        Item::Sizes(sizes) => gathered.sizes = sizes,
+        Item::Allowance(length) => gathered.allowance = Some(length),
+        Item::Ease(length) => gathered.ease = Some(length),
+        Item::Paper(word) => {
+            let unknown = || Box::new(names::unknown_word(word.span, &word.value, "paper", &["letter", "a4"]));
+            gathered.paper = Some(Paper::from_word(&word.value).ok_or_else(unknown)?);
+        }
+        Item::Fabric(fabric) => {
+            fabrics.define(&fabric.key, gathered.fabrics.len(), shared)?;
+            let mark = u32::try_from(gathered.fabrics.len() + 1).unwrap_or(u32::MAX);
+            gathered.fabrics.push(Fabric {
+                key: fabric.key.value.clone(),
+                mark,
+                name: fabric.name.value.clone(),
+                colour: fabric.colour.value,
+                print: print(&fabric.print)?,
+            });
+        }
+        Item::Measure(measure) => scope.define_measure(measure)?,
+        Item::Note(note) => match &note.target {
+            None => gathered.notes.push(note.text.value.clone()),
+            Some(_) => return Err(Box::new(fastened_outside(item.span))),
+        },
+        Item::Allow(allow) => match &allow.target {
+            None => allows.push(allow_line(&allow.code, Site::default(), item.span)?),
+            Some(_) => return Err(Box::new(fastened_outside(item.span))),
+        },
+        Item::Block(block) => gathered.blocks.push(block),
+        Item::Use(_) => {}
+    }
+    Ok(())
+}
+
+fn fastened_outside(span: Span) -> Fault {
+    names::target_misplaced(
+        span,
+        "section or join",
+        "outside the blocks a line speaks of the whole pattern; put it into the unit or the block that it is about",
+    )
+}
+
+fn print(words: &[syntax::Name]) -> Resolved<Print> {
+    let known = ["one-way", "two-way", "directional", "across"];
+    let mut print = Print { direction: PrintDirection::None, across: false };
+    for word in words {
+        match word.value.as_str() {
+            "one-way" | "directional" => print.direction = PrintDirection::OneWay,
+            "two-way" => print.direction = PrintDirection::TwoWay,
+            "across" => print.across = true,
+            other => return Err(Box::new(names::unknown_word(word.span, other, "kind of print", &known))),
+        }
+    }
+    if print.across && print.direction == PrintDirection::None {
+        let span = words.first().map_or(Span::new(0, 0..0), |word| word.span);
+        return Err(Box::new(names::target_misplaced(
+            span,
+            "direction for the print to run across",
+            "write `one-way across` or `two-way across`",
+        )));
+    }
+    Ok(print)
+}
+
+fn facts(gathered: &Gathered<'_>, broken: bool, faults: &mut Vec<Fault>) -> Option<Facts> {
+    // After a syntax fault the line may well be there, only not understood.
+    if !broken {
+        let span = gathered.blocks.first().map(|block| block.name.span);
+        let mut missing = |what: &str, example: &str| {
+            faults.push(names::missing_statement(span, what, "the pattern", example));
+        };
+        if gathered.title.is_none() {
+            missing("title", "pattern \"Storm Lantern\"");
+        }
+        if gathered.edition.is_none() {
+            missing("edition", "edition \"1.0\"");
+        }
+        if gathered.blocks.is_empty() {
+            missing("block", "block lantern 16 x 16 {");
+        }
+    }
+    let text = |text: Option<&Text>| text.map(|text| text.value.clone());
+    let date = gathered.date.map(|date| format!("{:04}-{:02}-{:02}", date.year, date.month, date.day));
+    Some(Facts {
+        title: text(gathered.title)?,
+        edition: text(gathered.edition)?,
+        author: text(gathered.author),
+        date,
+        licence: text(gathered.licence),
+        notes: gathered.notes.clone(),
+    })
+}
+
+/// Sizes, units of measure, allowance and ease.
+fn measured(gathered: &Gathered<'_>, faults: &mut Vec<Fault>) -> Option<(Vec<Size>, Units, Length, Length)> {
+    let own_sizes: Vec<&Finished> = gathered.blocks.iter().filter_map(|block| own_finished(block)).collect();
+    let lead = gathered.finished.or_else(|| own_sizes.first().copied())?;
+    let units = units(main_length(&lead.size));
+    let inches = units == Units::Inches;
+    let mut length = |written: Option<&PhysicalLength>, what: &str, otherwise: Length, most: Length| match written {
+        None => Some(otherwise),
+        Some(written) => checked_length(written, what, most).map_err(|fault| faults.push(*fault)).ok(),
+    };
+    let quarter = Length::inches(0.25);
+    let allowance = length(
+        gathered.allowance,
+        "a seam allowance",
+        if inches { quarter } else { Length::millimetres(7.5) },
+        Length::inches(2.0),
+    );
+    let ease =
+        length(gathered.ease, "an ease", if inches { quarter } else { Length::millimetres(6.0) }, Length::inches(4.0));
+    let label = if gathered.finished.is_some() {
+        finished_words(&lead.size)
+    } else {
+        let mut labels: Vec<String> = Vec::new();
+        for size in own_sizes {
+            let words = finished_words(&size.size);
+            if !labels.contains(&words) {
+                labels.push(words);
+            }
+        }
+        labels.join(", ")
+    };
+    let mut sizes = vec![Size { label, factor: 1.0 }];
+    for size in gathered.sizes {
+        if gathered.finished.is_none() {
+            faults.push(names::missing_statement(Some(size.span), "finished size to compare these with", "the pattern", "finished 8 in"));
+            return None;
+        }
+        sizes.push(further_size(&lead.size, size).map_err(|fault| faults.push(*fault)).ok()?);
+    }
+    Some((sizes, units, allowance?, ease?))
+}
+
+fn own_finished(block: &syntax::Block) -> Option<&Finished> {
+    block.items.iter().find_map(|item| if let syntax::BlockItem::Finished(f) = &item.value { Some(f) } else { None })
+}
+
+/// The length by which sizes of one manner are compared.
+fn main_length(size: &FinishedSize) -> &PhysicalLength {
+    match size {
+        FinishedSize::Square(length) | FinishedSize::Side(length) | FinishedSize::Rectangle(length, _) => length,
+    }
+}
+
+fn further_size(lead: &FinishedSize, size: &Finished) -> Resolved<Size> {
+    let most = Length::inches(200.0);
+    let ratio = |a: &PhysicalLength, b: &PhysicalLength| -> Resolved<f64> {
+        Ok(checked_length(a, "a further size", most)? / super::grid::length(b))
+    };
+    let unclear = || Box::new(sizes::sizes_differ_in_manner(size.span, &finished_words(lead).replace('×', "x")));
+    let factor = match (&size.size, lead) {
+        (FinishedSize::Square(a), FinishedSize::Square(b)) | (FinishedSize::Side(a), FinishedSize::Side(b)) => ratio(a, b)?,
+        (FinishedSize::Rectangle(a, c), FinishedSize::Rectangle(b, d)) => {
+            let (wide, high) = (ratio(a, b)?, ratio(c, d)?);
+            if (wide / high - 1.0).abs() > 1e-4 {
+                let like = finished_words(lead).replace('×', "x");
+                return Err(Box::new(sizes::finished_ratio(size.span, &finished_words(&size.size), &like, &like)));
+            }
+            wide
+        }
+        _ => return Err(unclear()),
+    };
+    if factor.is_finite() && factor > 0.0 { Ok(Size { label: finished_words(&size.size), factor }) } else { Err(unclear()) }
+}
