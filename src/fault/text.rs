@@ -1,10 +1,14 @@
 //! Words for the faults of the text itself and of its syntax.
+#![expect(clippy::must_use_candidate, reason = "whoever makes a fault reports it")]
 
 use super::{Code, Fault};
 use crate::notation::source::Span;
 
 /// The longest piece of a source that is quoted within a sentence, in characters.
 const LONGEST_QUOTE: usize = 40;
+
+/// How many places of one kind of pasted character are shown.
+const MOST_LABELS: usize = 20;
 
 /// A piece of the source as a sentence quotes it: on one line, shortened, nothing invisible in it.
 fn quoted(words: &str) -> String {
@@ -40,7 +44,7 @@ pub fn pasted_character(c: char, name: &str, cure: &str, edits: Vec<(Span, Strin
         Some(span) => Fault::new(Code::PastedCharacter, message, span),
         None => Fault::nowhere(Code::PastedCharacter, message),
     };
-    for span in spans {
+    for span in spans.take(MOST_LABELS) {
         fault = fault.with_label(span, "here too");
     }
     let title = match cure {
@@ -197,6 +201,38 @@ pub fn not_understood(span: Span, written: &str, expected: &[String]) -> Fault {
         return fault.with_help("the statement is complete before it: delete it, or put it on a line of its own");
     }
     fault.with_help(format!("here should stand {}", either(expected)))
+}
+
+/// A line that starts with a mark; `help` tells what lines start with there.
+pub fn odd_start(span: Span, written: &str, help: &str) -> Fault {
+    Fault::new(Code::NotUnderstood, format!("no line starts with {}", quoted(written)), span).with_help(help)
+}
+
+/// A name with an underscore.
+pub fn underscore(span: Span, name: &str) -> Fault {
+    let cure = name.trim_matches('_').replace('_', "-");
+    Fault::new(Code::NotUnderstood, format!("{} is not a name", quoted(name)), span)
+        .with_help("a name holds letters, digits and single hyphens, and starts with a letter")
+        .with_fix(format!("write `{cure}`"), false, vec![(span, cure)])
+}
+
+/// A join of one place only.
+pub fn lonely_join(span: Span) -> Fault {
+    Fault::new(Code::NotUnderstood, "a join needs at least two places", span).with_help("write `join roof lamp`")
+}
+
+/// Words where a text should stand.
+pub fn lacks_quotes(span: Span, written: &str) -> Fault {
+    Fault::new(Code::NotUnderstood, format!("{} lacks its quotes", quoted(written)), span)
+        .with_help("a text stands between double quotes: \"…\"")
+        .with_fix("put it in quotes", false, vec![(span, format!("\"{written}\""))])
+}
+
+/// One hyphen between two points.
+pub fn single_dash(span: Span) -> Fault {
+    Fault::new(Code::NotUnderstood, "two points are joined by `--`, not by `-`", span)
+        .with_help("write `a -- b`; one hyphen with blanks round it takes a number from another")
+        .with_fix("write `--`", false, vec![(span, "--".to_owned())])
 }
 
 /// A line that ends too early, after these words; `expected` is missing.

@@ -52,6 +52,9 @@ impl Stretch<'_, '_> {
         let before = self.text.get(..at).unwrap_or("").trim_end();
         let last = last_token(before);
         let expected = expected(&rules);
+        if let Some(fault) = self.single_dash(&rules, before, found) {
+            return fault;
+        }
         if found.is_empty() {
             return words_of::incomplete(self.span(before.len() - last.len(), before.len()), last, &expected);
         }
@@ -61,19 +64,25 @@ impl Stretch<'_, '_> {
         {
             return words_of::unclosed_text(self.span(at, at + quote.len_utf8()), quote);
         }
+        if found.starts_with('_') && at == before.len() {
+            let name = self.text.get(at - last.len()..at + found.len()).unwrap_or(found);
+            return words_of::underscore(self.span(at - last.len(), at + found.len()), name);
+        }
         if let Some(fault) = self.number_trouble(at, found, before, last) {
             return fault;
         }
-        if rules.contains(&Rule::date) {
-            return words_of::bad_date(self.span(at, self.text.len()), rest);
+        if word == "date" {
+            let date = self.text.get(first.len()..).unwrap_or("").trim_start();
+            return words_of::bad_date(self.span(self.text.len() - date.len(), self.text.len()), date);
         }
         if rules.contains(&Rule::colour) && !found.starts_with('"') {
             return words_of::bad_colour(span, found, None);
         }
-        let likely =
-            rules.iter().filter(|&&rule| words::is_word(rule)).map(|&rule| words::word(rule)).collect::<Vec<_>>();
-        if let Some(near) = nearest(found, likely.iter().map(String::as_str)).filter(|_| found.len() > 2) {
-            return words_of::misspelt(span, found, near);
+        if let Some(fault) = self.misspelling(at, found, &rules, before, last) {
+            return fault;
+        }
+        if rules.contains(&Rule::text) && !rest.contains(['"', '\\', '“', '”', '„', '‟']) {
+            return words_of::lacks_quotes(self.span(at, self.text.len()), rest);
         }
         words_of::not_understood(span, found, &expected)
     }
@@ -96,7 +105,30 @@ impl Stretch<'_, '_> {
         {
             return words_of::unclosed_text(self.span(0, quote.len_utf8()), quote);
         }
-        words_of::not_understood(span, first, &[help.to_owned()])
+        words_of::odd_start(span, first, help)
+    }
+
+    /// A word that is almost one of those looked for, or one right before the place that is almost a word with which points and lines start:
+    /// that one was taken for a name.
+    fn misspelling(&self, at: usize, found: &str, rules: &[Rule], before: &str, last: &str) -> Option<Fault> {
+        if found.len() > 2 {
+            let likely: Vec<String> = rules.iter().flat_map(|&rule| words::first_words(rule)).collect();
+            if let Some(near) = nearest(found, likely.iter().map(String::as_str)) {
+                return Some(words_of::misspelt(self.span(at, at + found.len()), found, near));
+            }
+        }
+        let goes_on = found.starts_with(|c: char| c.is_alphanumeric());
+        let near = nearest(last, words::LEADING).filter(|near| goes_on && last.len() > 2 && *near != last)?;
+        Some(words_of::misspelt(self.span(before.len() - last.len(), before.len()), last, near))
+    }
+
+    /// One hyphen with blanks round it, which makes a sum, where points were to be joined.
+    fn single_dash(&self, rules: &[Rule], before: &str, found: &str) -> Option<Fault> {
+        if !rules.contains(&Rule::comma) || !(found.is_empty() || found.starts_with('-')) {
+            return None;
+        }
+        let at = before.find(" - ")? + 1;
+        Some(words_of::single_dash(self.span(at, at + 1)))
     }
 
     /// Numbers that stand side by side or lack a digit beside their point.
@@ -128,15 +160,20 @@ impl Stretch<'_, '_> {
 
 /// What would have fitted, in the words of the trade, none twice.
 fn expected(rules: &[Rule]) -> Vec<String> {
+    // Where a point is to be defined, its name or its numbers are but two of many ways.
+    let defining = rules.contains(&Rule::kw_middle);
     let mut phrases: Vec<String> = Vec::new();
-    for phrase in rules.iter().filter_map(|&rule| words::phrase(rule)) {
-        if !phrases.contains(&phrase) {
+    for &rule in rules {
+        let covered = match rule {
+            Rule::coordinates | Rule::point | Rule::sum | Rule::term | Rule::name | Rule::number => defining,
+            // Where anything else fits, more arithmetic was hardly meant.
+            Rule::operator => rules.len() > 1,
+            Rule::path => rules.contains(&Rule::kw_beyond),
+            _ => false,
+        };
+        if let Some(phrase) = words::phrase(rule).filter(|phrase| !covered && !phrases.contains(phrase)) {
             phrases.push(phrase);
         }
-    }
-    // Where nothing else fits but more arithmetic, arithmetic was hardly meant.
-    if phrases.len() > 1 || rules.contains(&Rule::line_end) {
-        phrases.retain(|phrase| Some(phrase) != words::phrase(Rule::operator).as_ref());
     }
     phrases.truncate(MOST_EXPECTED);
     phrases

@@ -1,6 +1,7 @@
 //! Looks at every character of a text once: for those that word processors put in, for control characters, for commas within numbers.
 
-use super::source::Span;
+use super::lower::MOST_FAULTS;
+use super::source::{Span, is_line_end};
 use crate::fault::{Fault, text as words_of};
 
 /// What the scan is inside of.
@@ -107,13 +108,19 @@ impl Scan<'_> {
         }
     }
 
+    fn report(&mut self, fault: Fault) {
+        if self.faults.len() < MOST_FAULTS {
+            self.faults.push(fault);
+        }
+    }
+
     fn span(&self, start: usize, end: usize) -> Span {
         Span::new(self.file, start..end)
     }
 
     fn control(&mut self, at: usize, c: char) {
         let span = self.span(at, at + c.len_utf8());
-        self.faults.push(words_of::control_character(span, c));
+        self.report(words_of::control_character(span, c));
     }
 
     /// A comma after a digit; gives where to go on if a digit stands right after it.
@@ -135,7 +142,7 @@ impl Scan<'_> {
             return None;
         }
         let span = self.span(start, end);
-        self.faults.push(words_of::decimal_comma(span, self.text.get(start..end).unwrap_or("")));
+        self.report(words_of::decimal_comma(span, self.text.get(start..end).unwrap_or("")));
         Some(end)
     }
 
@@ -163,14 +170,10 @@ impl Scan<'_> {
     }
 
     fn end_line(&mut self) {
-        for run in self.runs.drain(..) {
-            self.faults.push(words_of::pasted_character(run.c, run.name, run.cure, run.edits));
+        for run in std::mem::take(&mut self.runs) {
+            self.report(words_of::pasted_character(run.c, run.name, run.cure, run.edits));
         }
     }
-}
-
-fn is_line_end(c: char) -> bool {
-    matches!(c, '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}')
 }
 
 /// What a character is called and what to write in its stead, if it does not belong outside texts and comments.

@@ -5,15 +5,12 @@
 
 use super::amiss;
 use super::grammar::Rule;
-use super::lower::{Lower, Said};
+use super::lower::{Lower, MOST_FAULTS, Said};
 use super::near::nearest;
-use super::source::{Span, Spanned};
+use super::source::{Span, Spanned, is_line_end};
 use super::syntax::{Block, BlockItem, File, Grid, Item, Name, Unit, UnitItem};
 use crate::fault::{Fault, text as words_of};
 use pest::iterators::Pair;
-
-/// How many lines that cannot be understood are looked into.
-const MOST_EXPLAINED: usize = 1_000;
 
 /// Builds the tree. `characters` are the faults of single characters, in order of place: a line that holds one is not faulted a second time.
 pub(super) fn build(file: u32, text: &str, entries: Vec<Pair<'_, Rule>>, characters: &[Fault]) -> (File, Vec<Fault>) {
@@ -30,7 +27,6 @@ pub(super) fn build(file: u32, text: &str, entries: Vec<Pair<'_, Rule>>, charact
         dropping: 0,
         closed: None,
         last: None,
-        explained: 0,
     };
     tree.spoilt.sort_unstable();
     tree.missing = tree.regions.next().unwrap_or(0);
@@ -165,7 +161,6 @@ struct Tree<'t> {
     closed: Option<Closed>,
     /// The end of the entry before and whether it was faulty.
     last: Option<(usize, bool)>,
-    explained: usize,
 }
 
 impl<'t> Tree<'t> {
@@ -180,7 +175,7 @@ impl<'t> Tree<'t> {
 
     fn one_line(&self, from: usize, to: usize) -> bool {
         let between = self.low.text.get(from..to).unwrap_or("");
-        !between.contains(['\n', '\r', '\u{85}', '\u{2028}', '\u{2029}'])
+        !between.contains(is_line_end)
     }
 
     fn here(&self) -> &'static str {
@@ -251,10 +246,10 @@ impl<'t> Tree<'t> {
     fn explain(&mut self, pair: &Pair<'_, Rule>) {
         let span = self.low.span(pair);
         let first = self.spoilt.partition_point(|spoilt| spoilt.end <= span.start);
-        if self.spoilt.get(first).is_some_and(|spoilt| spoilt.start < span.end) || self.explained >= MOST_EXPLAINED {
+        if self.spoilt.get(first).is_some_and(|spoilt| spoilt.start < span.end) || self.low.faults.len() >= MOST_FAULTS
+        {
             return;
         }
-        self.explained += 1;
         let help = match (&self.block, &self.unit) {
             (_, Some(_)) => {
                 "in a unit a line starts with the number of a section, or a word such as `outline`, `point` or `note`"
@@ -329,12 +324,9 @@ impl<'t> Tree<'t> {
         if self.dropping > 0 {
             return;
         }
-        if self.unit.is_some() && !home.unit && self.missing > 0 {
-            if home.block {
-                self.force_unit(span);
-            } else if home.top && tail {
-                self.force_unit(span);
-            }
+        let ends_unit = home.block || (home.top && tail);
+        if self.unit.is_some() && !home.unit && ends_unit && self.missing > 0 {
+            self.force_unit(span);
         }
         if self.block.is_some() && self.unit.is_none() && !home.block && home.top && tail && self.missing > 0 {
             self.force(span);

@@ -42,6 +42,10 @@ pub(super) const FIRST: [&str; 29] = [
     "up",
 ];
 
+/// The words with which points, lines and areas start.
+pub(super) const LEADING: [&str; 11] =
+    ["middle", "mirror", "turn", "meet", "foot", "upright", "level", "distance", "beyond", "around", "side"];
+
 /// Words that authors may try, and the ones they mean.
 pub(super) const OTHER_WORDS: [(&str, &str); 20] = [
     ("license", "licence"),
@@ -78,10 +82,14 @@ pub(super) fn is_word(rule: Rule) -> bool {
 
 /// What the author would have to write where the rule was looked for.
 pub(super) fn phrase(rule: Rule) -> Option<String> {
-    if is_word(rule) {
-        return Some(format!("`{}`", word(rule)));
-    }
     let words = match rule {
+        // The words with which points, lines and areas start stand for all the ways to give one.
+        Rule::kw_middle | Rule::kw_mirror | Rule::kw_turn | Rule::kw_meet | Rule::kw_foot => {
+            "where the point lies, such as `8, 0` or `middle a -- b`"
+        }
+        Rule::kw_upright | Rule::kw_level => "a line: `A -- B`, `upright X` or `level Y`",
+        Rule::kw_beyond | Rule::kw_around => "points joined by `--`, `beyond` and a line, or `around` and a point",
+        rule if is_word(rule) => return Some(format!("`{}`", word(rule))),
         Rule::name => "a name",
         Rule::number => "a number",
         Rule::text => "a text in double quotes",
@@ -135,6 +143,32 @@ pub(super) fn phrase(rule: Rule) -> Option<String> {
 /// The word that a rule stands for: the rules are named after their words.
 pub(super) fn word(rule: Rule) -> String {
     format!("{rule:?}").trim_start_matches("kw_").to_owned()
+}
+
+/// The words with which what a rule takes may start.
+pub(super) fn first_words(rule: Rule) -> Vec<String> {
+    let words: &[&str] = match rule {
+        rule if is_word(rule) => return vec![word(rule)],
+        Rule::change => &["as", "moved", "turned", "mirrored", "with"],
+        Rule::called => &["as"],
+        Rule::moved => &["moved"],
+        Rule::turned => &["turned"],
+        Rule::mirrored => &["mirrored"],
+        Rule::recoloured => &["with"],
+        Rule::pressed => &["pressed"],
+        Rule::pressed_toward | Rule::toward => &["toward"],
+        Rule::along => &["along"],
+        Rule::bearing => &["at"],
+        Rule::row => &["from"],
+        Rule::ring | Rule::round => &["round"],
+        Rule::every => &["every"],
+        Rule::apart => &["apart"],
+        Rule::deg => &["deg"],
+        Rule::beyond => &["beyond"],
+        Rule::around => &["around"],
+        _ => &[],
+    };
+    words.iter().map(|&word| word.to_owned()).collect()
 }
 
 #[cfg(test)]

@@ -18,6 +18,9 @@ use pest::iterators::{Pair, Pairs};
 pub(super) use numbers::VULGAR;
 pub(super) use statements::Said;
 
+/// How many faults are kept, so that a file that is no source at all does not fill the memory with them.
+pub(super) const MOST_FAULTS: usize = 1_000;
+
 /// Turns pairs into nodes and gathers the faults met on the way.
 pub(super) struct Lower<'t> {
     pub(super) file: u32,
@@ -33,7 +36,9 @@ impl Lower<'_> {
     }
 
     pub(super) fn report(&mut self, fault: Fault) {
-        self.faults.push(fault);
+        if self.faults.len() < MOST_FAULTS {
+            self.faults.push(fault);
+        }
     }
 
     fn name(&self, pair: &Pair<'_, Rule>) -> Name {
@@ -93,8 +98,12 @@ pub(super) fn plain_name(written: &str) -> String {
     }
     let plain = |c| match c {
         '‐' | '‑' | '–' | '−' => Some('-'),
-        '\u{AD}' | '\u{200B}'..='\u{200F}' | '\u{2060}'..='\u{2064}' | '\u{FEFF}' => None,
-        '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' => None,
+        '\u{AD}'
+        | '\u{200B}'..='\u{200F}'
+        | '\u{2060}'..='\u{2064}'
+        | '\u{FEFF}'
+        | '\u{202A}'..='\u{202E}'
+        | '\u{2066}'..='\u{2069}' => None,
         c => Some(c),
     };
     written.chars().filter_map(plain).collect()

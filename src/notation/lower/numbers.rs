@@ -129,13 +129,11 @@ impl Lower<'_> {
         }
         let written = number?;
         let number = self.number(&written);
-        let unit = match unit {
-            Some(unit) => self.length_unit(&unit, written.as_str()),
-            None => {
-                self.report(words_of::lacks_unit(span, written.as_str()));
-                None
-            }
+        let Some(unit) = unit else {
+            self.report(words_of::lacks_unit(span, written.as_str()));
+            return None;
         };
+        let unit = self.length_unit(&unit, written.as_str());
         let (mut number, unit) = (number?, unit?);
         if negative {
             number.value = -number.value;
@@ -201,7 +199,7 @@ impl Lower<'_> {
 
     pub(super) fn date(&mut self, pair: &Pair<'_, Rule>) -> Option<Spanned<Date>> {
         let span = self.span(pair);
-        match date(pair.as_str()) {
+        match date(&plain_name(pair.as_str())) {
             Some(date) if date.day <= days(date.year, date.month) && date.day > 0 => Some(Spanned::new(date, span)),
             Some(date) => {
                 self.report(words_of::no_such_day(span, pair.as_str(), days(date.year, date.month)));

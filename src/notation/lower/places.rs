@@ -1,6 +1,7 @@
 //! Places of units and the joins between them.
 
 use super::super::grammar::Rule;
+use super::super::near::nearest;
 use super::super::source::{Span, Spanned};
 use super::super::syntax::{Change, Join, Name, Place, PlaceRef, Pressing};
 use super::{Lower, parts};
@@ -84,6 +85,7 @@ impl Lower<'_> {
     }
 
     pub(super) fn join_line(&mut self, pair: Pair<'_, Rule>) -> Option<Join> {
+        let span = self.span(&pair);
         let mut members = Vec::new();
         let (mut name, mut press) = (None, None);
         for part in parts(pair) {
@@ -104,6 +106,19 @@ impl Lower<'_> {
             }
         }
         let members = members.into_iter().collect::<Option<Vec<_>>>()?;
+        if let [_] = members.as_slice() {
+            self.report(words_of::lonely_join(span));
+            return None;
+        }
+        // A misspelt `pressed open` reads like two more places.
+        if let [.., almost, last] = members.as_slice()
+            && almost.number.is_none()
+            && matches!(last.name.value.as_str(), "open" | "toward")
+            && let Some(near) = nearest(&almost.name.value, ["pressed"])
+        {
+            self.report(words_of::misspelt(almost.name.span, &almost.name.value, near));
+            return None;
+        }
         Some(Join { members, name, press })
     }
 
