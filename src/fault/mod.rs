@@ -9,6 +9,7 @@ pub mod names;
 pub mod points;
 pub mod sections;
 pub mod sizes;
+pub mod text;
 pub mod units;
 
 pub use code::{Code, Severity};

@@ -68,6 +68,12 @@ pub struct SourceText {
     line_starts: Vec<usize>,
 }
 
+/// Whether a character ends a line.
+#[must_use]
+pub fn is_line_end(c: char) -> bool {
+    matches!(c, '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}')
+}
+
 /// A line and a column, both counted from 1; columns count characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct LineColumn {
@@ -82,7 +88,15 @@ impl SourceText {
     #[must_use]
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> Self {
         let text = text.into();
-        let line_starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        let mut line_starts = vec![0];
+        let mut ends = text.char_indices().filter(|&(_, c)| is_line_end(c)).peekable();
+        while let Some((at, c)) = ends.next() {
+            // A carriage return and a line feed end one line together.
+            if c != '\r' || ends.peek() != Some(&(at + 1, '\n')) {
+                line_starts.push(at + c.len_utf8());
+            }
+        }
+        drop(ends);
         Self { name: name.into(), text, line_starts }
     }
 
@@ -108,9 +122,10 @@ impl SourceText {
     #[must_use]
     pub fn line_range(&self, line: usize) -> Range<usize> {
         let start = self.line_starts.get(line).copied().unwrap_or(self.text.len());
-        let end = self.line_starts.get(line + 1).map_or(self.text.len(), |&next| next - 1);
-        let end = if self.text[start..end].ends_with('\r') { end - 1 } else { end };
-        start..end
+        let Some(&next) = self.line_starts.get(line + 1) else { return start..self.text.len() };
+        let words = &self.text[start..next];
+        let words = words.strip_suffix("\r\n").or_else(|| words.strip_suffix(is_line_end)).unwrap_or(words);
+        start..start + words.len()
     }
 
     /// How many lines there are; at least one.
@@ -158,5 +173,26 @@ impl Sources {
     /// All texts, in order of their numbers.
     pub fn iter(&self) -> impl Iterator<Item = &SourceText> {
         self.files.iter()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_end_in_every_way() {
+        let source = SourceText::new("ends.piece", "one\ntwo\r\nthree\rfour\u{2028}five\r\r\nlast");
+        let lines: Vec<_> = (0..source.line_count()).map(|line| &source.text()[source.line_range(line)]).collect();
+        assert_eq!(lines, ["one", "two", "three", "four", "five", "", "last"]);
+        let at = source.text().find("three").unwrap();
+        assert_eq!(source.line_column(at + 2), LineColumn { line: 3, column: 3 });
+        assert_eq!(source.line_column(usize::MAX), LineColumn { line: 7, column: 5 });
+    }
+
+    #[test]
+    fn an_empty_text_has_one_empty_line() {
+        let source = SourceText::new("empty.piece", "");
+        assert_eq!((source.line_count(), source.line_range(0), source.line_range(9)), (1, 0..0, 0..0));
     }
 }

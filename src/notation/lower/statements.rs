@@ -1,0 +1,228 @@
+//! Statements as wholes.
+
+use super::super::grammar::Rule;
+use super::super::source::{Span, Spanned};
+use super::super::syntax::{
+    Allow, BlockItem, Fabric, Finished, Grid, Item, Measure, Name, Note, OwnStep, Path, PointDefinition, RowDefinition,
+    Section, Strips, Target, UnitItem,
+};
+use super::super::words;
+use super::{Lower, parts};
+use crate::fault::text as words_of;
+use pest::iterators::Pair;
+
+/// A statement before it is known where it stands: those that may stand in several places, and those of one place only.
+pub(in super::super) enum Said {
+    Finished(Finished),
+    Outline(Path),
+    Point(PointDefinition),
+    Row(RowDefinition),
+    Measure(Measure),
+    Note(Note),
+    Step(OwnStep),
+    Allow(Allow),
+    Item(Item),
+    BlockItem(BlockItem),
+    UnitItem(UnitItem),
+}
+
+impl Said {
+    pub(in super::super) fn into_item(self) -> Option<Item> {
+        match self {
+            Self::Item(item) => Some(item),
+            Self::Finished(finished) => Some(Item::Finished(finished)),
+            Self::Measure(measure) => Some(Item::Measure(measure)),
+            Self::Note(note) => Some(Item::Note(note)),
+            Self::Allow(allow) => Some(Item::Allow(allow)),
+            _ => None,
+        }
+    }
+
+    pub(in super::super) fn into_block_item(self) -> Option<BlockItem> {
+        match self {
+            Self::BlockItem(item) => Some(item),
+            Self::Finished(finished) => Some(BlockItem::Finished(finished)),
+            Self::Outline(path) => Some(BlockItem::Outline(path)),
+            Self::Point(point) => Some(BlockItem::Point(point)),
+            Self::Row(row) => Some(BlockItem::Row(row)),
+            Self::Measure(measure) => Some(BlockItem::Measure(measure)),
+            Self::Note(note) => Some(BlockItem::Note(note)),
+            Self::Step(step) => Some(BlockItem::Step(step)),
+            Self::Allow(allow) => Some(BlockItem::Allow(allow)),
+            Self::Item(_) | Self::UnitItem(_) => None,
+        }
+    }
+
+    pub(in super::super) fn into_unit_item(self) -> Option<UnitItem> {
+        match self {
+            Self::UnitItem(item) => Some(item),
+            Self::Outline(path) => Some(UnitItem::Outline(path)),
+            Self::Point(point) => Some(UnitItem::Point(point)),
+            Self::Row(row) => Some(UnitItem::Row(row)),
+            Self::Measure(measure) => Some(UnitItem::Measure(measure)),
+            Self::Note(note) => Some(UnitItem::Note(note)),
+            Self::Step(step) => Some(UnitItem::Step(step)),
+            Self::Allow(allow) => Some(UnitItem::Allow(allow)),
+            Self::Item(_) | Self::BlockItem(_) | Self::Finished(_) => None,
+        }
+    }
+}
+
+impl Lower<'_> {
+    /// Any statement but the heads of parts.
+    pub(in super::super) fn statement(&mut self, pair: Pair<'_, Rule>) -> Option<Said> {
+        let rule = pair.as_rule();
+        Some(match rule {
+            Rule::section => Said::UnitItem(UnitItem::Section(self.section(pair)?)),
+            Rule::point_line => Said::Point(self.point_line(pair)?),
+            Rule::points_line => Said::Row(self.points_line(pair)?),
+            Rule::measure => Said::Measure(self.measure(pair)?),
+            Rule::note => Said::Note(self.note(pair)?),
+            Rule::step => Said::Step(self.step(pair)?),
+            Rule::allow => Said::Allow(self.allow(pair)?),
+            Rule::strips => Said::UnitItem(UnitItem::Strips(self.strips(pair)?)),
+            Rule::fabric => Said::Item(Item::Fabric(self.fabric(pair)?)),
+            Rule::place => Said::BlockItem(BlockItem::Place(self.place_line(pair)?)),
+            Rule::join => Said::BlockItem(BlockItem::Join(self.join_line(pair)?)),
+            Rule::patch => {
+                let mut inner = parts(pair);
+                let fabric = self.name(&inner.next()?);
+                Said::BlockItem(BlockItem::Patch { fabric, shape: self.shape(inner.next()?)? })
+            }
+            Rule::up => Said::UnitItem(UnitItem::UpUnit),
+            Rule::sizes => {
+                let sizes: Vec<_> = parts(pair).map(|size| self.finished_size(size)).collect();
+                Said::Item(Item::Sizes(sizes.into_iter().collect::<Option<_>>()?))
+            }
+            _ => {
+                let inner = parts(pair).next()?;
+                match rule {
+                    Rule::outline => Said::Outline(self.path(inner)?),
+                    Rule::finished => Said::Finished(self.finished_size(inner)?),
+                    Rule::copies => {
+                        Said::BlockItem(BlockItem::Copies(self.whole(&inner, "how many copies there are")?))
+                    }
+                    Rule::sewn => Said::UnitItem(UnitItem::Sewn(self.whole(&inner, "how often the unit is sewn")?)),
+                    Rule::seam => Said::BlockItem(BlockItem::SeamLine(self.line(inner)?)),
+                    _ => Said::Item(self.item(rule, inner)?),
+                }
+            }
+        })
+    }
+
+    /// Statements of the pattern that say one thing only.
+    fn item(&mut self, rule: Rule, inner: Pair<'_, Rule>) -> Option<Item> {
+        Some(match rule {
+            Rule::title => Item::Title(self.text(&inner)),
+            Rule::edition => Item::Edition(self.text(&inner)),
+            Rule::author => Item::Author(self.text(&inner)),
+            Rule::licence => Item::Licence(self.text(&inner)),
+            Rule::use_line => Item::Use(self.text(&inner)),
+            Rule::date_line => Item::Date(self.date(&inner)?),
+            Rule::allowance => Item::Allowance(self.length(inner)?),
+            Rule::ease => Item::Ease(self.length(inner)?),
+            Rule::paper => {
+                let paper = self.name(&inner);
+                Item::Paper(self.one_of(paper, &words::PAPERS, "a paper")?)
+            }
+            _ => return None,
+        })
+    }
+
+    /// The name, if it is one of these words.
+    fn one_of(&mut self, name: Name, known: &[&'static str], what: &str) -> Option<Name> {
+        if known.contains(&name.value.as_str()) {
+            return Some(name);
+        }
+        self.report(words_of::unknown_choice(name.span, &name.value, known, what));
+        None
+    }
+
+    fn fabric(&mut self, pair: Pair<'_, Rule>) -> Option<Fabric> {
+        let mut inner = parts(pair);
+        let key = self.name(&inner.next()?);
+        let name = self.text(&inner.next()?);
+        let colour = self.colour(&inner.next()?);
+        let print = inner.filter_map(|word| self.one_of(self.name(&word), &words::PRINTS, "a kind of print")).collect();
+        Some(Fabric { key, name, colour: colour?, print })
+    }
+
+    fn section(&mut self, pair: Pair<'_, Rule>) -> Option<Section> {
+        let mut inner = parts(pair);
+        let number = self.whole(&inner.next()?, "the number of a section");
+        let fabric = self.name(&inner.next()?);
+        let shape = self.shape(inner.next()?);
+        Some(Section { number: number?, fabric, shape: shape? })
+    }
+
+    fn strips(&mut self, pair: Pair<'_, Rule>) -> Option<Strips> {
+        let mut inner = parts(pair);
+        let first = self.whole(&inner.next()?, "the number of a section");
+        let last = self.whole(&inner.next()?, "the number of a section");
+        let fabrics = parts(inner.next()?).map(|fabric| self.name(&fabric)).collect();
+        let (from, to) = (self.through(inner.next()?), self.through(inner.next()?));
+        Some(Strips { first: first?, last: last?, fabrics, from: from?, to: to? })
+    }
+
+    fn target(&mut self, pair: Pair<'_, Rule>) -> Option<Target> {
+        let inner = parts(pair).next()?;
+        Some(match inner.as_rule() {
+            Rule::number => Target::Section(self.whole(&inner, "the number of a section")?),
+            _ => Target::Join(self.name(&inner)),
+        })
+    }
+
+    fn note(&mut self, pair: Pair<'_, Rule>) -> Option<Note> {
+        let mut inner = parts(pair);
+        let first = inner.next()?;
+        if first.as_rule() == Rule::text {
+            return Some(Note { target: None, text: self.text(&first) });
+        }
+        let (target, text) = (self.target(first), self.text(&inner.next()?));
+        Some(Note { target: Some(target?), text })
+    }
+
+    fn step(&mut self, pair: Pair<'_, Rule>) -> Option<OwnStep> {
+        let mut inner = parts(pair);
+        let (target, text) = (self.target(inner.next()?), self.text(&inner.next()?));
+        Some(OwnStep { target: target?, text })
+    }
+
+    fn allow(&mut self, pair: Pair<'_, Rule>) -> Option<Allow> {
+        let mut inner = parts(pair);
+        let code = self.name(&inner.next()?);
+        let target = match inner.next() {
+            Some(target) => Some(self.target(target)?),
+            None => None,
+        };
+        Some(Allow { code, target })
+    }
+
+    /// The name and the grid of a block.
+    pub(in super::super) fn block_head(&mut self, pair: Pair<'_, Rule>) -> Option<(Name, Spanned<Grid>)> {
+        let mut inner = parts(pair);
+        let name = self.name(&inner.next()?);
+        let grid = inner.next()?;
+        let span = self.span(&grid);
+        let mut sides = parts(grid);
+        let first = sides.next()?;
+        let grid = if first.as_rule() == Rule::number {
+            let (width, height) = (self.number(&first), self.number(&sides.next()?));
+            Grid::Rectangle(width?, height?)
+        } else {
+            let figure = self.name(&first);
+            let figure = self.one_of(figure, &words::FIGURES, "a figure");
+            let side = self.number(&sides.next()?);
+            Grid::Regular { figure: figure?, side: side? }
+        };
+        Some((name, Spanned::new(grid, span)))
+    }
+
+    /// The name of a unit and the word `apart`.
+    pub(in super::super) fn unit_head(&mut self, pair: Pair<'_, Rule>) -> Option<(Name, Option<Span>)> {
+        let mut inner = parts(pair);
+        let name = self.name(&inner.next()?);
+        let apart = inner.next().map(|word| self.span(&word));
+        Some((name, apart))
+    }
+}
