@@ -133,32 +133,4 @@ pub fn severity_word(severity: Severity) -> &'static str {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn errors_are_chosen_first_and_stay_in_place() {
-        use Severity::{Error, Warning};
-        let severities = [Warning, Warning, Error, Warning, Error];
-        assert_eq!(Vec::from_iter(choose(&severities, 3)), [0, 2, 4]);
-        assert_eq!(Vec::from_iter(choose(&severities, 1)), [2]);
-        assert_eq!(choose(&severities, usize::MAX).len(), 5);
-    }
-
-    #[test]
-    fn shared_files_are_named_from_here() {
-        assert_eq!(name("patterns/gull.piece", 0, Path::new("patterns")), "patterns/gull.piece");
-        assert_eq!(name("palette.piece", 1, Path::new(".")), "palette.piece");
-        let joined = name("palette.piece", 1, Path::new("patterns"));
-        assert_eq!(Path::new(&joined), Path::new("patterns").join("palette.piece"));
-    }
-
-    #[test]
-    fn a_warning_tells_its_off_switch_once() {
-        let warning = Fault::nowhere(Code::ShortSeam, "short");
-        let mut explained = BTreeSet::new();
-        assert_eq!(off_switch(&warning, &mut explained).as_deref(), Some("`allow short-seam` silences this warning"));
-        assert_eq!(off_switch(&warning, &mut explained), None);
-        assert_eq!(off_switch(&Fault::nowhere(Code::NotText, "error"), &mut explained), None);
-    }
-}
+mod tests;
