@@ -53,7 +53,7 @@ pub struct New {
 /// Say what is the matter with a source; write nothing
 #[derive(Debug, Args)]
 #[command(after_help = "\
-Faults are the result of a check and go to standard output; the count of them goes to standard error.
+The faults are the result: they go to standard output, the count of them to standard error.
 
 Examples:
   piecewright check gull.piece
@@ -72,8 +72,8 @@ pub struct Check {
 /// Make the packet of a source: a folder with all that is printed, shown and cut
 #[derive(Debug, Args)]
 #[command(after_help = "\
-The folder is written whole or not at all. One that was built before is replaced; anything else that is in
-the way is left alone, and with --force set aside as FOLDER.old, never deleted.
+The folder is written whole or not at all. One that was built before is replaced.
+Anything else in the way is left alone; --force sets it aside as FOLDER.old, and deletes nothing.
 Faults go to standard error, with --format json to standard output.
 
 Examples:
