@@ -74,7 +74,8 @@ fn compile(asked: &Build, input: Input, folder: PathBuf, shelf: &Folder) -> (Jud
 /// Where the packet goes: where it was asked for, or beside the source.
 fn target(asked: &Build) -> Result<PathBuf, Trouble> {
     match &asked.output {
-        Some(output) => Ok(output.clone()),
+        // Without a slash at the end, so that a name can be put together from it.
+        Some(output) => Ok(output.components().collect()),
         None if input::is_standard(&asked.file) => {
             Err(Trouble::new("a source from standard input has no folder of its own")
                 .with_help("say where the packet goes: `-o FOLDER`"))
@@ -85,6 +86,8 @@ fn target(asked: &Build) -> Result<PathBuf, Trouble> {
 
 /// What was done and what to do next.
 fn report(target: &Path, artifacts: &[Artifact], aside: Option<&Path>) -> String {
+    // Named as the person sees it, like the target beside which it lies.
+    let aside = aside.and_then(Path::file_name).map(|name| target.with_file_name(name));
     let set_aside = aside.map(|path| format!("set aside {}\n", path.display())).unwrap_or_default();
     let next = match first_to_see(artifacts) {
         Some(path) if is_print(path) => {

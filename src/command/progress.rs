@@ -8,6 +8,8 @@ use std::time::Duration;
 /// How long work may take unnoticed, and how often the line is written anew.
 const PATIENCE: Duration = Duration::from_secs(1);
 const REFRESH: Duration = Duration::from_millis(100);
+/// Back to the start of the line, and the line emptied.
+const ERASE: &str = "\r\u{1b}[2K";
 
 #[derive(Debug, Default)]
 struct State {
@@ -28,7 +30,9 @@ impl Progress {
         let shared = Arc::<(Mutex<State>, Condvar)>::default();
         let seen = Arc::clone(&shared);
         // Work that hangs in one step says nothing by itself: so the line is written beside it.
-        let writer = visible.then(|| thread::Builder::new().spawn(move || write(&seen.0, &seen.1)).ok()).flatten();
+        let writer = visible
+            .then(|| thread::Builder::new().spawn(move || write(&seen.0, &seen.1, PATIENCE, &mut io::stderr())).ok())
+            .flatten();
         Self { shared, writer }
     }
 
@@ -49,10 +53,10 @@ impl Drop for Progress {
     }
 }
 
-fn write(state: &Mutex<State>, woken: &Condvar) {
+/// Writes what is being done to `screen`, from `pause` on until all is done.
+fn write(state: &Mutex<State>, woken: &Condvar, mut pause: Duration, screen: &mut impl Write) {
     let mut state = state.lock().unwrap_or_else(PoisonError::into_inner);
     let mut written = String::new();
-    let mut pause = PATIENCE;
     while !state.done {
         let (next, waited) = woken.wait_timeout(state, pause).unwrap_or_else(PoisonError::into_inner);
         state = next;
@@ -60,16 +64,41 @@ fn write(state: &Mutex<State>, woken: &Condvar) {
             pause = REFRESH;
             if state.doing != written {
                 written.clone_from(&state.doing);
-                print(&format!("{written} …"));
+                _ = write!(screen, "{ERASE}{written} …").and_then(|()| screen.flush());
             }
         }
     }
     if !written.is_empty() {
-        print("");
+        _ = write!(screen, "{ERASE}").and_then(|()| screen.flush());
     }
 }
 
-/// Puts a text in place of the line that stands there.
-fn print(text: &str) {
-    _ = write!(io::stderr().lock(), "\r\u{1b}[2K{text}");
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Runs the writer with this patience over work of 300 ms, and gives what a person would have been sent.
+    fn watched(patience: Duration) -> String {
+        let shared = Arc::<(Mutex<State>, Condvar)>::default();
+        let progress = Progress { shared: Arc::clone(&shared), writer: None };
+        progress.doing("cutting");
+        let writer = thread::spawn(move || {
+            let mut screen = Vec::new();
+            write(&shared.0, &shared.1, patience, &mut screen);
+            String::from_utf8(screen).expect("text")
+        });
+        thread::sleep(Duration::from_millis(300));
+        drop(progress);
+        writer.join().expect("ends")
+    }
+
+    #[test]
+    fn long_work_is_told_and_the_line_erased() {
+        assert_eq!(watched(Duration::from_millis(1)), "\r\u{1b}[2Kcutting …\r\u{1b}[2K");
+    }
+
+    #[test]
+    fn short_work_goes_unnoticed() {
+        assert_eq!(watched(Duration::from_mins(1)), "");
+    }
 }

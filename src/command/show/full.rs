@@ -58,7 +58,8 @@ pub fn write(text: &mut String, fault: &Fault, pages: &[Page], off: Option<&str>
 /// The labels by file, the file of the first label in front; nothing if a line is too long to be drawn.
 fn snippets(fault: &Fault, pages: &[Page]) -> Option<Vec<(Option<usize>, Vec<LabeledSpan>)>> {
     let mut by_file: BTreeMap<usize, Vec<&Label>> = BTreeMap::new();
-    for label in fault.labels.iter().filter(|label| pages.get(label.span.file as usize).is_some()) {
+    let has_lines = |label: &&Label| pages.get(label.span.file as usize).is_some_and(|page| !page.is_empty());
+    for label in fault.labels.iter().filter(has_lines) {
         by_file.entry(label.span.file as usize).or_default().push(label);
     }
     let main = fault.span().map(|span| span.file as usize);

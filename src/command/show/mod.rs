@@ -40,6 +40,8 @@ pub struct Shown {
     errors: usize,
     warnings: usize,
     hidden: usize,
+    // The code to look up first: that of the first error, or else of the first warning.
+    first: Option<Code>,
 }
 
 /// Puts faults into the manner that was asked for. The most important ones are chosen, but all stand in order of place.
@@ -73,7 +75,9 @@ pub fn render(judged: &[Judged], showing: &Showing, screen: Screen) -> Shown {
         }
     }
     let warnings = severities.len() - errors;
-    Shown { text, format: showing.format, errors, warnings, hidden: severities.len() - chosen.len() }
+    let codes = || judged.iter().flat_map(|one| &one.faults).map(|fault| fault.code);
+    let first = codes().find(|code| code.severity() == Severity::Error).or_else(|| codes().next());
+    Shown { text, format: showing.format, errors, warnings, hidden: severities.len() - chosen.len(), first }
 }
 
 /// The numbers of at most `most` faults, errors first, so that no error hides behind warnings.
@@ -115,11 +119,10 @@ impl Shown {
         };
         let counts: Vec<_> =
             [count(self.errors, "error"), count(self.warnings, "warning")].into_iter().flatten().collect();
-        if counts.is_empty() {
-            text.push_str("nothing is the matter\n");
-        } else {
-            _ = writeln!(text, "{}; `piecewright explain CODE` tells more", counts.join(", "));
-        }
+        _ = match self.first {
+            Some(code) => writeln!(text, "{}; `piecewright explain {}` tells more", counts.join(", "), code.slug()),
+            None => writeln!(text, "nothing is the matter"),
+        };
         text
     }
 }

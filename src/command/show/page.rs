@@ -39,6 +39,11 @@ impl<'a> Page<'a> {
         start..fit(span.range().end).max(start)
     }
 
+    /// Whether there is nothing in it.
+    pub fn is_empty(&self) -> bool {
+        self.shown.is_empty()
+    }
+
     /// Where a byte stands.
     pub fn place(&self, byte: usize) -> LineColumn {
         self.source.line_column(byte)

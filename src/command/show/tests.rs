@@ -94,7 +94,7 @@ fn the_full_manner_underlines_the_words() {
        ╰────
       help: `allow short-seam` silences this warning
     "#);
-    insta::assert_snapshot!(shown.closing(), @"3 errors, 1 warning; `piecewright explain CODE` tells more");
+    insta::assert_snapshot!(shown.closing(), @"3 errors, 1 warning; `piecewright explain bad-length` tells more");
 }
 
 #[test]
