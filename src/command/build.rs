@@ -3,7 +3,8 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
-use piecewright::{Artifact, Options, Paper};
+use piecewright::model::Paper;
+use piecewright::{Artifact, Options};
 
 use super::arguments::{Build, Format, Sheet};
 use super::input::{self, Content, Input};
