@@ -11,6 +11,7 @@
 
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
 pub use crate::pattern::facts::{Fabric, Facts, Paper, Print, PrintDirection, Units};
+pub use crate::piecing::{Press, Tree};
 
 /// One pattern at one size.
 #[derive(Debug, Clone, PartialEq)]
@@ -182,7 +183,7 @@ pub struct Join {
     pub left: Vec<usize>,
     /// What lies on its right.
     pub right: Vec<usize>,
-    /// Its line, in the block's frame. It runs downward (to the right where it is level), so that *left* is what one sees on the left (below where it is level).
+    /// Its line, in the block's frame. It runs upward (to the right where it is level), so that *left* is what one sees on the left (above where it is level).
     pub seam: Segment,
     /// Which way its allowances are pressed.
     pub press: Press,
@@ -198,17 +199,6 @@ pub struct Join {
     pub own_step: Option<String>,
 }
 
-/// Which way the allowances of a join are pressed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Press {
-    /// Both under the left side.
-    Left,
-    /// Both under the right side.
-    Right,
-    /// Apart.
-    Open,
-}
-
 /// A point of a join at which seams of both sides end.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MatchPoint {
@@ -218,22 +208,6 @@ pub struct MatchPoint {
     pub nests: bool,
     /// The layers of fabric that lie there when the join is sewn.
     pub layers: u32,
-}
-
-/// The tree of straight cuts, as it is sewn: leaves first.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Tree {
-    /// One unit, by index in [`Block::placements`].
-    Unit(usize),
-    /// Two parts sewn together.
-    Join {
-        /// The join, by index in [`Block::joins`].
-        join: usize,
-        /// What lies on its left.
-        left: Box<Tree>,
-        /// What lies on its right.
-        right: Box<Tree>,
-    },
 }
 
 /// What is cut from one fabric.

@@ -1,0 +1,212 @@
+//! The command line. What `--help` says is written for a designer who has never used a compiler.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// From one plain-text source of a foundation-pieced block to a packet that can be sewn from
+#[derive(Debug, Parser)]
+#[command(
+    name = "piecewright",
+    version,
+    max_term_width = 100,
+    after_help = "\
+A first pattern:
+  piecewright new gull.piece          writes a small pattern to start from
+  piecewright check gull.piece        says what is the matter with it, if anything
+  piecewright build gull.piece        makes the packet: the folder `gull` beside the source
+  piecewright explain decimal-comma   tells more about a fault, by its code
+
+Exit codes: 0 all is well, 1 a source has errors, 2 the tool could not do its work."
+)]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub task: Task,
+}
+
+/// What can be asked for.
+#[derive(Debug, Subcommand)]
+pub enum Task {
+    New(New),
+    Check(Check),
+    Build(Build),
+    Explain(Explain),
+    Completions(Completions),
+}
+
+/// Write a small pattern to start from
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  piecewright new gull.piece          a lighthouse in two units, ready to build and to change
+  piecewright new -                   the same, on the screen")]
+pub struct New {
+    /// The source to write; `-` for standard output
+    #[arg(value_name = "NAME.piece")]
+    pub file: PathBuf,
+    /// Write it even if there is such a file
+    #[arg(long)]
+    pub force: bool,
+}
+
+/// Say what is the matter with a source; write nothing
+#[derive(Debug, Args)]
+#[command(after_help = "\
+The faults are the result: they go to standard output, the count of them to standard error.
+
+Examples:
+  piecewright check gull.piece
+  piecewright check patterns/*.piece --deny-warnings
+  piecewright check --format json - < gull.piece")]
+pub struct Check {
+    /// The sources; `-` for standard input
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    #[command(flatten)]
+    pub reading: Reading,
+    #[command(flatten)]
+    pub showing: Showing,
+}
+
+/// Make the packet of a source: a folder with all that is printed, shown and cut
+#[derive(Debug, Args)]
+#[command(after_help = "\
+The folder is written whole or not at all. One that was built before is replaced.
+Anything else in the way is left alone; --force sets it aside as FOLDER.old, and deletes nothing.
+Faults go to standard error, with --format json to standard output.
+
+Examples:
+  piecewright build gull.piece                     the folder `gull` beside the source
+  piecewright build gull.piece --size \"10 in\" -o gull-10
+  piecewright build gull.piece --paper a4 --open")]
+pub struct Build {
+    /// The source; `-` for standard input
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The folder to write [default: beside the source, named like it]
+    #[arg(short, long, value_name = "FOLDER")]
+    pub output: Option<PathBuf>,
+    /// The finished size, such as "10 in" [default: the source's]
+    #[arg(long)]
+    pub size: Option<String>,
+    /// The paper to print on [default: the source's]
+    #[arg(long)]
+    pub paper: Option<Sheet>,
+    /// Set aside, as FOLDER.old, what is in the way
+    #[arg(long)]
+    pub force: bool,
+    /// Show the packet when it is made
+    #[arg(long)]
+    pub open: bool,
+    #[command(flatten)]
+    pub reading: Reading,
+    #[command(flatten)]
+    pub showing: Showing,
+}
+
+/// Tell more about a fault, or list all
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  piecewright explain                 all codes, with a line on each
+  piecewright explain decimal-comma   one, with examples")]
+pub struct Explain {
+    /// The code, as it stands in brackets behind `error` or `warning`
+    #[arg(value_name = "CODE")]
+    pub code: Option<String>,
+    /// Whether to use colours
+    #[arg(long, value_name = "WHEN", default_value = "auto")]
+    pub color: Colour,
+}
+
+/// Write the script that completes commands in a shell
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Example:
+  piecewright completions bash > ~/.local/share/bash-completion/completions/piecewright")]
+pub struct Completions {
+    /// The shell
+    pub shell: clap_complete::Shell,
+}
+
+/// Where shared files come from.
+#[derive(Debug, Args)]
+pub struct Reading {
+    /// The folder that `use` lines start from and may not leave [default: the source's own]
+    #[arg(long, value_name = "FOLDER")]
+    pub project: Option<PathBuf>,
+}
+
+/// How faults are shown.
+#[derive(Debug, Args)]
+pub struct Showing {
+    /// How to show faults
+    #[arg(long, value_name = "HOW", default_value = "full")]
+    pub format: Format,
+    /// Whether to use colours
+    #[arg(long, value_name = "WHEN", default_value = "auto")]
+    pub color: Colour,
+    /// Show at most so many faults, errors before warnings, or `all` [default: 20; json: all]
+    #[arg(long, value_name = "N", value_parser = most)]
+    pub most: Option<usize>,
+    /// Let warnings count as errors
+    #[arg(long)]
+    pub deny_warnings: bool,
+    /// Say nothing but faults
+    #[arg(short, long)]
+    pub quiet: bool,
+}
+
+/// The manners of showing faults.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// With the lines they are about
+    Full,
+    /// The same in words alone, for screen readers
+    Plain,
+    /// One a line: `file:line:column: error[code]: message`
+    Concise,
+    /// One JSON object a line, for programs
+    Json,
+}
+
+/// When to use colours.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Colour {
+    /// On a terminal, unless `NO_COLOR` is set
+    Auto,
+    /// Always
+    Always,
+    /// Never
+    Never,
+}
+
+/// A kind of paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Sheet {
+    /// 8 1/2 x 11 in
+    Letter,
+    /// 210 x 297 mm
+    A4,
+}
+
+fn most(text: &str) -> Result<usize, String> {
+    match text {
+        "all" => Ok(usize::MAX),
+        _ => text.parse().ok().filter(|&n| n > 0).ok_or_else(|| String::from("write a number from 1, or `all`")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_command_line_is_sound() {
+        use clap::CommandFactory;
+        Arguments::command().debug_assert();
+        assert_eq!(most("all"), Ok(usize::MAX));
+        assert!(most("0").is_err());
+    }
+}

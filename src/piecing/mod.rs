@@ -1,0 +1,158 @@
+//! The tree of straight cuts: the proof that a pattern can be sewn, and everything that is read off it.
+//!
+//! A unit is sewn section by section, each cut off what is sewn so far by one straight line ([`peel`]). The units of a block are joined two groups at a
+//! time, each time along one straight seam ([`plan`]). Both work in the grid steps of the pattern, so that every finished size decides alike.
+
+mod ends;
+mod joins;
+mod peel;
+mod pressing;
+
+use crate::fault::{Fault, sections};
+use crate::geometry::{Point, Segment};
+use crate::notation::source::Span;
+use crate::pattern::{Block, Pattern};
+
+/// How every block of a pattern is sewn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Proof {
+    /// By block.
+    pub blocks: Vec<BlockProof>,
+}
+
+/// How one block is sewn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BlockProof {
+    /// By unit: the seam of each section, none for section 1. Directed so that the section lies on its right.
+    pub seams: Vec<Vec<Option<Segment>>>,
+    /// The joins, in the order of sewing.
+    pub joins: Vec<Join>,
+    /// The tree.
+    pub tree: Tree,
+}
+
+/// The tree of straight cuts of a block, as it is sewn: leaves first.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Tree {
+    /// One unit, by index among the placements of the block.
+    Unit(usize),
+    /// Two parts sewn together.
+    Join {
+        /// The join, by index among those of the block.
+        join: usize,
+        /// What lies on its left.
+        left: Box<Tree>,
+        /// What lies on its right.
+        right: Box<Tree>,
+    },
+}
+
+impl Tree {
+    /// The placements in it, from left to right.
+    #[must_use]
+    pub fn placements(&self) -> Vec<usize> {
+        match self {
+            Self::Unit(placement) => vec![*placement],
+            Self::Join { left, right, .. } => {
+                let mut all = left.placements();
+                all.extend(right.placements());
+                all
+            }
+        }
+    }
+}
+
+/// Which way the allowances of a join are pressed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Press {
+    /// Both under the left side.
+    Left,
+    /// Both under the right side.
+    Right,
+    /// Apart.
+    Open,
+}
+
+/// A seam between two groups, in steps of the block.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Join {
+    /// The name that the source gives it.
+    pub name: Option<String>,
+    /// The statement that asks for it, by index among the stated joins of the block, if one does.
+    pub stated: Option<usize>,
+    /// What lies on its left, by index among the placements, ascending.
+    pub left: Vec<usize>,
+    /// What lies on its right.
+    pub right: Vec<usize>,
+    /// Its line. It runs upward, or to the right where it is level; left and right are as seen on that way.
+    pub seam: Segment,
+    /// Which way it is pressed.
+    pub press: Press,
+    /// Where seams of both sides end at one point strictly inside it, in order along it.
+    pub match_points: Vec<MatchPoint>,
+    /// Where two or more seams of one side end and none of the other.
+    pub tips: Vec<Point>,
+    /// Where seams of the left and of the right side end alone.
+    pub loose_ends: [Vec<Point>; 2],
+}
+
+/// A point of a join at which seams of both sides end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MatchPoint {
+    /// Where.
+    pub at: Point,
+    /// Whether the allowances of the two sides point opposite ways along the join.
+    pub nests: bool,
+    /// Layers of fabric there once it is sewn: two for each seam that ends there, the join itself counted twice.
+    pub layers: u32,
+}
+
+/// Proves that a pattern can be sewn.
+///
+/// # Errors
+/// Every section that does not go on with one straight seam, and every block whose units no straight seams can join.
+pub fn prove(pattern: &Pattern) -> Result<Proof, Vec<Fault>> {
+    let mut faults = Vec::new();
+    let mut blocks = Vec::with_capacity(pattern.blocks.len());
+    for block in &pattern.blocks {
+        let before = faults.len();
+        let seams = seams(block, &mut faults);
+        if faults.len() > before {
+            continue;
+        }
+        match joins::plan(block, &seams) {
+            Ok((mut joins, tree)) => {
+                pressing::press(pattern, block, &seams, &mut joins);
+                blocks.push(BlockProof { seams, joins, tree });
+            }
+            Err(fault) => faults.push(*fault),
+        }
+    }
+    if faults.is_empty() { Ok(Proof { blocks }) } else { Err(faults) }
+}
+
+/// The seams of all units of a block.
+fn seams(block: &Block, faults: &mut Vec<Fault>) -> Vec<Vec<Option<Segment>>> {
+    let mut all = Vec::with_capacity(block.units.len());
+    for unit in &block.units {
+        let areas: Vec<_> = unit.sections.iter().map(|section| &section.polygon).collect();
+        match peel::peel(&unit.outline, &areas, block.tolerance) {
+            Ok(seams) => all.push(seams),
+            Err(stuck) => {
+                let number = |index: usize| u32::try_from(index + 1).unwrap_or(u32::MAX);
+                let place = |index: usize| -> Span { unit.sections[index].span };
+                let meets: Vec<_> =
+                    stuck.meets.iter().map(|&(other, line)| (number(other), place(other), line)).collect();
+                let order: Option<Vec<u32>> = stuck.order.map(|order| order.into_iter().map(number).collect());
+                let locked: Vec<_> = stuck.locked.iter().map(|&index| (number(index), place(index))).collect();
+                faults.push(sections::not_one_seam(&sections::NotOneSeam {
+                    section: (number(stuck.section), place(stuck.section)),
+                    meets: &meets,
+                    order: order.as_deref(),
+                    stuck: &locked,
+                }));
+            }
+        }
+    }
+    all
+}
