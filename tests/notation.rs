@@ -453,7 +453,7 @@ fn check_laws(text: &str) -> Result<(), TestCaseError> {
         prop_assert!(fault.labels.iter().all(|label| whole(label.span.range())), "{fault:?}");
         prop_assert!(fault.fixes.iter().flat_map(|fix| &fix.edits).all(|(span, _)| whole(span.range())), "{fault:?}");
     }
-    prop_assert!(found.is_sorted_by_key(piecewright::fault::Fault::span));
+    prop_assert!(found.is_sorted_by_key(Fault::span));
     prop_assert!(tree.items.iter().all(|item| whole(item.span.range())));
     // What was understood is a source without a fault, and says the same.
     let written = write::file(&tree);
