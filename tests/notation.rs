@@ -9,7 +9,7 @@ use piecewright::notation::syntax::{BlockItem, Item};
 use proptest::prelude::*;
 
 /// Every statement in every form, as `write` writes it.
-const EVERYTHING: &str = r##"pattern "Storm Lantern"
+const EVERYTHING: &str = r#"pattern "Storm Lantern"
 edition "1.2"
 author "Tern Point Sewing Circle"
 date 2028-02-29
@@ -87,7 +87,7 @@ seam level 4
 }
 block rose hexagon side 8 {
 }
-"##;
+"#;
 
 fn clean(text: &str) -> String {
     let (tree, faults) = parse(0, text);
@@ -225,7 +225,7 @@ const BAD_LINES: &[(char, &str, &[&str])] = &[
     ('b', "points tooth 2.5 from a to b", &[r#"count-out-of-range "2.5""#]),
     ('b', "points tooth 99999999 from a to b", &[r#"number-out-of-range "99999999""#]),
     ('b', "copies -3", &[r#"not-understood "-3""#]),
-    ('b', "fabric night \"Night\" #22314e", &[r##"misplaced-statement "fabric night \"Night\" #22314e""##]),
+    ('b', "fabric night \"Night\" #22314e", &[r#"misplaced-statement "fabric night \"Night\" #22314e""#]),
     ('b', "1 iron a -- b -- c", &[r#"misplaced-statement "1 iron a -- b -- c""#]),
     ('b', "place sail moved 3, 3 as mizzen", &[r#"not-understood "as mizzen""#]),
     ('b', "place sail as a as b", &[r#"not-understood "as b""#]),
@@ -306,7 +306,7 @@ fn fixes_mend() {
 
 #[test]
 fn twelve_mistakes_in_one_source() {
-    let text = r##"pattern "Twelve Lights"
+    let text = r#"pattern "Twelve Lights"
 editon "1"
 date 2026-04-31
 finished 8
@@ -329,7 +329,7 @@ block lantern 16 x 16 {
   place wall moved 3, 3 as east
   join roof wall as
 }
-"##;
+"#;
     let (tree, found) = parse(0, text);
     let expected = [
         r#"unknown-word "editon""#,
@@ -340,7 +340,7 @@ block lantern 16 x 16 {
         r#"decimal-comma "2,5""#,
         r#"not-understood "--""#,
         r#"unknown-word "beyound""#,
-        r##"misplaced-statement "fabric late \"Late\" #000000""##,
+        r#"misplaced-statement "fabric late \"Late\" #000000""#,
         r#"unclosed "\"""#,
         r#"not-understood "as east""#,
         r#"not-understood "as""#,
@@ -453,7 +453,7 @@ fn check_laws(text: &str) -> Result<(), TestCaseError> {
         prop_assert!(fault.labels.iter().all(|label| whole(label.span.range())), "{fault:?}");
         prop_assert!(fault.fixes.iter().flat_map(|fix| &fix.edits).all(|(span, _)| whole(span.range())), "{fault:?}");
     }
-    prop_assert!(found.is_sorted_by_key(|fault| fault.span()));
+    prop_assert!(found.is_sorted_by_key(Fault::span));
     prop_assert!(tree.items.iter().all(|item| whole(item.span.range())));
     // What was understood is a source without a fault, and says the same.
     let written = write::file(&tree);

@@ -8,9 +8,11 @@ use crate::notation::source::Span;
 pub fn unknown_name<'c>(span: Span, kind: &str, name: &str, known: impl IntoIterator<Item = &'c str>) -> Fault {
     let fault = Fault::new(Code::UnknownName, format!("there is no {kind} `{name}`"), span);
     match nearest(name, known) {
-        Some(near) => fault
-            .with_help(format!("did you mean `{near}`?"))
-            .with_fix(format!("write `{near}`"), false, vec![(span, near.to_owned())]),
+        Some(near) => fault.with_help(format!("did you mean `{near}`?")).with_fix(
+            format!("write `{near}`"),
+            false,
+            vec![(span, near.to_owned())],
+        ),
         None if name.contains('-') && kind == "measure" => {
             fault.with_help("to take one number from another, put a blank on either side of the `-`")
         }
@@ -80,9 +82,11 @@ pub fn unknown_word(span: Span, word: &str, kind: &str, known: &[&str]) -> Fault
     let fault = Fault::new(Code::UnknownWord, format!("`{word}` is no {kind}"), span);
     let all = known.iter().map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", ");
     match nearest(word, known.iter().copied()) {
-        Some(near) => fault
-            .with_help(format!("did you mean `{near}`? There are {all}"))
-            .with_fix(format!("write `{near}`"), false, vec![(span, near.to_owned())]),
+        Some(near) => fault.with_help(format!("did you mean `{near}`? There are {all}")).with_fix(
+            format!("write `{near}`"),
+            false,
+            vec![(span, near.to_owned())],
+        ),
         None => fault.with_help(format!("there are {all}")),
     }
 }

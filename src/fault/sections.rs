@@ -127,5 +127,6 @@ pub fn not_one_seam(facts: &NotOneSeam<'_>) -> Fault {
     for &(other, place) in facts.stuck.iter().filter(|(other, _)| *other != number).take(6) {
         fault = fault.with_label(place, format!("section {other} is stuck with it"));
     }
-    fault.with_help("no order of sewing will do: draw one of these sections through to the edge, or start a second unit")
+    fault
+        .with_help("no order of sewing will do: draw one of these sections through to the edge, or start a second unit")
 }

@@ -12,13 +12,9 @@ pub fn unit_outside_block(span: Span, place: &str, corner: &str, distance: &str)
 
 /// Part of the block that no unit covers.
 pub fn block_gap(span: Span, block: &str, gap: &Extent) -> Fault {
-    Fault::new(
-        Code::BlockGap,
-        format!("block `{block}` has a gap of {} steps round {}", gap.size, gap.middle),
-        span,
-    )
-    .saying("no unit covers it")
-    .with_help("add a unit there, or place one again")
+    Fault::new(Code::BlockGap, format!("block `{block}` has a gap of {} steps round {}", gap.size, gap.middle), span)
+        .saying("no unit covers it")
+        .with_help("add a unit there, or place one again")
 }
 
 /// Two places that cover the same area.

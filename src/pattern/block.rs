@@ -87,16 +87,19 @@ pub fn block(
             BlockItem::Patch { .. } => Err(Box::new(names::planner_missing(item.span, "patches"))),
             BlockItem::SeamLine(_) => Err(Box::new(names::planner_missing(item.span, "seam lines across a block"))),
             // These speak of units, which may stand below.
-            BlockItem::Place(_) | BlockItem::Join(_) | BlockItem::Note(_) | BlockItem::Step(_) | BlockItem::Allow(_) => {
-                Ok(())
-            }
+            BlockItem::Place(_)
+            | BlockItem::Join(_)
+            | BlockItem::Note(_)
+            | BlockItem::Step(_)
+            | BlockItem::Allow(_) => Ok(()),
         };
         if let Err(fault) = result {
             context.faults.push(*fault);
         }
     }
     let size = size(source, &once, pattern_finished, context);
-    let planned = source.items.iter().any(|item| matches!(item.value, BlockItem::Patch { .. } | BlockItem::SeamLine(_)));
+    let planned =
+        source.items.iter().any(|item| matches!(item.value, BlockItem::Patch { .. } | BlockItem::SeamLine(_)));
     if unit_count == 0 && !planned {
         let part = format!("block `{}`", source.name.value);
         let example = "unit roof { … }";

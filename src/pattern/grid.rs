@@ -88,7 +88,8 @@ fn regular(corners: u32, side: f64) -> Option<Polygon> {
     let step = 360.0 / f64::from(corners);
     let (half_sin, _) = Angle::degrees(step / 2.0).sin_cos();
     let radius = side / (2.0 * half_sin);
-    let at = |k: u32| Point::default() + Vector::at_bearing(Angle::degrees(180.0 + step * (f64::from(k) + 0.5))) * radius;
+    let at =
+        |k: u32| Point::default() + Vector::at_bearing(Angle::degrees(180.0 + step * (f64::from(k) + 0.5))) * radius;
     let points: Vec<Point> = (0..corners).map(at).collect();
     let tolerance = Tolerance::of_extent(radius);
     let around = Polygon::try_new(&points, tolerance).ok()?;

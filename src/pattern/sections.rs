@@ -33,7 +33,12 @@ pub struct Claimed {
 }
 
 /// The areas of sections 1, 2, …, in order; `claims` are sorted by number and have no gaps.
-pub fn areas(outline: &Polygon, claims: &[Claimed], tolerance: Tolerance, faults: &mut Vec<Fault>) -> Option<Vec<Polygon>> {
+pub fn areas(
+    outline: &Polygon,
+    claims: &[Claimed],
+    tolerance: Tolerance,
+    faults: &mut Vec<Fault>,
+) -> Option<Vec<Polygon>> {
     let polygons: Option<Vec<Polygon>> = claims
         .iter()
         .map(|claimed| if let Claim::Polygon(polygon) = &claimed.claim { Some(polygon.clone()) } else { None })
@@ -100,7 +105,8 @@ fn by_taking_apart(
                     return None;
                 };
                 let distance = line.distance_right(home);
-                let cuts_first = matches!(&first.claim, Claim::Polygon(polygon) if polygon.side(*line, tolerance).is_none());
+                let cuts_first =
+                    matches!(&first.claim, Claim::Polygon(polygon) if polygon.side(*line, tolerance).is_none());
                 if tolerance.is_zero(distance) || cuts_first {
                     faults.push(sections::line_through_first(*span, number, first.span));
                     return None;
@@ -199,7 +205,8 @@ mod tests {
 
     #[test]
     fn later_sections_take_from_earlier_ones() {
-        let (areas, faults) = run(vec![around(1.0, 1.0), beyond((4.0, 0.0), (4.0, 8.0)), beyond((0.0, 4.0), (8.0, 4.0))]);
+        let (areas, faults) =
+            run(vec![around(1.0, 1.0), beyond((4.0, 0.0), (4.0, 8.0)), beyond((0.0, 4.0), (8.0, 4.0))]);
         assert_eq!(faults, []);
         let sizes: Vec<f64> = areas.unwrap().iter().map(Polygon::area).collect();
         assert_eq!(sizes, [16.0, 16.0, 32.0]);

@@ -102,9 +102,8 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
     let default_paper = if units == Units::Metric { Paper::A4 } else { Paper::Letter };
     let paper = gathered.paper.unwrap_or(default_paper);
     let fabrics = gathered.fabrics;
-    let pattern = faults
-        .is_empty()
-        .then_some(Pattern { facts, units, allowance, ease, paper, sizes, fabrics, blocks, allows });
+    let pattern =
+        faults.is_empty().then_some(Pattern { facts, units, allowance, ease, paper, sizes, fabrics, blocks, allows });
     (pattern, faults, warnings)
 }
 
@@ -269,7 +268,12 @@ fn measured(gathered: &Gathered<'_>, faults: &mut Vec<Fault>) -> Option<(Vec<Siz
     let mut sizes = vec![Size { label, factor: 1.0 }];
     for size in gathered.sizes {
         if gathered.finished.is_none() {
-            faults.push(names::missing_statement(Some(size.span), "finished size to compare these with", "the pattern", "finished 8 in"));
+            faults.push(names::missing_statement(
+                Some(size.span),
+                "finished size to compare these with",
+                "the pattern",
+                "finished 8 in",
+            ));
             return None;
         }
         sizes.push(further_size(&lead.size, size).map_err(|fault| faults.push(*fault)).ok()?);
@@ -295,7 +299,9 @@ fn further_size(lead: &FinishedSize, size: &Finished) -> Resolved<Size> {
     };
     let unclear = || Box::new(sizes::sizes_differ_in_manner(size.span, &finished_words(lead).replace('×', "x")));
     let factor = match (&size.size, lead) {
-        (FinishedSize::Square(a), FinishedSize::Square(b)) | (FinishedSize::Side(a), FinishedSize::Side(b)) => ratio(a, b)?,
+        (FinishedSize::Square(a), FinishedSize::Square(b)) | (FinishedSize::Side(a), FinishedSize::Side(b)) => {
+            ratio(a, b)?
+        }
         (FinishedSize::Rectangle(a, c), FinishedSize::Rectangle(b, d)) => {
             let (wide, high) = (ratio(a, b)?, ratio(c, d)?);
             if (wide / high - 1.0).abs() > 1e-4 {
@@ -306,5 +312,9 @@ fn further_size(lead: &FinishedSize, size: &Finished) -> Resolved<Size> {
         }
         _ => return Err(unclear()),
     };
-    if factor.is_finite() && factor > 0.0 { Ok(Size { label: finished_words(&size.size), factor }) } else { Err(unclear()) }
+    if factor.is_finite() && factor > 0.0 {
+        Ok(Size { label: finished_words(&size.size), factor })
+    } else {
+        Err(unclear())
+    }
 }

@@ -37,9 +37,7 @@ pub fn extent_words(parts: &[Polygon]) -> Extent {
     let boxes = parts.iter().map(Polygon::bounds);
     let (from, to) = boxes.fold(
         (Point::new(f64::INFINITY, f64::INFINITY), Point::new(f64::NEG_INFINITY, f64::NEG_INFINITY)),
-        |(from, to), (a, b)| {
-            (Point::new(from.x.min(a.x), from.y.min(a.y)), Point::new(to.x.max(b.x), to.y.max(b.y)))
-        },
+        |(from, to), (a, b)| (Point::new(from.x.min(a.x), from.y.min(a.y)), Point::new(to.x.max(b.x), to.y.max(b.y))),
     );
     let largest = parts.iter().max_by(|a, b| a.area().total_cmp(&b.area()));
     Extent {
@@ -54,9 +52,15 @@ mod tests {
 
     #[test]
     fn numbers_read_as_a_designer_writes_them() {
-        for (number, words) in
-            [(3.0, "3"), (0.5, "1/2"), (2.75, "2 3/4"), (-1.5, "-1 1/2"), (0.0, "0"), (1.0 / 3.0, "1/3"), (0.123_4, "0.123")]
-        {
+        for (number, words) in [
+            (3.0, "3"),
+            (0.5, "1/2"),
+            (2.75, "2 3/4"),
+            (-1.5, "-1 1/2"),
+            (0.0, "0"),
+            (1.0 / 3.0, "1/3"),
+            (0.123_4, "0.123"),
+        ] {
             assert_eq!(number_words(number), words);
         }
     }

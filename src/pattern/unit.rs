@@ -191,13 +191,7 @@ impl Claims {
     }
 
     /// Even strips: each but the first is all that lies past the line between it and the one before.
-    fn strips(
-        &mut self,
-        context: &mut Context<'_>,
-        scope: &Scope<'_>,
-        strips: &Strips,
-        span: Span,
-    ) -> Resolved<()> {
+    fn strips(&mut self, context: &mut Context<'_>, scope: &Scope<'_>, strips: &Strips, span: Span) -> Resolved<()> {
         let fabrics: Vec<usize> =
             strips.fabrics.iter().map(|name| context.fabrics.find(name)).collect::<Resolved<_>>()?;
         let (first, last) = (strips.first.value, strips.last.value);
@@ -219,9 +213,8 @@ impl Claims {
             let claim = if number == 1 {
                 Claim::Rest(None)
             } else {
-                let line = Line::through(a.along(c, fraction), b.along(d, fraction)).ok_or_else(|| {
-                    Box::new(crate::fault::points::line_without_length(span))
-                })?;
+                let line = Line::through(a.along(c, fraction), b.along(d, fraction))
+                    .ok_or_else(|| Box::new(crate::fault::points::line_without_length(span)))?;
                 Claim::RightOf(if line.distance_right(beyond) < 0.0 { line.reversed() } else { line }, span)
             };
             let number = Spanned::new(number, if k == 0 { strips.first.span } else { strips.last.span });
@@ -242,7 +235,8 @@ impl Claims {
             faults.push(words::section_number_missing(span, &source.name.value, missing));
             return None;
         }
-        let claimed = self.by_number.iter().map(|(&number, of)| Claimed { number, claim: of.claim.clone(), span: of.span });
+        let claimed =
+            self.by_number.iter().map(|(&number, of)| Claimed { number, claim: of.claim.clone(), span: of.span });
         Some(claimed.collect())
     }
 }
@@ -279,7 +273,10 @@ impl Fabrics {
 
     /// The fabrics that are not shared and never used.
     pub fn unused(&self) -> impl Iterator<Item = (Span, &str)> {
-        self.by_key.iter().filter(|(_, (_, _, shared, used))| !shared && !used).map(|(key, &(_, span, ..))| (span, key.as_str()))
+        self.by_key
+            .iter()
+            .filter(|(_, (_, _, shared, used))| !shared && !used)
+            .map(|(key, &(_, span, ..))| (span, key.as_str()))
     }
 }
 

@@ -1,4 +1,5 @@
 //! Writes a tree back as a source, one way for each node: what was read must come out again.
+#![expect(clippy::format_collect, clippy::format_push_string, reason = "speed does not matter here")]
 
 use piecewright::notation::syntax::*;
 
