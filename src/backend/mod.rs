@@ -1,0 +1,1 @@
+//! Display list or model to bytes: no decisions are made here.

@@ -8,6 +8,7 @@ pub mod files;
 pub mod names;
 pub mod points;
 pub mod sections;
+pub mod sewing;
 pub mod sizes;
 pub mod text;
 pub mod units;

@@ -51,3 +51,15 @@ pub fn sewn_differs(span: Span, unit: &str, stated: u32, placed: u32, places: &[
     }
     fault.with_fix(format!("write `sewn {placed}`"), false, vec![(span, placed.to_string())])
 }
+
+/// A size that the pattern is not published in.
+pub fn no_such_size(wanted: &str, sizes: &[&str]) -> Fault {
+    Fault::nowhere(Code::FinishedUnclear, format!("the pattern is not published in the size `{wanted}`"))
+        .with_help(format!("its sizes are: {}; add one to the line `sizes`", sizes.join("; ")))
+}
+
+/// More pieces than any quilt has.
+pub fn too_many_pieces(span: Span, pieces: u64, most: u64) -> Fault {
+    Fault::new(Code::CountOutOfRange, format!("the copies of this block come to {pieces} pieces of fabric"), span)
+        .with_help(format!("at most {most} are worked out at once: state fewer copies"))
+}

@@ -9,6 +9,13 @@
 //!
 //! A [`Placement`] carries its unit into the block. Paper has frames of its own, which belong to the packet.
 
+mod build;
+mod cuts;
+mod warnings;
+
+pub use build::build;
+pub use warnings::warnings;
+
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
 pub use crate::pattern::facts::{Fabric, Facts, Paper, Print, PrintDirection, Units};
 pub use crate::piecing::{Press, Tree};

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::fault::{Fault, names, points, units as words};
+use crate::fault::{Fault, names, points, sizes, units as words};
 use crate::geometry::{Length, Polygon};
 use crate::notation::source::Span;
 use crate::notation::syntax::{self, BlockItem, Finished, Pressing, Target};
@@ -15,6 +15,9 @@ use super::scope::{Resolved, Scope};
 use super::statements::checked_count;
 use super::unit::{Fabrics, unit};
 use super::{Block, Manner, StatedJoin, StatedPress, centre_of, number_words};
+
+/// Pieces of fabric in all copies of a block at the most.
+const MAX_PIECES: u64 = 500_000;
 
 /// What the parts of a block share while they are resolved.
 pub struct Context<'a> {
@@ -122,11 +125,17 @@ pub fn block(
     for (span, kind, name) in scope.unused() {
         context.warnings.push((Site::block(context.block), names::unused_name(span, kind, name)));
     }
+    let copies = once.copies.map_or(1, |(count, _)| count);
+    let pieces: u64 = places.all.iter().map(|place| drawn[place.unit].unit.sections.len() as u64).sum();
+    if pieces.saturating_mul(u64::from(copies)) > MAX_PIECES {
+        let span = once.copies.map_or(source.name.span, |(_, span)| span);
+        context.faults.push(sizes::too_many_pieces(span, pieces * u64::from(copies), MAX_PIECES));
+    }
     let (step, manner) = size?;
     (context.faults.len() == before).then(|| Block {
         name: source.name.value.clone(),
         span: source.name.span,
-        copies: once.copies.map_or(1, |(count, _)| count),
+        copies,
         step,
         manner,
         outline: whole,

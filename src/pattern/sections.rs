@@ -17,8 +17,8 @@ pub enum Claim {
     Beyond(Line, Span),
     /// All that lies on the right of a line.
     RightOf(Line, Span),
-    /// All that the others leave; a point in it, if the source names one.
-    Rest(Option<(Point, Span)>),
+    /// All that the others leave; a point in it.
+    Rest(Point, Span),
 }
 
 /// A section before its area is known.
@@ -64,8 +64,8 @@ fn by_taking_apart(
 ) -> Option<Vec<Polygon>> {
     let (first, later) = claims.split_first()?;
     let home = match &first.claim {
-        Claim::Polygon(polygon) => Some(polygon.centroid()),
-        Claim::Rest(point) => point.map(|(point, _)| point),
+        Claim::Polygon(polygon) => polygon.centroid(),
+        Claim::Rest(point, _) => *point,
         Claim::Beyond(_, span) | Claim::RightOf(_, span) => {
             faults.push(sections::not_left_over(*span, "it has no section before it to be cut from"));
             return None;
@@ -94,16 +94,12 @@ fn by_taking_apart(
                 }
                 return None;
             }
-            Claim::Rest(_) => {
+            Claim::Rest(..) => {
                 faults.push(sections::around_not_first(claimed.span, number));
                 return None;
             }
             Claim::RightOf(line, span) => (*line, *span),
             Claim::Beyond(line, span) => {
-                let Some(home) = home else {
-                    faults.push(sections::not_left_over(first.span, "no point tells where it lies"));
-                    return None;
-                };
                 let distance = line.distance_right(home);
                 let cuts_first =
                     matches!(&first.claim, Claim::Polygon(polygon) if polygon.side(*line, tolerance).is_none());
@@ -136,7 +132,7 @@ fn by_taking_apart(
             faults.push(sections::not_left_over(first.span, &format!("they differ round {}", other.middle)));
             return None;
         }
-        Claim::Rest(Some((point, span))) if rest.holds(*point, tolerance) != Some(true) => {
+        Claim::Rest(point, span) if rest.holds(*point, tolerance) != Some(true) => {
             faults.push(sections::not_left_over(*span, "the point does not lie inside it"));
             return None;
         }
@@ -200,7 +196,7 @@ mod tests {
     }
 
     fn around(x: f64, y: f64) -> Claim {
-        Claim::Rest(Some((at(x, y), Span::new(0, 0..1))))
+        Claim::Rest(at(x, y), Span::new(0, 0..1))
     }
 
     #[test]

@@ -185,7 +185,7 @@ impl Claims {
                 Claim::Polygon(scope.outline(path, &what, context.ground.tolerance, snap)?)
             }
             Shape::Beyond(line) => Claim::Beyond(scope.line(line)?, line.span),
-            Shape::Around(point) => Claim::Rest(Some((scope.point(point)?, point.span()))),
+            Shape::Around(point) => Claim::Rest(scope.point(point)?, point.span()),
         };
         self.add(&section.number, fabric, claim, span)
     }
@@ -211,7 +211,7 @@ impl Claims {
             #[expect(clippy::cast_precision_loss, reason = "at most MAX_SECTIONS")]
             let fraction = k as f64 / count;
             let claim = if number == 1 {
-                Claim::Rest(None)
+                Claim::Rest(a.along(c, 0.5 / count).middle(b.along(d, 0.5 / count)), span)
             } else {
                 let line = Line::through(a.along(c, fraction), b.along(d, fraction))
                     .ok_or_else(|| Box::new(crate::fault::points::line_without_length(span)))?;

@@ -37,7 +37,8 @@ pub fn ends(
     let mut touching: Vec<(f64, f64, usize)> = Vec::new();
     for &place in places {
         let placement = &block.placements[place];
-        let on_line = placement.outline.edges().find(|edge| on(line, edge.start, tolerance) && on(line, edge.end, tolerance));
+        let on_line =
+            placement.outline.edges().find(|edge| on(line, edge.start, tolerance) && on(line, edge.end, tolerance));
         let Some(edge) = on_line else { continue };
         let (p, q) = (line.position(edge.start), line.position(edge.end));
         touching.push((p.min(q), p.max(q), place));

@@ -62,17 +62,16 @@ fn state(
         let (Some(left), Some(right)) = (groups[a].take(), groups[b].take()) else {
             return Err(Box::new(words::already_joined(span, name(first), name(other))));
         };
-        let union = Polygon::hull(
-            left.outline.corners().iter().chain(right.outline.corners()).copied(),
-            block.tolerance,
-        );
+        let union =
+            Polygon::hull(left.outline.corners().iter().chain(right.outline.corners()).copied(), block.tolerance);
         let whole = union.filter(|hull| {
             let parts = left.outline.area() + right.outline.area();
             (hull.area() - parts).abs() <= block.tolerance.area()
         });
-        let Some((whole, (seam, _))) =
-            whole.and_then(|whole| { let cut = whole.split_off(&right.outline, block.tolerance)?; Some((whole, cut)) })
-        else {
+        let Some((whole, (seam, _))) = whole.and_then(|whole| {
+            let cut = whole.split_off(&right.outline, block.tolerance)?;
+            Some((whole, cut))
+        }) else {
             let why = why_not(&left.outline, &right.outline, block.tolerance);
             return Err(Box::new(words::join_not_straight(span, name(first), name(other), why)));
         };
@@ -189,7 +188,11 @@ impl Planner<'_> {
         for line in groups.iter().flat_map(|group| group.outline.edges()).filter_map(Segment::line) {
             // One of the two directions, and one of all lines that nearly coincide.
             let direction = line.direction();
-            let line = if direction.x < -1e-9 || (direction.x.abs() <= 1e-9 && direction.y < 0.0) { line.reversed() } else { line };
+            let line = if direction.x < -1e-9 || (direction.x.abs() <= 1e-9 && direction.y < 0.0) {
+                line.reversed()
+            } else {
+                line
+            };
             let from_origin = line.distance_right(crate::geometry::Point::default());
             #[expect(clippy::cast_possible_truncation, reason = "floats saturate; a shared key only drops a twin")]
             let key = (

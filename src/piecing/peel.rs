@@ -45,7 +45,8 @@ fn stuck(rest: &Polygon, areas: &[&Polygon], section: usize, tolerance: Toleranc
     for line in areas[section].edges().filter_map(Segment::line) {
         let touching: Vec<usize> = (0..section)
             .filter(|&other| {
-                areas[other].side(line, tolerance) == Some(Side::Left) && contact(areas[section], areas[other], tolerance)
+                areas[other].side(line, tolerance) == Some(Side::Left)
+                    && contact(areas[section], areas[other], tolerance)
                     && areas[other].edges().any(|edge| {
                         line.side(edge.start, tolerance) == Side::On && line.side(edge.end, tolerance) == Side::On
                     })

@@ -69,7 +69,8 @@ pub fn press(pattern: &Pattern, block: &Block, seams: &[Vec<Option<Segment>>], j
 
 /// For each two places, the join that first brings them together.
 fn earliest_joins(joins: &[Join]) -> impl Fn(usize, usize) -> Option<usize> + use<> {
-    let members: Vec<(Vec<usize>, Vec<usize>)> = joins.iter().map(|join| (join.left.clone(), join.right.clone())).collect();
+    let members: Vec<(Vec<usize>, Vec<usize>)> =
+        joins.iter().map(|join| (join.left.clone(), join.right.clone())).collect();
     let mut of_place: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     for (index, (left, right)) in members.iter().enumerate() {
         for &place in left.iter().chain(right) {

@@ -1,0 +1,144 @@
+//! The front door: what a program that uses the library calls.
+
+use crate::fault::{self, Code, Fault, Severity};
+use crate::model::{self, Model, Paper};
+use crate::notation::source::Sources;
+use crate::pattern::{self, Pattern, Shelf, Site};
+use crate::piecing::{self, Proof};
+
+/// What may be chosen for a build.
+#[derive(Debug, Clone, Default)]
+pub struct Options {
+    /// The finished size to build, as the source writes it, such as `10 in`; nothing for the size it is drawn for.
+    pub size: Option<String>,
+    /// The paper; nothing for the source's own.
+    pub paper: Option<Paper>,
+}
+
+/// A source that was looked through.
+#[derive(Debug)]
+pub struct Checked {
+    /// All texts that were read.
+    pub sources: Sources,
+    /// What is the matter, in order of place.
+    pub faults: Vec<Fault>,
+    /// The model at the size that was asked for; nothing when there are errors.
+    pub model: Option<Model>,
+}
+
+impl Checked {
+    /// Whether there is no error.
+    #[must_use]
+    pub fn ok(&self) -> bool {
+        self.faults.iter().all(|fault| fault.severity() == Severity::Warning)
+    }
+}
+
+/// One file of a packet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Artifact {
+    /// Its path in the packet, with forward slashes.
+    pub path: String,
+    /// What it holds.
+    pub bytes: Vec<u8>,
+}
+
+/// What a build made.
+#[derive(Debug)]
+pub struct Built {
+    /// All texts that were read.
+    pub sources: Sources,
+    /// What is the matter, in order of place.
+    pub faults: Vec<Fault>,
+    /// The packet's files; nothing when there are errors.
+    pub artifacts: Option<Vec<Artifact>>,
+}
+
+/// Looks a source through at the size it is drawn for. `name` is what faults call it; shared files come from the shelf.
+#[must_use]
+pub fn check(name: &str, text: &str, shelf: &dyn Shelf) -> Checked {
+    compile(name, text, shelf, &Options::default())
+}
+
+/// Compiles a source as far as the model.
+fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Checked {
+    let reading = pattern::read_sources(name, text, shelf);
+    let (pattern, mut faults, mut warnings) = pattern::resolve(&reading);
+    let broken = reading.faults.iter().any(|fault| fault.severity() == Severity::Error);
+    if broken {
+        faults.retain(|fault| !may_follow(fault.code));
+        warnings.clear();
+    }
+    faults.extend(reading.faults);
+    let mut model = None;
+    if let Some(pattern) = pattern.filter(|_| !broken) {
+        match size_index(&pattern, options) {
+            Ok(size) => match piecing::prove(&pattern) {
+                Ok(proof) => {
+                    model = model::build(&pattern, &proof, size);
+                    faults.extend(weighed(&pattern, &proof, model.as_ref(), size, warnings));
+                }
+                Err(stuck) => faults.extend(stuck),
+            },
+            Err(fault) => faults.push(*fault),
+        }
+    } else {
+        // Without a pattern the `allow` lines are not known, so of the warnings only what no line could silence is worth saying: nothing.
+        drop(warnings);
+    }
+    if let (Some(model), Some(paper)) = (&mut model, options.paper) {
+        model.paper = paper;
+    }
+    fault::sort(&mut faults);
+    Checked { sources: reading.sources, faults, model }
+}
+
+/// Whether a fault may be no more than a consequence of a line that was not understood.
+fn may_follow(code: Code) -> bool {
+    matches!(
+        code,
+        Code::UnknownName
+            | Code::MissingStatement
+            | Code::SectionNumbers
+            | Code::SectionGap
+            | Code::CornerOutsideUnit
+            | Code::BlockGap
+            | Code::SewnDiffers
+            | Code::NotLeftOver
+            | Code::NothingBeyond
+            | Code::NotOneSeam
+    )
+}
+
+/// The warnings that no `allow` silences.
+fn weighed(
+    pattern: &Pattern,
+    proof: &Proof,
+    model: Option<&Model>,
+    size: usize,
+    mut warnings: Vec<(Site, Fault)>,
+) -> Vec<Fault> {
+    if let Some(model) = model {
+        warnings.extend(model::warnings(pattern, proof, model));
+    }
+    // At another size than it is drawn for, a warning may well not arise.
+    pattern::sift(&pattern.allows, warnings, size == 0)
+}
+
+/// The index of the size that is asked for.
+fn size_index(pattern: &Pattern, options: &Options) -> Result<usize, Box<Fault>> {
+    let Some(wanted) = &options.size else { return Ok(0) };
+    let plain = |text: &str| text.replace('×', "x").chars().filter(|c| !c.is_whitespace()).collect::<String>();
+    pattern.sizes.iter().position(|size| plain(&size.label) == plain(wanted)).ok_or_else(|| {
+        let labels: Vec<&str> = pattern.sizes.iter().map(|size| size.label.as_str()).collect();
+        Box::new(fault::sizes::no_such_size(wanted, &labels))
+    })
+}
+
+/// Builds a packet. `progress` is told, now and then, what is being done.
+pub fn build(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, progress: &mut dyn FnMut(&str)) -> Built {
+    progress("proving that it can be sewn");
+    let checked = compile(name, text, shelf, options);
+    let artifacts = checked.model.as_ref().filter(|_| checked.ok()).map(|_| Vec::new());
+    Built { sources: checked.sources, faults: checked.faults, artifacts }
+}

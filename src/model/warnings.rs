@@ -1,0 +1,231 @@
+//! What is hard to sew at one size: warnings with the site where they arise.
+
+use crate::fault::{Fault, points, sewing};
+use crate::geometry::{Length, Point, Segment, Tolerance};
+use crate::pattern::{Block, Pattern, Site, Unit, corner_words, number_words};
+use crate::piecing::{BlockProof, Proof};
+
+use super::{Model, Units};
+
+/// Sections narrower than this are warned of.
+const NARROW: Length = Length::inches(0.25);
+/// Seams shorter than this are warned of.
+const SHORT: Length = Length::inches(0.5);
+/// Tips sharper than this are warned of, in degrees.
+const SHARP: f64 = 20.0;
+/// More layers than this at one point are warned of.
+const THICK: u32 = 12;
+/// Differences of lightness (CIE L*) above this show through.
+const SHOWS_THROUGH: f64 = 45.0;
+/// Seam ends that miss each other by less than this are warned of.
+const NEAR_MISS: Length = Length::inches(0.0625);
+
+/// All warnings about sewing a pattern at the size of this model.
+#[must_use]
+pub fn warnings(pattern: &Pattern, proof: &Proof, model: &Model) -> Vec<(Site, Fault)> {
+    let mut found = Vec::new();
+    for (index, (block, proof)) in pattern.blocks.iter().zip(&proof.blocks).enumerate() {
+        let (_, to) = block.outline.bounds();
+        let scale = model.blocks.get(index).map_or(0.0, |sized| sized.width.to_inches() / to.x);
+        let look = Look { pattern, block, proof, index, scale };
+        for (unit_index, unit) in block.units.iter().enumerate() {
+            look.unit(unit_index, unit, &mut found);
+        }
+        look.near_misses(&mut found);
+        look.vertices(&mut found);
+    }
+    wide_cuts(pattern, model, &mut found);
+    found
+}
+
+struct Look<'a> {
+    pattern: &'a Pattern,
+    block: &'a Block,
+    proof: &'a BlockProof,
+    index: usize,
+    /// Inches to a step.
+    scale: f64,
+}
+
+impl Look<'_> {
+    fn words(&self, steps: f64) -> String {
+        length_words(Length::inches(steps * self.scale), self.pattern.units)
+    }
+
+    fn unit(&self, unit_index: usize, unit: &Unit, found: &mut Vec<(Site, Fault)>) {
+        let slightly = 1.0 - 1e-6;
+        for (k, section) in unit.sections.iter().enumerate() {
+            let site = Site::section(self.index, unit_index, k);
+            let width = section.polygon.width();
+            if width * self.scale < NARROW.to_inches() * slightly {
+                found.push((site, sewing::narrow_section(section.span, k + 1, &self.words(width))));
+            }
+            let seam = self.proof.seams[unit_index][k];
+            if let Some(length) = seam.map(Segment::length).filter(|l| l * self.scale < SHORT.to_inches() * slightly) {
+                found.push((site, sewing::short_seam(section.span, k + 1, &self.words(length))));
+            }
+            let corners = section.polygon.corners();
+            let n = corners.len();
+            for i in 0..n {
+                let (a, b) = (corners[(i + n - 1) % n] - corners[i], corners[(i + 1) % n] - corners[i]);
+                let degrees = libm::atan2(a.cross(b).abs(), a.dot(b)).to_degrees();
+                if degrees < SHARP - 1e-6 {
+                    let words = number_words((degrees * 10.0).round() / 10.0);
+                    found.push((site, sewing::sharp_tip(section.span, k + 1, &words, &corner_words(corners[i]))));
+                    break;
+                }
+            }
+        }
+        self.show_through(unit_index, unit, found);
+    }
+
+    /// Warns once a unit, of the greatest difference.
+    fn show_through(&self, unit_index: usize, unit: &Unit, found: &mut Vec<(Site, Fault)>) {
+        let mut worst: Option<(f64, usize, usize)> = None;
+        for (k, seam) in self.proof.seams[unit_index].iter().enumerate() {
+            let Some(line) = seam.and_then(Segment::line) else { continue };
+            for j in 0..k {
+                let touches = unit.sections[j].polygon.edges().any(|edge| {
+                    let on = |p: Point| self.block.tolerance.is_zero(line.distance_right(p));
+                    on(edge.start) && on(edge.end)
+                });
+                if touches {
+                    let lightness = |section: usize| self.pattern.fabrics[unit.sections[section].fabric].lightness();
+                    let difference = lightness(k) - lightness(j);
+                    if difference > SHOWS_THROUGH && worst.is_none_or(|(most, ..)| difference > most) {
+                        worst = Some((difference, k, j));
+                    }
+                }
+            }
+        }
+        if let Some((_, light, dark)) = worst {
+            let name = |section: usize| format!("`{}`", self.pattern.fabrics[unit.sections[section].fabric].key);
+            let (span, earlier) = (unit.sections[light].span, unit.sections[dark].span);
+            let fault = sewing::dark_under_light(span, light + 1, &name(light), &name(dark), earlier);
+            found.push((Site::section(self.index, unit_index, light), fault));
+        }
+    }
+
+    fn near_misses(&self, found: &mut Vec<(Site, Fault)>) {
+        for join in &self.proof.joins {
+            let [left, right] = &join.loose_ends;
+            for a in left {
+                for b in right {
+                    let distance = a.distance(*b);
+                    if distance * self.scale < NEAR_MISS.to_inches() {
+                        let name = |places: &[usize]| {
+                            places.first().map_or("", |&place| self.block.placements[place].name.as_str())
+                        };
+                        let join_words = format!("`{}` and `{}`", name(&join.left), name(&join.right));
+                        let span = join.stated.map_or(self.block.span, |stated| self.block.joins[stated].span);
+                        let site = join.stated.map_or(Site::block(self.index), |s| Site::join(self.index, s));
+                        let fault = sewing::near_miss(span, &join_words, &corner_words(*a), &self.words(distance));
+                        found.push((site, fault));
+                    }
+                }
+            }
+        }
+    }
+
+    /// Points where many seams meet, and corners that nearly coincide.
+    fn vertices(&self, found: &mut Vec<(Site, Fault)>) {
+        let tolerance = self.block.tolerance;
+        let mut corners: Vec<(Point, usize, usize)> = Vec::new();
+        let mut seams: Vec<Segment> = self.proof.joins.iter().map(|join| join.seam).collect();
+        for placement in &self.block.placements {
+            let map = placement.transform;
+            for (k, section) in self.block.units[placement.unit].sections.iter().enumerate() {
+                corners.extend(section.polygon.corners().iter().map(|&c| (map.apply(c), placement.unit, k)));
+            }
+            let own = self.proof.seams[placement.unit].iter().flatten();
+            seams.extend(own.map(|seam| map.apply_to_segment(*seam)));
+        }
+        corners.sort_by(|a, b| a.0.x.total_cmp(&b.0.x).then(a.0.y.total_cmp(&b.0.y)));
+        self.near_points(&corners, found);
+        // Of corners that coincide, one.
+        let mut distinct: Vec<Point> = Vec::new();
+        for &(corner, ..) in &corners {
+            let near = distinct.iter().rev().take_while(|p| corner.x - p.x <= tolerance.distance());
+            if near.into_iter().all(|p| !tolerance.is_zero(p.distance(corner))) {
+                distinct.push(corner);
+            }
+        }
+        let mut rays = vec![0_u32; distinct.len()];
+        for seam in seams {
+            let (low, high) = (seam.start.x.min(seam.end.x), seam.start.x.max(seam.end.x));
+            let from = distinct.partition_point(|p| p.x < low - tolerance.distance());
+            for (point, rays) in distinct.iter().zip(&mut rays).skip(from) {
+                if point.x > high + tolerance.distance() {
+                    break;
+                }
+                if tolerance.is_zero(seam.distance(*point)) {
+                    let at_end = [seam.start, seam.end].iter().any(|end| tolerance.is_zero(end.distance(*point)));
+                    *rays += if at_end { 1 } else { 2 };
+                }
+            }
+        }
+        for (point, rays) in distinct.iter().zip(rays) {
+            if 2 * rays > THICK {
+                let fault = sewing::thick_point(self.block.span, &corner_words(*point), 2 * rays);
+                found.push((Site::block(self.index), fault));
+            }
+        }
+    }
+
+    /// Warns once of each pair of sections.
+    fn near_points(&self, corners: &[(Point, usize, usize)], found: &mut Vec<(Site, Fault)>) {
+        let tolerance: Tolerance = self.block.tolerance;
+        let mut said: Vec<[(usize, usize); 2]> = Vec::new();
+        for (i, &(corner, unit, section)) in corners.iter().enumerate() {
+            let near = corners[i + 1..].iter().take_while(|(other, ..)| other.x - corner.x <= tolerance.suspicious());
+            for &(other, other_unit, other_section) in near {
+                let distance = corner.distance(other);
+                if tolerance.is_zero(distance) || distance > tolerance.suspicious() {
+                    continue;
+                }
+                let mut pair = [(unit, section), (other_unit, other_section)];
+                pair.sort_unstable();
+                if said.contains(&pair) || said.len() >= 50 {
+                    continue;
+                }
+                said.push(pair);
+                let span = |(unit, section): (usize, usize)| self.block.units[unit].sections[section].span;
+                let distance = format!("{} steps", number_words(distance));
+                let site = Site::section(self.index, pair[0].0, pair[0].1);
+                found.push((site, points::near_points(span(pair[0]), span(pair[1]), &distance)));
+            }
+        }
+    }
+}
+
+fn wide_cuts(pattern: &Pattern, model: &Model, found: &mut Vec<(Site, Fault)>) {
+    let cloth = crate::cutting::Cloth::usual(pattern.units);
+    for cutting in &model.cutting {
+        for strip in &cutting.strips {
+            for piece in &strip.pieces {
+                let group = &cutting.pieces[piece.group];
+                let along = if piece.turned { group.height } else { group.width };
+                if along > cloth.width + Length::inches(1e-6)
+                    && let Some(used) = group.uses.first()
+                {
+                    let words = |length| length_words(length, pattern.units);
+                    let size = format!("{} x {}", words(group.width), words(group.height));
+                    let fabric = format!("`{}`", model.fabrics[cutting.fabric].key);
+                    let span = pattern.blocks[used.block].span;
+                    let fault = sewing::wide_cut(span, &group.label, &size, &fabric);
+                    if !found.iter().any(|(_, other)| *other == fault) {
+                        found.push((Site::block(used.block), fault));
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// A length in words, for faults: inches in hundredths, or millimetres in tenths.
+fn length_words(length: Length, units: Units) -> String {
+    match units {
+        Units::Inches => format!("{} in", number_words((length.to_inches() * 100.0).round() / 100.0)),
+        Units::Metric => format!("{} mm", number_words((length.to_millimetres() * 10.0).round() / 10.0)),
+    }
+}
