@@ -59,6 +59,7 @@ pub fn block(
     let mut drawn = Vec::new();
     let mut seen_units: BTreeMap<&str, Span> = BTreeMap::new();
     let mut unit_count = 0;
+    let mut unplanned = false;
     for item in &source.items {
         let result = match &item.value {
             BlockItem::Point(point) => scope.define_point(point),
@@ -87,8 +88,16 @@ pub fn block(
                     Ok(())
                 }
             }
-            BlockItem::Patch { .. } => Err(Box::new(names::planner_missing(item.span, "patches"))),
-            BlockItem::SeamLine(_) => Err(Box::new(names::planner_missing(item.span, "seam lines across a block"))),
+            // A block drawn that way has many of them; once says it all.
+            BlockItem::Patch { .. } | BlockItem::SeamLine(_) if unplanned => Ok(()),
+            BlockItem::Patch { .. } => {
+                unplanned = true;
+                Err(Box::new(names::planner_missing(item.span, "patches")))
+            }
+            BlockItem::SeamLine(_) => {
+                unplanned = true;
+                Err(Box::new(names::planner_missing(item.span, "seam lines across a block")))
+            }
             // These speak of units, which may stand below.
             BlockItem::Place(_)
             | BlockItem::Join(_)
@@ -101,9 +110,7 @@ pub fn block(
         }
     }
     let size = size(source, &once, pattern_finished, context);
-    let planned =
-        source.items.iter().any(|item| matches!(item.value, BlockItem::Patch { .. } | BlockItem::SeamLine(_)));
-    if unit_count == 0 && !planned {
+    if unit_count == 0 && !unplanned {
         let part = format!("block `{}`", source.name.value);
         let example = "unit roof { … }";
         context.faults.push(names::missing_statement(Some(source.name.span), "unit", &part, example));
