@@ -119,4 +119,31 @@ pub fn sort(faults: &mut Vec<Fault>) {
         key(a).cmp(&key(b)).then_with(|| a.message.cmp(&b.message))
     });
     faults.dedup();
+    gather_unknown(faults);
+}
+
+/// Makes one fault of a name that is unknown in many places: it is one mistake, and one change mends it.
+fn gather_unknown(faults: &mut Vec<Fault>) {
+    let mut kept: Vec<Fault> = Vec::with_capacity(faults.len());
+    for fault in faults.drain(..) {
+        let same = |first: &&mut Fault| {
+            let file = |fault: &Fault| fault.span().map(|span| span.file);
+            first.code == Code::UnknownName
+                && first.message == fault.message
+                && first.help == fault.help
+                && file(first) == file(&fault)
+        };
+        match kept.iter_mut().find(same) {
+            Some(first) if fault.code == Code::UnknownName => {
+                for label in fault.labels {
+                    first.labels.push(Label { text: "here too".into(), ..label });
+                }
+                for (fix, more) in first.fixes.iter_mut().zip(fault.fixes) {
+                    fix.edits.extend(more.edits);
+                }
+            }
+            _ => kept.push(fault),
+        }
+    }
+    *faults = kept;
 }

@@ -53,6 +53,8 @@ struct Entry {
 pub struct Scope<'outer> {
     outer: Option<&'outer Scope<'outer>>,
     names: BTreeMap<String, Entry>,
+    /// Why names could not be defined. Whoever uses one gets the same fault again, which is then said once.
+    failed: BTreeMap<String, Box<Fault>>,
 }
 
 /// A resolved thing, or the fault already said.
@@ -61,11 +63,30 @@ pub type Resolved<T> = Result<T, Box<Fault>>;
 impl<'outer> Scope<'outer> {
     /// A scope within another, or the outermost.
     pub fn new(outer: Option<&'outer Scope<'outer>>) -> Self {
-        Self { outer, names: BTreeMap::new() }
+        Self { outer, names: BTreeMap::new(), failed: BTreeMap::new() }
     }
 
     fn find(&self, name: &str) -> Option<&Entry> {
         self.names.get(name).or_else(|| self.outer.and_then(|outer| outer.find(name)))
+    }
+
+    /// Why a name that stands nowhere is not there: its definition is at fault, or there is none.
+    fn absent(&self, name: &Name, kind: &'static str) -> Box<Fault> {
+        self.failure(&name.value)
+            .unwrap_or_else(|| Box::new(names::unknown_name(name.span, kind, &name.value, self.known(kind))))
+    }
+
+    fn failure(&self, name: &str) -> Option<Box<Fault>> {
+        let row = name.rsplit_once('-').filter(|(_, number)| number.parse::<u32>().is_ok()).map(|(row, _)| row);
+        let own = self.failed.get(name).or_else(|| self.failed.get(row?));
+        own.cloned().or_else(|| self.outer?.failure(name))
+    }
+
+    fn remember(&mut self, name: &Name, result: Resolved<()>) -> Resolved<()> {
+        if let Err(fault) = &result {
+            self.failed.insert(name.value.clone(), fault.clone());
+        }
+        result
     }
 
     fn known(&self, kind: &'static str) -> Vec<&str> {
@@ -99,6 +120,11 @@ impl<'outer> Scope<'outer> {
 
     /// Defines a measure.
     pub fn define_measure(&mut self, measure: &Measure) -> Resolved<()> {
+        let result = self.measure(measure);
+        self.remember(&measure.name, result)
+    }
+
+    fn measure(&mut self, measure: &Measure) -> Resolved<()> {
         let value = match &measure.value {
             MeasureValue::Sum(sum) => self.sum(sum)?,
             MeasureValue::Distance(a, b) => self.point(a)?.distance(self.point(b)?),
@@ -108,6 +134,11 @@ impl<'outer> Scope<'outer> {
 
     /// Defines a point.
     pub fn define_point(&mut self, definition: &PointDefinition) -> Resolved<()> {
+        let result = self.new_point(definition);
+        self.remember(&definition.name, result)
+    }
+
+    fn new_point(&mut self, definition: &PointDefinition) -> Resolved<()> {
         let point = self.construct(&definition.construction)?;
         if !(point.x.abs() <= MAX_COORDINATE && point.y.abs() <= MAX_COORDINATE) {
             return Err(Box::new(points::out_of_bounds(definition.name.span)));
@@ -117,6 +148,11 @@ impl<'outer> Scope<'outer> {
 
     /// Defines a row of points, `NAME-1` and so on.
     pub fn define_row(&mut self, row: &RowDefinition) -> Resolved<()> {
+        let result = self.row(row);
+        self.remember(&row.name, result)
+    }
+
+    fn row(&mut self, row: &RowDefinition) -> Resolved<()> {
         let count = checked_count(&row.count, "the number of points", 1, MAX_ROW)?;
         let at: Vec<Point> = match &row.spread {
             Spread::Line(from, to) => {
@@ -192,7 +228,7 @@ impl<'outer> Scope<'outer> {
                 Ok(*point)
             }
             Some(entry) => Err(Box::new(names::other_kind(name.span, &name.value, entry.value.kind(), "point"))),
-            None => Err(Box::new(names::unknown_name(name.span, "point", &name.value, self.known("point")))),
+            None => Err(self.absent(name, "point")),
         }
     }
 
@@ -266,7 +302,7 @@ impl<'outer> Scope<'outer> {
                 Some(entry) => {
                     return Err(Box::new(names::other_kind(term.span, name, entry.value.kind(), "measure")));
                 }
-                None => return Err(Box::new(names::unknown_name(term.span, "measure", name, self.known("measure")))),
+                None => return Err(self.absent(&Name::new(name.clone(), term.span), "measure")),
             },
         };
         Ok(if term.negative { -value } else { value })
