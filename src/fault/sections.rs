@@ -94,6 +94,14 @@ pub fn not_left_over(span: Span, why: &str) -> Fault {
         .with_help("write it as `around` a point inside what is left, or correct the polygon")
 }
 
+/// A polygon that is no straight cut off what the later sections leave, in a unit with `beyond` lines.
+pub fn not_one_cut(span: Span, number: u32) -> Fault {
+    Fault::new(Code::NotOneSeam, format!("section {number} does not go on with one straight seam"), span).with_help(
+        "of what the later sections leave, it has to be all that lies on one side of one line: \
+         sew it later, correct its corners, or write it as `beyond` its seam",
+    )
+}
+
 /// A section that does not go on with one straight seam.
 pub struct NotOneSeam<'a> {
     /// Its number and place.

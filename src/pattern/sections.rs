@@ -71,6 +71,16 @@ fn by_taking_apart(
             return None;
         }
     };
+    // A polygon that reaches outside would otherwise be told as some consequence of it.
+    let before = faults.len();
+    for claimed in claims {
+        if let Claim::Polygon(polygon) = &claimed.claim {
+            inside(outline, std::slice::from_ref(polygon), &[(claimed.number, claimed.span)], tolerance, faults);
+        }
+    }
+    if faults.len() > before {
+        return None;
+    }
     let mut rest = outline.clone();
     let mut areas = Vec::with_capacity(claims.len());
     for claimed in later.iter().rev() {
@@ -82,16 +92,7 @@ fn by_taking_apart(
                     areas.push(polygon.clone());
                     continue;
                 }
-                if !outline.covers(polygon, tolerance) {
-                    inside(outline, std::slice::from_ref(polygon), &[(number, claimed.span)], tolerance, faults);
-                } else {
-                    faults.push(sections::not_one_seam(&sections::NotOneSeam {
-                        section: (number, claimed.span),
-                        meets: &[],
-                        order: None,
-                        stuck: &[],
-                    }));
-                }
+                faults.push(sections::not_one_cut(claimed.span, number));
                 return None;
             }
             Claim::Rest(..) => {
