@@ -112,7 +112,9 @@ impl Look<'_> {
             for a in left {
                 for b in right {
                     let distance = a.distance(*b);
-                    if distance * self.scale < NEAR_MISS.to_inches() {
+                    // Nearer still, they are two corners that ought to be one, and told as such.
+                    let suspicious = distance <= self.block.tolerance.suspicious();
+                    if distance * self.scale < NEAR_MISS.to_inches() && !suspicious {
                         let name = |places: &[usize]| {
                             places.first().map_or("", |&place| self.block.placements[place].name.as_str())
                         };
@@ -172,10 +174,11 @@ impl Look<'_> {
         }
     }
 
-    /// Warns once of each pair of sections.
+    /// Warns once of each pair of sections, and once of each pair of spots.
     fn near_points(&self, corners: &[(Point, usize, usize)], found: &mut Vec<(Site, Fault)>) {
         let tolerance: Tolerance = self.block.tolerance;
         let mut said: Vec<[(usize, usize); 2]> = Vec::new();
+        let mut spots: Vec<Point> = Vec::new();
         for (i, &(corner, unit, section)) in corners.iter().enumerate() {
             let near = corners[i + 1..].iter().take_while(|(other, ..)| other.x - corner.x <= tolerance.suspicious());
             for &(other, other_unit, other_section) in near {
@@ -185,10 +188,12 @@ impl Look<'_> {
                 }
                 let mut pair = [(unit, section), (other_unit, other_section)];
                 pair.sort_unstable();
-                if said.contains(&pair) || said.len() >= 50 {
+                let told = spots.iter().any(|spot| spot.distance(corner) <= tolerance.suspicious());
+                if said.contains(&pair) || told || said.len() >= 50 {
                     continue;
                 }
                 said.push(pair);
+                spots.push(corner);
                 let span = |(unit, section): (usize, usize)| self.block.units[unit].sections[section].span;
                 let distance = format!("{} steps", number_words(distance));
                 let site = Site::section(self.index, pair[0].0, pair[0].1);
