@@ -4,6 +4,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
+use std::process::Command;
 
 use piecewright::fault::{Code, Severity};
 use piecewright::{Checked, ReadFault, Shelf, check};
@@ -153,7 +154,8 @@ fn every_warning_is_silenced_by_its_allow() {
 #[test]
 fn every_code_is_fired_by_a_fixture() {
     let mut fired = BTreeSet::new();
-    for entry in fs::read_dir("tests/faults").expect("the folder of the fixtures") {
+    let entries = ["tests/faults", "tests/faults/shared"].map(|folder| fs::read_dir(folder).expect("the fixtures"));
+    for entry in entries.into_iter().flatten() {
         let path = entry.expect("can be listed").path();
         if path.extension().is_some_and(|ending| ending == "piece") {
             let text = fs::read_to_string(&path).expect("can be read");
@@ -165,5 +167,38 @@ fn every_code_is_fired_by_a_fixture() {
     }
     for code in Code::ALL {
         assert_ne!(fired.contains(code), NOT_IN_FIXTURES.contains(code), "{}", code.slug());
+    }
+}
+
+/// What a designer sees of the mistakes that are made most.
+#[test]
+fn faults_look_as_they_should() {
+    for name in [
+        "not-one-seam",
+        "not-one-seam-ring",
+        "section-gap",
+        "cannot-join",
+        "decimal-comma",
+        "unclosed",
+        "sewn-differs",
+        "unknown-name",
+        "unknown-point-thrice",
+        "join-not-straight",
+        "near-miss",
+        "thick-point",
+    ] {
+        // What the fixture expects is no part of the source that a designer would write.
+        let fixture = fs::read_to_string(format!("tests/faults/{name}.piece")).expect("is there");
+        let lines = fixture.lines().filter(|line| !line.trim_start().starts_with("//~"));
+        let source: Vec<&str> = lines.map(|line| line.split(" //~").next().unwrap_or_default()).collect();
+        let desk = tempfile::tempdir().expect("a folder");
+        fs::write(desk.path().join("light.piece"), source.join("\n") + "\n").expect("writes");
+        let run = Command::new(env!("CARGO_BIN_EXE_piecewright"))
+            .args(["check", "--format", "full", "--color", "never", "light.piece"])
+            .current_dir(desk.path())
+            .output()
+            .expect("runs");
+        let seen = String::from_utf8(run.stdout).expect("is text");
+        insta::assert_snapshot!(name, seen);
     }
 }

@@ -62,9 +62,10 @@ pub fn use_cycle(span: Span, chain: &[&str]) -> Fault {
             format!("`{first}` uses {}", names.join(", which uses "))
         }
     };
-    Fault::new(Code::UseCycle, message, span)
-        .saying("this closes the ring")
-        .with_help("take one of these `use` lines out; put what both files need into a third")
+    Fault::new(Code::UseCycle, message, span).saying("this closes the ring").with_help(match chain {
+        [] | [_] => "take this line out",
+        _ => "take one of these `use` lines out; put what both files need into a third",
+    })
 }
 
 fn at(span: Option<Span>, code: Code, message: String) -> Fault {

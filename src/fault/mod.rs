@@ -119,22 +119,22 @@ pub fn sort(faults: &mut Vec<Fault>) {
         key(a).cmp(&key(b)).then_with(|| a.message.cmp(&b.message))
     });
     faults.dedup();
-    gather_unknown(faults);
+    gather_repeats(faults);
 }
 
-/// Makes one fault of a name that is unknown in many places: it is one mistake, and one change mends it.
-fn gather_unknown(faults: &mut Vec<Fault>) {
+/// Makes one fault of a name that is unknown in many places, or of a row of lines in the wrong place: that is one mistake.
+fn gather_repeats(faults: &mut Vec<Fault>) {
     let mut kept: Vec<Fault> = Vec::with_capacity(faults.len());
     for fault in faults.drain(..) {
         let same = |first: &&mut Fault| {
             let file = |fault: &Fault| fault.span().map(|span| span.file);
-            first.code == Code::UnknownName
+            matches!(first.code, Code::UnknownName | Code::MisplacedStatement)
                 && first.message == fault.message
                 && first.help == fault.help
                 && file(first) == file(&fault)
         };
         match kept.iter_mut().find(same) {
-            Some(first) if fault.code == Code::UnknownName => {
+            Some(first) => {
                 for label in fault.labels {
                     first.labels.push(Label { text: "here too".into(), ..label });
                 }

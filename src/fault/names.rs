@@ -16,6 +16,13 @@ pub fn unknown_name<'c>(span: Span, kind: &str, name: &str, known: impl IntoIter
         None if name.contains('-') && kind == "measure" => {
             fault.with_help("to take one number from another, put a blank on either side of the `-`")
         }
+        None if kind == "fabric" && ["beyond", "around"].contains(&name) => {
+            fault.with_help(format!("the fabric stands between the number and `{name}`: `2 night {name} …`"))
+        }
+        None if kind == "section" => fault.with_help("write the number of a section of this unit"),
+        None if kind == "place" => fault.with_help(
+            "write the name of a unit, of a place or of a join above; the places of one unit are `flag#1`, `flag#2`, … in the order in which they stand",
+        ),
         None => fault.with_help(format!("define the {kind} `{name}` above this line, or use one that is there")),
     }
 }

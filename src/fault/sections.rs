@@ -119,12 +119,34 @@ pub fn not_one_seam(facts: &NotOneSeam<'_>) -> Fault {
     let (number, span) = facts.section;
     let mut fault =
         Fault::new(Code::NotOneSeam, format!("section {number} does not go on with one straight seam"), span);
-    let lines = facts.meets.iter().map(|&(_, _, line)| line).max().map_or(0, |last| last + 1);
-    for &(other, place, line) in facts.meets.iter().take(6) {
-        let words = if lines > 1 {
-            format!("it meets section {other} along line {} of {lines}", line + 1)
-        } else {
-            format!("section {other} lies past the end of the seam, or the seam does not reach all of it")
+    let stuck = || facts.stuck.iter().filter(|(other, _)| *other != number);
+    if facts.order.is_none() && stuck().next().is_some() {
+        fault = fault.saying("this section and those marked lock one another in");
+        for &(other, place) in stuck().take(12) {
+            fault = fault.with_label(place, format!("section {other}"));
+        }
+        return fault.with_help(
+            "no order of sewing will do: draw one of these sections through to the edge of the unit, or divide the unit in two",
+        );
+    }
+    // Told in the order in which they stand, the first line that is told of is "one line".
+    let mut meets: Vec<_> = facts.meets.iter().take(6).collect();
+    meets.sort_by_key(|(_, place, _)| *place);
+    let mut lines: Vec<usize> = Vec::new();
+    if !meets.is_empty() {
+        fault = fault.saying("this section meets…");
+    }
+    let several = meets.iter().any(|(_, _, line)| meets.first().is_some_and(|(_, _, first)| first != line));
+    for &(other, place, line) in meets {
+        let at = lines.iter().position(|known| *known == line).unwrap_or_else(|| {
+            lines.push(line);
+            lines.len() - 1
+        });
+        let words = match at {
+            _ if !several => format!("…section {other}, past the end of the seam or not over its whole length"),
+            0 => format!("…section {other} along one line"),
+            1 => format!("…section {other} along another line"),
+            _ => format!("…section {other} along yet another line"),
         };
         fault = fault.with_label(place, words);
     }
@@ -132,9 +154,5 @@ pub fn not_one_seam(facts: &NotOneSeam<'_>) -> Fault {
         let order = order.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
         return fault.with_help(format!("this order of sewing would do: {order}"));
     }
-    for &(other, place) in facts.stuck.iter().filter(|(other, _)| *other != number).take(6) {
-        fault = fault.with_label(place, format!("section {other} is stuck with it"));
-    }
-    fault
-        .with_help("no order of sewing will do: draw one of these sections through to the edge, or start a second unit")
+    fault.with_help("sew it earlier or later, or divide the unit in two")
 }

@@ -20,6 +20,12 @@ pub fn finished_ratio(span: Span, given: &str, grid: &str, example: &str) -> Fau
         .with_help(format!("write `finished {example}`, or change the grid"))
 }
 
+/// A further size of another proportion than the finished size.
+pub fn sizes_ratio(span: Span, given: &str, finished: &str) -> Fault {
+    Fault::new(Code::FinishedRatio, format!("{given} is not in the proportion of the finished size {finished}"), span)
+        .with_help("a further size is larger or smaller in both directions by the same factor")
+}
+
 /// A further size given in another manner than the finished size.
 pub fn sizes_differ_in_manner(span: Span, example: &str) -> Fault {
     Fault::new(Code::FinishedUnclear, "this further size is not written in the manner of `finished`", span)
@@ -38,11 +44,21 @@ pub fn empty_grid(span: Span) -> Fault {
         .with_help("write for instance `16 x 16`")
 }
 
+/// `once`, `twice`, `3 times`
+fn times(count: u32) -> String {
+    match count {
+        0 => "never".to_owned(),
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        more => format!("{more} times"),
+    }
+}
+
 /// A count that the author states and the places contradict.
 pub fn sewn_differs(span: Span, unit: &str, stated: u32, placed: u32, places: &[Span]) -> Fault {
     let mut fault = Fault::new(
         Code::SewnDiffers,
-        format!("unit `{unit}` is said to be sewn {stated} times, but its places make it {placed}"),
+        format!("unit `{unit}` is said to be sewn {}, but is placed {}", times(stated), times(placed)),
         span,
     )
     .with_help(format!("write `sewn {placed}`, or correct the places"));

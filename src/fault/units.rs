@@ -64,7 +64,7 @@ pub fn join_of_one(span: Span) -> Fault {
 }
 
 /// `pressed toward` something that the join does not touch.
-pub fn pressed_elsewhere(span: Span, name: &str) -> Fault {
-    Fault::new(Code::UnknownName, format!("`{name}` is on neither side of this join"), span)
+pub fn pressed_elsewhere(span: Span) -> Fault {
+    Fault::new(Code::UnknownName, "a join cannot be pressed toward what is on neither side of it", span)
         .with_help("name one of the two things that the line joins")
 }

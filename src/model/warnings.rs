@@ -2,7 +2,7 @@
 
 use crate::fault::{Fault, points, sewing};
 use crate::geometry::{Length, Point, Segment, Tolerance};
-use crate::pattern::{Block, Pattern, Site, Unit, corner_words, number_words};
+use crate::pattern::{Block, Pattern, Site, Unit, corner_words, number_words, steps_words};
 use crate::piecing::{BlockProof, Proof};
 
 use super::{Model, Units};
@@ -116,7 +116,7 @@ impl Look<'_> {
                     let suspicious = distance <= self.block.tolerance.suspicious();
                     if distance * self.scale < NEAR_MISS.to_inches() && !suspicious {
                         let name = |places: &[usize]| {
-                            places.first().map_or("", |&place| self.block.placements[place].name.as_str())
+                            places.first().map_or_else(String::new, |&place| self.block.placements[place].called())
                         };
                         let join_words = format!("`{}` and `{}`", name(&join.left), name(&join.right));
                         let span = join.stated.map_or(self.block.span, |stated| self.block.joins[stated].span);
@@ -195,7 +195,7 @@ impl Look<'_> {
                 said.push(pair);
                 spots.push(corner);
                 let span = |(unit, section): (usize, usize)| self.block.units[unit].sections[section].span;
-                let distance = format!("{} steps", number_words(distance));
+                let distance = steps_words(distance);
                 let site = Site::section(self.index, pair[0].0, pair[0].1);
                 found.push((site, points::near_points(span(pair[0]), span(pair[1]), &distance)));
             }

@@ -14,7 +14,7 @@ use super::places::{self, Places};
 use super::scope::{Resolved, Scope};
 use super::statements::checked_count;
 use super::unit::{Fabrics, unit};
-use super::{Block, Manner, StatedJoin, StatedPress, centre_of, number_words};
+use super::{Block, Manner, StatedJoin, StatedPress, centre_of};
 
 /// Pieces of fabric in all copies of a block at the most.
 const MAX_PIECES: u64 = 500_000;
@@ -192,7 +192,7 @@ fn outline(
         ("lower", to.y - context.ground.height),
     ];
     if let Some((side, distance)) = sides.into_iter().find(|(_, distance)| !tolerance.is_zero(*distance)) {
-        let distance = format!("{} steps", number_words(distance.abs()));
+        let distance = super::steps_words(distance.abs());
         return Err(Box::new(points::outline_off_grid(path.span, side, &distance)));
     }
     set_built_in(scope, &drawn);
@@ -219,6 +219,8 @@ fn size(
 fn joins(context: &mut Context<'_>, source: &syntax::Block, places: &Places) -> (Vec<StatedJoin>, Vec<String>) {
     let mut joins: Vec<StatedJoin> = Vec::new();
     let mut groups: BTreeMap<String, (usize, Span)> = BTreeMap::new();
+    // The names of joins at fault: that there is no such join later is a consequence.
+    let mut failed: Vec<&str> = Vec::new();
     for item in &source.items {
         let BlockItem::Join(join) = &item.value else { continue };
         match stated_join(join, item.span, places, &groups) {
@@ -233,7 +235,12 @@ fn joins(context: &mut Context<'_>, source: &syntax::Block, places: &Places) -> 
                 }
                 joins.push(stated);
             }
-            Err(fault) => context.faults.push(*fault),
+            Err(fault) => {
+                if !join.members.iter().any(|place| failed.contains(&place.name.value.as_str())) {
+                    context.faults.push(*fault);
+                }
+                failed.extend(join.name.as_ref().map(|name| name.value.as_str()));
+            }
         }
     }
     let find = |target: &Target| -> Resolved<usize> {

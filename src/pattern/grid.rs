@@ -58,7 +58,7 @@ pub fn checked_length(written: &PhysicalLength, what: &str, most: Length) -> Res
         return Err(fault("must be greater than nothing", "write a length such as `8 in` or `20 cm`"));
     }
     if length > most {
-        return Err(fault("is larger than any quilt", "check the number and its unit"));
+        return Err(fault("cannot be as large as this", "check the number and its unit"));
     }
     Ok(length)
 }

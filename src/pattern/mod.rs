@@ -20,7 +20,7 @@ mod unit;
 pub use allow::{Allow, Part, Site, sift};
 pub use files::{ReadFault, Shelf, read_sources};
 pub use statements::resolve;
-pub use steps::{corner_words, extent_words, number_words};
+pub use steps::{corner_words, extent_words, number_words, steps_words};
 
 use crate::geometry::{Length, Point, Polygon, Tolerance, Transform};
 use crate::notation::source::Span;
@@ -146,6 +146,12 @@ pub struct Placement {
 }
 
 impl Placement {
+    /// How a source calls it, which is how faults call it.
+    #[must_use]
+    pub fn called(&self) -> String {
+        self.name.replacen(' ', "#", 1)
+    }
+
     /// What a fabric of the unit becomes here.
     #[must_use]
     pub fn fabric(&self, drawn: usize) -> usize {

@@ -13,7 +13,7 @@ use super::scope::{Resolved, Scope};
 use super::statements::checked_count;
 use super::tiling;
 use super::unit::Drawn;
-use super::{Placement, corner_words, extent_words, number_words};
+use super::{Placement, corner_words, extent_words};
 
 /// Places of one block at the most.
 const MAX_PLACES: usize = 5_000;
@@ -205,15 +205,24 @@ pub fn check_tiling(context: &mut Context<'_>, source: &syntax::Block, outline: 
             .filter(|(distance, _)| !tolerance.is_zero(*distance))
             .max_by(|a, b| a.0.total_cmp(&b.0));
         if let Some((distance, corner)) = worst {
-            let distance = format!("{} steps", number_words(distance));
-            context.faults.push(words::unit_outside_block(place.span, &place.name, &corner_words(corner), &distance));
+            let distance = super::steps_words(distance);
+            context.faults.push(words::unit_outside_block(
+                place.span,
+                &place.called(),
+                &corner_words(corner),
+                &distance,
+            ));
         }
+    }
+    if context.faults.len() > before {
+        // A unit that went astray lies over others and leaves a gap, which is not worth saying too.
+        return;
     }
     let outlines: Vec<Polygon> = places.iter().map(|place| place.outline.clone()).collect();
     for (a, b, common) in tiling::overlaps(&outlines, tolerance).into_iter().take(20) {
         let (a, b) = (&places[a.min(b)], &places[a.max(b)]);
         let extent = extent_words(&[common]);
-        context.faults.push(words::unit_overlap((&a.name, a.span), (&b.name, b.span), &extent));
+        context.faults.push(words::unit_overlap((&a.called(), a.span), (&b.called(), b.span), &extent));
     }
     if context.faults.len() == before {
         let open = tiling::gaps(outline, &outlines, tolerance);

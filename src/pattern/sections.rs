@@ -152,7 +152,7 @@ fn inside(outline: &Polygon, areas: &[Polygon], placed: &[(u32, Span)], toleranc
             .filter(|(distance, _)| !tolerance.is_zero(*distance))
             .max_by(|a, b| a.0.total_cmp(&b.0));
         if let Some((distance, corner)) = worst {
-            let distance = format!("{} steps", super::number_words(distance));
+            let distance = super::steps_words(distance);
             faults.push(sections::corner_outside_unit(span, number, &super::corner_words(corner), &distance));
         }
     }

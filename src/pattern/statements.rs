@@ -305,8 +305,8 @@ fn further_size(lead: &FinishedSize, size: &Finished) -> Resolved<Size> {
         (FinishedSize::Rectangle(a, c), FinishedSize::Rectangle(b, d)) => {
             let (wide, high) = (ratio(a, b)?, ratio(c, d)?);
             if (wide / high - 1.0).abs() > 1e-4 {
-                let like = finished_words(lead).replace('×', "x");
-                return Err(Box::new(sizes::finished_ratio(size.span, &finished_words(&size.size), &like, &like)));
+                let like = finished_words(lead);
+                return Err(Box::new(sizes::sizes_ratio(size.span, &finished_words(&size.size), &like)));
             }
             wide
         }

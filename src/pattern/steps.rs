@@ -31,6 +31,14 @@ pub fn corner_words(point: Point) -> String {
     format!("{}, {}", number_words(point.x), number_words(point.y))
 }
 
+/// A distance in steps: `3 1/2 steps`, but `1 step` and `1/2 step`.
+#[must_use]
+pub fn steps_words(distance: f64) -> String {
+    let number = number_words(distance);
+    let one = number == "1" || (number.contains('/') && !number.contains(' '));
+    if one { format!("{number} step") } else { format!("{number} steps") }
+}
+
 /// Where some area is and how large.
 #[must_use]
 pub fn extent_words(parts: &[Polygon]) -> Extent {

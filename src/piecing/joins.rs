@@ -55,12 +55,12 @@ fn state(
     home: &mut [usize],
     joins: &mut Vec<Join>,
 ) -> Result<(), Box<Fault>> {
-    let name = |place: usize| block.placements[place].name.as_str();
+    let name = |place: usize| block.placements[place].called();
     let (first, rest) = (stated.members[0].0, &stated.members[1..]);
     for (k, &(other, span)) in rest.iter().enumerate() {
         let (a, b) = (home[first], home[other]);
         let (Some(left), Some(right)) = (groups[a].take(), groups[b].take()) else {
-            return Err(Box::new(words::already_joined(span, name(first), name(other))));
+            return Err(Box::new(words::already_joined(span, &name(first), &name(other))));
         };
         let union =
             Polygon::hull(left.outline.corners().iter().chain(right.outline.corners()).copied(), block.tolerance);
@@ -73,7 +73,7 @@ fn state(
             Some((whole, cut))
         }) else {
             let why = why_not(&left.outline, &right.outline, block.tolerance);
-            return Err(Box::new(words::join_not_straight(span, name(first), name(other), why)));
+            return Err(Box::new(words::join_not_straight(span, &name(first), &name(other), why)));
         };
         let last = k + 1 == rest.len();
         let mut join = join(left, right, seam, whole, joins.len());
@@ -109,7 +109,7 @@ fn pressed(press: StatedPress, join: &Join) -> Result<Press, Box<Fault>> {
         StatedPress::Open => Ok(Press::Open),
         StatedPress::Toward(place, _) if join.left.contains(&place) => Ok(Press::Left),
         StatedPress::Toward(place, _) if join.right.contains(&place) => Ok(Press::Right),
-        StatedPress::Toward(_, span) => Err(Box::new(words::pressed_elsewhere(span, "this"))),
+        StatedPress::Toward(_, span) => Err(Box::new(words::pressed_elsewhere(span))),
     }
 }
 
@@ -250,7 +250,7 @@ impl Planner<'_> {
         let stuck: Vec<_> = groups
             .iter()
             .filter_map(|group| group.places.first())
-            .map(|&place| (self.block.placements[place].name.clone(), self.block.placements[place].span))
+            .map(|&place| (self.block.placements[place].called(), self.block.placements[place].span))
             .collect();
         Box::new(words::cannot_join(self.block.span, &self.block.name, &stuck))
     }
