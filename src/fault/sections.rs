@@ -56,8 +56,8 @@ pub fn section_overlap(first: (u32, Span), second: (u32, Span), overlap: &Extent
         format!("sections {} and {} overlap by {} steps round {}", first.0, second.0, overlap.size, overlap.middle),
         second.1,
     )
-    .saying("this…")
-    .with_label(first.1, "…lies over this")
+    .saying(format!("section {} lies over section {}", second.0, first.0))
+    .with_label(first.1, format!("section {}", first.0))
     .with_help("let them share the corners of one seam line")
 }
 
@@ -133,9 +133,6 @@ pub fn not_one_seam(facts: &NotOneSeam<'_>) -> Fault {
     let mut meets: Vec<_> = facts.meets.iter().take(6).collect();
     meets.sort_by_key(|(_, place, _)| *place);
     let mut lines: Vec<usize> = Vec::new();
-    if !meets.is_empty() {
-        fault = fault.saying("this section meets…");
-    }
     let several = meets.iter().any(|(_, _, line)| meets.first().is_some_and(|(_, _, first)| first != line));
     for &(other, place, line) in meets {
         let at = lines.iter().position(|known| *known == line).unwrap_or_else(|| {
@@ -143,10 +140,12 @@ pub fn not_one_seam(facts: &NotOneSeam<'_>) -> Fault {
             lines.len() - 1
         });
         let words = match at {
-            _ if !several => format!("…section {other}, past the end of the seam or not over its whole length"),
-            0 => format!("…section {other} along one line"),
-            1 => format!("…section {other} along another line"),
-            _ => format!("…section {other} along yet another line"),
+            _ if !several => {
+                format!("section {other} reaches past the end of the seam of section {number}, or not to its end")
+            }
+            0 => format!("section {other} meets section {number} along one line"),
+            1 => format!("section {other} meets it along another line"),
+            _ => format!("section {other} meets it along yet another line"),
         };
         fault = fault.with_label(place, words);
     }

@@ -25,7 +25,11 @@ pub fn unit_overlap(first: (&str, Span), second: (&str, Span), overlap: &Extent)
         second.1,
     )
     .with_help("move one of them, or let their outlines share one line");
-    if first.1 == second.1 { fault } else { fault.saying("this…").with_label(first.1, "…lies over this") }
+    if first.1 == second.1 {
+        fault
+    } else {
+        fault.saying(format!("`{}` lies over `{}`", second.0, first.0)).with_label(first.1, format!("`{}`", first.0))
+    }
 }
 
 /// Regions that no straight seam divides.
