@@ -1,3 +1,4 @@
 //! What a packet says and shows: pages, sheets, figures, charts, steps, as one display list in physical units.
 
 pub mod page;
+pub mod typeface;
