@@ -65,7 +65,7 @@ fn object_tree(pages: &[Page], facts: &DocumentFacts) -> Result<Document, PdfFau
     let mut document = PdfDocument::new(&without_controls(&facts.title));
     document.metadata.info.author = without_controls(facts.author.as_deref().unwrap_or_default());
     document.metadata.info.subject = without_controls(facts.subject.as_deref().unwrap_or_default());
-    document.metadata.info.creator = concat!("piecewright ", env!("CARGO_PKG_VERSION")).to_owned();
+    concat!("piecewright ", env!("CARGO_PKG_VERSION")).clone_into(&mut document.metadata.info.creator);
     document.metadata.info.producer.clone_from(&document.metadata.info.creator);
     for weight in [Weight::Regular, Weight::Bold] {
         let letters = letters_of(pages, weight);
@@ -129,7 +129,6 @@ fn tag(letters: &BTreeSet<char>) -> String {
     let mut rest = hash(letters.iter().collect::<String>().as_bytes());
     let mut tag = String::new();
     for _ in 0..6 {
-        #[expect(clippy::cast_possible_truncation, reason = "less than 26")]
         let letter = (rest % 26) as u8;
         tag.push(char::from(b'A' + letter));
         rest /= 26;
