@@ -2,4 +2,7 @@
 
 pub mod measure;
 pub mod page;
+#[cfg(test)]
+pub(crate) mod sample;
+pub mod typeface;
 pub mod words;
