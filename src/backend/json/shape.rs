@@ -402,11 +402,9 @@ fn join<'m>(block: &'m Block, at: usize, join: &'m model::Join) -> Join<'m> {
 fn tree<'m>(block: &'m Block, node: &model::Tree) -> Tree<'m> {
     match node {
         model::Tree::Unit(placement) => Tree::Unit { unit: placement_id(block, *placement) },
-        model::Tree::Join { join, left, right } => Tree::Join {
-            join: join + 1,
-            left: Box::new(tree(block, left)),
-            right: Box::new(tree(block, right)),
-        },
+        model::Tree::Join { join, left, right } => {
+            Tree::Join { join: join + 1, left: Box::new(tree(block, left)), right: Box::new(tree(block, right)) }
+        }
     }
 }
 
