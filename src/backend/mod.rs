@@ -1,5 +1,6 @@
 //! What the packet is written as: the display list or the model → bytes. Nothing is decided here.
 
+pub mod json;
 pub mod pdf;
 pub mod svg;
 

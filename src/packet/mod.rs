@@ -2,8 +2,10 @@
 
 pub mod edges;
 pub mod label;
+pub mod measure;
 pub mod page;
 #[cfg(test)]
-mod sample;
+pub(crate) mod sample;
 mod sheet_words;
 pub mod typeface;
+pub mod words;
