@@ -207,22 +207,21 @@ trim-keep = Leave the paper in. Write { $mark } on it if the mark has been cut a
 ## Steps: joins
 
 joins-heading = Joining the units
-joins-intro = Short joins come first, and no join turns a corner. Lengths along a join are measured from its { $end } end as you see it from the front, from seam line to seam line.
-joins-intro-mixed = Short joins come first, and no join turns a corner. Lengths along a join are measured between the seam lines, from the end that each step names, as you see it from the front.
+joins-intro = Short joins come first, and no join turns a corner. Lengths along a join are measured on the seam line, from the end that the step names, as you see it from the front.
 joins-copies = Do each join { $copies } times, once for each block, before you go on to the next.
 join-heading = Join { $number } · { $left } to { $right }
 join-heading-named = Join { $number } · { $name }: { $left } to { $right }
 join-place = { $name } ({ $mark })
 join-made = what join { $number } made
-join-made-named = { $name }, which join { $number } made
-join-end-top = upper
+join-end-upper = upper
 join-end-left = left
+join-end-right = right
 join-lay-teach = Lay { $left } and { $right } right sides together along the seam, which is { $length } long. Push a pin straight through both papers at each end of the seam line, so that it goes through the corner on both sides; hold the pins upright while you pin the seam flat next to them.
 join-lay = Lay { $left } and { $right } right sides together along the seam of { $length }, and pin both ends through the corners.
 join-match = { $count ->
-    [one] Seams meet at one point of this join
-   *[other] Seams meet at { $count } points of this join
-}, { $places } from the { $end } end. Push a pin through both lines there, and tack the spot with a few long stitches.
+    [one] Seams of both sides meet at one point of this join
+   *[other] Seams of both sides meet at { $count } points of this join
+}, { $places } from the { $end } end. Push a pin through both papers there and pin close beside it.
 join-nests = { $count ->
     [one] The allowances there point opposite ways: push them against each other until they lock, and they hold the point by themselves.
    *[other] The allowances point opposite ways at each of them: push them against each other until they lock.
@@ -241,14 +240,12 @@ join-look-plain = Sew on the line through both papers, with the short stitch, fr
 join-paper-strip = Tear the paper out of this join’s allowance, and only there.
 join-press-toward = Press the allowances toward { $side }.
 join-press-open = Press the allowances open.
-join-press-first = Open it from the front and look, before you press.
-join-spin = At { $places } four seams come together. Open the two or three stitches that hold the allowance there and let all the allowances turn one way round: the crossing then lies flat.
-join-thick = { $layers } layers lie on each other at { $places }: go slowly there, turn the wheel by hand if the needle labours, and grade the allowances a little.
+join-spin = Four seams come together { $places } from the { $end } end. Open the two or three stitches that hold the allowance there and let all the allowances turn one way round: the crossing then lies flat.
+join-thick = { $layers } layers lie on each other { $places } from the { $end } end: go slowly there, turn the wheel by hand if the needle labours, and grade the allowances a little.
 join-paper-out = { $places } { $count ->
     [one] now has a neighbour
    *[other] now have neighbours
 } on every side: the paper there may come out.
-join-here = this point
 
 block-heading = The finished block
 block-measures = Before it is sewn to anything, the block must measure { $size }.

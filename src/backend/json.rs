@@ -55,7 +55,7 @@ mod tests {
 
     use super::{FoundationPlace, SheetFacts};
     use crate::geometry::Transform;
-    use crate::packet::sample;
+    use crate::packet::sample_steps as sample;
 
     const SCHEMA: &str = include_str!("../../docs/model.schema.json");
 

@@ -7,7 +7,10 @@ pub mod measure;
 pub mod page;
 #[cfg(test)]
 pub(crate) mod sample;
+#[cfg(test)]
+pub(crate) mod sample_steps;
 mod sheet_words;
 pub mod sheets;
+pub mod steps;
 pub mod typeface;
 pub mod words;

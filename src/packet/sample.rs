@@ -222,15 +222,3 @@ impl Drawing {
         unit.sections.iter().enumerate().map(cut).collect()
     }
 }
-
-/// A model of the whole pipeline: the sample pattern of that name.
-pub fn model() -> Model {
-    struct Bare;
-    impl crate::Shelf for Bare {
-        fn read(&self, _: &str) -> Result<String, crate::ReadFault> {
-            Err(crate::ReadFault::NotFound)
-        }
-    }
-    let text = include_str!("../../patterns/storm-lantern.piece");
-    crate::check("storm-lantern.piece", text, &Bare).model.unwrap()
-}

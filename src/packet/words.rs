@@ -313,16 +313,15 @@ messages! {
 
     // Steps: joins
     joins_heading();
-    joins_intro(end);
-    joins_intro_mixed();
+    joins_intro();
     joins_copies(copies);
     join_heading(number, left, right);
     join_heading_named(number, name, left, right);
     join_place(name, mark);
     join_made(number);
-    join_made_named(name, number);
-    join_end_top();
+    join_end_upper();
     join_end_left();
+    join_end_right();
     join_lay_teach(left, right, length);
     join_lay(left, right, length);
     join_match(count, places, end);
@@ -335,11 +334,9 @@ messages! {
     join_paper_strip();
     join_press_toward(side);
     join_press_open();
-    join_press_first();
-    join_spin(places);
-    join_thick(layers, places);
+    join_spin(places, end);
+    join_thick(layers, places, end);
     join_paper_out(places, count);
-    join_here();
     block_heading();
     block_measures(size);
     block_measures_square(size);
