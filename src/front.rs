@@ -1,8 +1,11 @@
 //! The front door: what a program that uses the library calls.
 
+mod artifacts;
+
 use crate::fault::{self, Code, Fault, Severity};
-use crate::model::{self, Model, Paper};
+use crate::model::{self, Model, Paper, Units};
 use crate::notation::source::Sources;
+use crate::packet;
 use crate::pattern::{self, Pattern, Shelf, Site};
 use crate::piecing::{self, Proof};
 
@@ -120,9 +123,36 @@ fn weighed(
 ) -> Vec<Fault> {
     if let Some(model) = model {
         warnings.extend(model::warnings(pattern, proof, model));
+        warnings.extend(large_foundations(pattern, model));
     }
     // At another size than it is drawn for, a warning may well not arise.
     pattern::sift(&pattern.allows, warnings, size == 0)
+}
+
+/// Foundations that do not fit on one page.
+fn large_foundations(pattern: &Pattern, model: &Model) -> Vec<(Site, Fault)> {
+    let mut found = Vec::new();
+    for (index, (block, source)) in model.blocks.iter().zip(&pattern.blocks).enumerate() {
+        for (unit_index, unit) in source.units.iter().enumerate() {
+            let large = block.variants.iter().enumerate().find(|(variant, of)| {
+                block.unit_of(of).name == unit.name && packet::sheets::needs_splitting(model, index, *variant)
+            });
+            if let Some((_, variant)) = large {
+                let (from, to) = block.unit_of(variant).cutting_line.bounds();
+                let size = size_words((to.x - from.x, to.y - from.y), model.units);
+                let fault = fault::packet::large_foundation(unit.span, &unit.name, &size);
+                found.push((Site::unit(index, unit_index), fault));
+            }
+        }
+    }
+    found
+}
+
+/// Width and height, given in inches, as faults say them.
+fn size_words((width, height): (f64, f64), units: Units) -> String {
+    let (factor, unit) = if units == Units::Inches { (1.0, "in") } else { (2.54, "cm") };
+    let words = |inches: f64| pattern::number_words((inches * factor * 8.0).round() / 8.0);
+    format!("{} x {} {unit}", words(width), words(height))
 }
 
 /// The index of the size that is asked for.
@@ -138,7 +168,20 @@ fn size_index(pattern: &Pattern, options: &Options) -> Result<usize, Box<Fault>>
 /// Builds a packet. `progress` is told, now and then, what is being done.
 pub fn build(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, progress: &mut dyn FnMut(&str)) -> Built {
     progress("proving that it can be sewn");
-    let checked = compile(name, text, shelf, options);
-    let artifacts = checked.model.as_ref().filter(|_| checked.ok()).map(|_| Vec::new());
+    let mut checked = compile(name, text, shelf, options);
+    let mut artifacts = None;
+    if let Some(model) = checked.model.take().filter(|_| checked.ok()) {
+        match artifacts::artifacts(&stem(name), &model, progress) {
+            Ok(made) => artifacts = Some(made),
+            Err(fault) => checked.faults.push(*fault),
+        }
+    }
     Built { sources: checked.sources, faults: checked.faults, artifacts }
+}
+
+/// The name of a source without folders and ending.
+fn stem(name: &str) -> String {
+    let file = name.rsplit(['/', '\\']).next().unwrap_or(name);
+    let stem = file.strip_suffix(".piece").unwrap_or(file);
+    if stem.is_empty() || stem == "-" { String::from("packet") } else { stem.to_owned() }
 }

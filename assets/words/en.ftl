@@ -61,7 +61,7 @@ foundation-alt = Foundation { $name }, much reduced, as it is printed: the mirro
 ## Fabric and cutting
 
 chart-title = Fabric and cutting
-chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. In each size the first figure runs along the seam and the second away from it.
+chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. The steps tell which edge of a piece lies along its seam.
 chart-intro-print = Where a fabric's print has a direction, the first figure runs across the print and the second up it; cut those pieces with the print upright.
 chart-single-layer = Cut in a single layer, right side up.
 chart-fabric = Fabric
@@ -278,3 +278,30 @@ caution-children = Keep cutters, irons, needles and pins away from children and 
 
 footer-made = Lengths are rounded to the nearest 1/16 in; how far a piece reaches past its line is rounded down, so that you can rely on it.
 footer-made-metric = Lengths are rounded to the nearest millimetre; how far a piece reaches past its line is rounded down, so that you can rely on it.
+
+## Sheets and foundations
+
+foundation-name-long = { $mark }  ·  { $unit }  ·  { $title }, edition { $edition }
+foundation-name-middle = { $mark }  ·  { $unit }  ·  edition { $edition }
+foundation-name-short = { $mark }  ·  ed. { $edition }
+edge-to = to { $marks }
+edge-to-more = to { $marks } …
+edge-of-block = edge of block
+part-name = { $mark }  ·  part { $number } of { $parts }
+part-name-long = { $mark }  ·  part { $number } of { $parts }  ·  { $title }, edition { $edition }
+part-glue = glue part { $number } here, up to the dashed line
+part-cut = cut along this line
+sheet-title = Sheet { $number } of { $sheets }
+sheet-number = sheet { $number } of { $sheets }
+sheet-edition = edition { $edition }  ·  { $size }
+sheet-times = { $times ->
+    [1] print once
+    [2] print twice
+   *[other] print { $times } times
+}
+sheet-side = Sew on this printed side; the fabric lies on the other. The drawing is the mirror image of the front.
+sheet-check = Print at 100 %, not “fit to page”. Measure the square, and the bar at the foot of the page.
+sheet-ticks = Ticks across the allowance: a filled dot is a match point, an open one a tip that the join must run through.
+bar-inches = { $number } in
+bar-centimetres = { $number } cm
+not-to-size = not to size – do not sew on this

@@ -1,8 +1,11 @@
 //! What the packet is written as: the display list or the model → bytes. Nothing is decided here.
 
+pub mod csv;
+pub mod html;
 pub mod json;
 pub mod pdf;
 pub mod svg;
+pub mod text;
 
 /// A word or a line without control characters, which no format here can carry; each becomes a blank.
 fn without_controls(words: &str) -> String {

@@ -3,14 +3,14 @@
 //! Drawn in a frame of its own: inches, printed side up, origin at the upper left of all that is drawn. Text reads normally although the drawing
 //! is mirrored; labels stand in what they name, or beside the paper with a leader line.
 
-use crate::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::geometry::Length;
+use crate::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{Block, Model, Variant};
 
 use super::edges::{Meets, Stretch, Tick, stretches, ticks};
 use super::label::{Label, Obstacles, apart, fit, length_direction, upright};
 use super::page::{Colour, Item, Layer, Path, Stroke, Weight, Window};
-use super::sheet_words as words;
+use super::words::Words;
 
 /// Sizes of section labels that are tried, largest first, in printer's points.
 const LABEL_SIZES: [f64; 5] = [10.0, 9.0, 8.0, 7.0, 6.0];
@@ -26,7 +26,7 @@ const FRAME: f64 = 0.03;
 const GREY: Colour = Colour::grey(110);
 
 /// Which foundation, and how it is turned on the paper.
-#[derive(Debug, Clone, Copy)]
+#[derive(Clone, Copy)]
 pub struct Subject<'m> {
     /// The model.
     pub model: &'m Model,
@@ -36,6 +36,8 @@ pub struct Subject<'m> {
     pub variant: usize,
     /// Whether it is turned a quarter, to fit the paper better.
     pub turned: bool,
+    /// The words.
+    pub words: &'m Words,
 }
 
 /// A foundation, or a part of one, ready to be placed on a sheet.
@@ -59,6 +61,26 @@ pub struct Foundation {
     pub cutting_line: Polygon,
 }
 
+/// From the unit's frame to the printed side, the cutting line's bounding box at the origin.
+fn printed(block: &Block, variant: &Variant, turned: bool) -> Transform {
+    // The printing is the mirror image of what is sewn; what is sewn as the mirror image of the drawing is printed as drawn.
+    let mirror = Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
+    let hand = if variant.mirrored { Transform::IDENTITY } else { mirror };
+    let quarter = Transform::turn(Angle::degrees(90.0), Point::default());
+    let turned = if turned { hand.then(quarter) } else { hand };
+    let (corner, _) = turned.apply_to_polygon(&block.unit_of(variant).cutting_line).bounds();
+    turned.then(Transform::shift(-corner.to_vector()))
+}
+
+/// Width and height of a foundation's cutting line as it lies on the paper, in inches.
+#[must_use]
+pub fn extent(model: &Model, block: usize, variant: usize, turned: bool) -> (f64, f64) {
+    let block = &model.blocks[block];
+    let variant = &block.variants[variant];
+    let (_, to) = printed(block, variant, turned).apply_to_polygon(&block.unit_of(variant).cutting_line).bounds();
+    (to.x, to.y)
+}
+
 impl<'m> Subject<'m> {
     fn block(&self) -> &'m Block {
         &self.model.blocks[self.block]
@@ -68,23 +90,8 @@ impl<'m> Subject<'m> {
         &self.block().variants[self.variant]
     }
 
-    /// From the unit's frame to the printed side, the cutting line's bounding box at the origin.
     fn printed(&self) -> Transform {
-        // The printing is the mirror image of what is sewn; what is sewn as the mirror image of the drawing is printed as drawn.
-        let mirror = Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
-        let hand = if self.variant().mirrored { Transform::IDENTITY } else { mirror };
-        let quarter = Transform::turn(Angle::degrees(90.0), Point::default());
-        let turned = if self.turned { hand.then(quarter) } else { hand };
-        let cutting = turned.apply_to_polygon(&self.block().unit_of(self.variant()).cutting_line);
-        let (corner, _) = cutting.bounds();
-        turned.then(Transform::shift(-corner.to_vector()))
-    }
-
-    /// Width and height of the cutting line as it lies on the paper, in inches.
-    #[must_use]
-    pub fn extent(&self) -> (f64, f64) {
-        let (_, to) = self.printed().apply_to_polygon(&self.block().unit_of(self.variant()).cutting_line).bounds();
-        (to.x, to.y)
+        printed(self.block(), self.variant(), self.turned)
     }
 
     /// The whole foundation.
@@ -98,7 +105,7 @@ impl<'m> Subject<'m> {
     pub fn parts(&self, width: f64, height: f64) -> Vec<Foundation> {
         // Room for labels beside the paper.
         let (room_x, room_y) = (width - 0.4, height - 0.4);
-        let (wide, high) = self.extent();
+        let (wide, high) = extent(self.model, self.block, self.variant, self.turned);
         let (columns, rows) = (pieces(wide, room_x), pieces(high, room_y));
         let size = |whole: f64, n: u32| (whole + LAP * f64::from(n - 1)) / f64::from(n);
         let (part_width, part_height) = (size(wide, columns), size(high, rows));
@@ -107,7 +114,17 @@ impl<'m> Subject<'m> {
             for column in 0..columns {
                 let at = |k: u32, size: f64| f64::from(k) * (size - LAP);
                 let corner = Point::new(at(column, part_width), at(row, part_height));
-                windows.push(Part { corner, width: part_width, height: part_height, column, row, number: 0, of: 0, columns, rows });
+                windows.push(Part {
+                    corner,
+                    width: part_width,
+                    height: part_height,
+                    column,
+                    row,
+                    number: 0,
+                    of: 0,
+                    columns,
+                    rows,
+                });
             }
         }
         // A window that holds nothing of the unit is no part.
@@ -236,7 +253,9 @@ impl Drawing<'_> {
                 .map(|corner| line.position(*corner));
             let (from, to) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), p| (a.min(p), b.max(p)));
             let carried = [Segment::new(line.at(from), seam.start), Segment::new(seam.end, line.at(to))];
-            for stretch in carried.into_iter().filter(|stretch| stretch.length() > self.tolerance.distance() && from.is_finite()) {
+            for stretch in
+                carried.into_iter().filter(|stretch| stretch.length() > self.tolerance.distance() && from.is_finite())
+            {
                 self.lines.push(Path::lines([stretch], Stroke::plain(0.4, GREY), Layer::Seams).into());
                 self.inside.add(&[stretch.start, stretch.end]);
             }
@@ -251,7 +270,8 @@ impl Drawing<'_> {
             let foot = self.printed.apply(tick.at);
             let outward = self.printed.apply_to_vector(tick.outward);
             let end = foot + outward * allowance;
-            self.lines.push(Path::lines([Segment::new(foot, end)], Stroke::plain(0.9, Colour::BLACK), Layer::Marks).into());
+            self.lines
+                .push(Path::lines([Segment::new(foot, end)], Stroke::plain(0.9, Colour::BLACK), Layer::Marks).into());
             // A match point gets a filled dot at the end of its tick, a tip an open one.
             let fill = if tick.matches { Colour::BLACK } else { Colour::WHITE };
             let pen = Stroke::plain(0.6, Colour::BLACK);
@@ -335,14 +355,20 @@ impl Drawing<'_> {
     fn label_edges(&mut self, part: Option<&Part>) {
         let (model, block, variant) = (self.subject.model, self.subject.block(), self.subject.variant());
         let unit = block.unit_of(variant);
+        let words = self.subject.words;
         let mut edges: Vec<Segment> = unit.outline.edges().map(|edge| self.printed.apply_to_segment(edge)).collect();
         edges.sort_by(|a, b| b.length().total_cmp(&a.length()));
         let names = match part {
             Some(part) => {
-                let name = words::part(&variant.mark, part.number as usize, part.of as usize);
-                [format!("{name}  ·  {}, {}", model.facts.title, model.facts.edition), name.clone(), name]
+                let short = words.part_name(&variant.mark, part.number, part.of);
+                let (title, edition) = (&model.facts.title, &model.facts.edition);
+                [words.part_name_long(&variant.mark, part.number, part.of, title, edition), short.clone(), short]
             }
-            None => words::foundation_names(&variant.mark, &unit.name, &model.facts.title, &model.facts.edition),
+            None => [
+                words.foundation_name_long(&variant.mark, &unit.name, &model.facts.title, &model.facts.edition),
+                words.foundation_name_middle(&variant.mark, &unit.name, &model.facts.edition),
+                words.foundation_name_short(&variant.mark, &model.facts.edition),
+            ],
         };
         let named = names.iter().any(|name| edges.iter().any(|edge| self.label_along(name, *edge, Weight::Bold)));
         if !named && let Some(name) = names.last() {
@@ -352,8 +378,9 @@ impl Drawing<'_> {
         stretches.sort_by(|a, b| a.segment.length().total_cmp(&b.segment.length()));
         for Stretch { segment, meets, .. } in stretches {
             let words = match meets {
-                Meets::Edge => words::edge_of_block(),
-                Meets::Foundations(marks, more) => words::to_foundations(&marks, more),
+                Meets::Edge => words.edge_of_block(),
+                Meets::Foundations(marks, true) => words.edge_to_more(marks.join(", ")),
+                Meets::Foundations(marks, false) => words.edge_to(marks.join(", ")),
             };
             let segment = self.printed.apply_to_segment(segment);
             let Some(segment) = self.seen(segment) else { continue };
@@ -376,8 +403,11 @@ impl Drawing<'_> {
         let Some(line) = stretch.line() else { return false };
         // The allowance lies on the left of an edge that runs clockwise, on the right in a mirrored drawing.
         let inner = self.cutting.centroid();
-        let outward =
-            if line.distance_right(inner) > 0.0 { -line.direction().quarter_turned() } else { line.direction().quarter_turned() };
+        let outward = if line.distance_right(inner) > 0.0 {
+            -line.direction().quarter_turned()
+        } else {
+            line.direction().quarter_turned()
+        };
         let allowance = self.subject.model.allowance.to_inches();
         let turn = upright(line.direction().angle().to_degrees());
         for points in EDGE_SIZES {
@@ -422,12 +452,14 @@ impl Drawing<'_> {
                 for turn in [upright(line.direction().angle().to_degrees()), 0.0] {
                     for shift in [0.0, 0.25, -0.25, 0.5, -0.5] {
                         let (along, down) = super::label::axes(turn);
-                        let half = (outward.dot(along).abs() * label.width + outward.dot(down).abs() * label.height) / 2.0;
+                        let half =
+                            (outward.dot(along).abs() * label.width + outward.dot(down).abs() * label.height) / 2.0;
                         let middle = line.at(stretch.length() * (0.5 + shift));
                         let centre = middle + outward * (allowance + reach + half);
                         let corners = label.box_at(centre, turn);
                         if self.outside.are_clear_of(&corners, 0.02) {
-                            let leader = Segment::new(middle + outward * (allowance * 0.75), centre - outward * (half + 0.01));
+                            let leader =
+                                Segment::new(middle + outward * (allowance * 0.75), centre - outward * (half + 0.01));
                             self.marks.push(Path::lines([leader], Stroke::plain(0.3, GREY), Layer::Marks).into());
                             label.draw(centre, turn, &mut self.marks);
                             self.outside.add(&corners);
@@ -470,11 +502,16 @@ impl Drawing<'_> {
                 let middle = seam.middle() + Vector::new(dx, dy);
                 self.cross(middle);
                 let next = if sideways { part.number + 1 } else { part.number + part.columns };
-                let words = words::glue_here(next.min(part.of) as usize);
+                let words = self.subject.words.part_glue(next.min(part.of));
                 self.lap_label(&words, middle, if sideways { -90.0 } else { 0.0 }, seam.length());
             } else {
                 let (dx, dy) = if sideways { (0.07, 0.0) } else { (0.0, 0.07) };
-                self.lap_label(&words::cut_here(), seam.middle() + Vector::new(dx, dy), if sideways { -90.0 } else { 0.0 }, seam.length());
+                self.lap_label(
+                    &self.subject.words.part_cut(),
+                    seam.middle() + Vector::new(dx, dy),
+                    if sideways { -90.0 } else { 0.0 },
+                    seam.length(),
+                );
             }
         }
     }
@@ -484,7 +521,12 @@ impl Drawing<'_> {
         let arm = |x: f64, y: f64| Segment::new(at - Vector::new(x, y), at + Vector::new(x, y));
         let pen = Stroke::plain(0.6, Colour::BLACK);
         self.lines.push(Path::lines([arm(0.09, 0.0), arm(0.0, 0.09)], pen, Layer::Marks).into());
-        self.inside.add(&[at - Vector::new(0.1, 0.1), at + Vector::new(0.1, -0.1), at + Vector::new(0.1, 0.1), at + Vector::new(-0.1, 0.1)]);
+        self.inside.add(&[
+            at - Vector::new(0.1, 0.1),
+            at + Vector::new(0.1, -0.1),
+            at + Vector::new(0.1, 0.1),
+            at + Vector::new(-0.1, 0.1),
+        ]);
     }
 
     fn lap_label(&mut self, words: &str, near: Point, turn: f64, length: f64) {

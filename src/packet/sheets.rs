@@ -3,9 +3,9 @@
 use crate::geometry::{Length, Point, Polygon, Segment, Transform, Vector};
 use crate::model::{Model, Paper};
 
-use super::foundation::{Foundation, Subject};
+use super::foundation::{Foundation, Subject, extent};
 use super::page::{Align, Colour, Item, Layer, Page, Path, Stroke, Text, Weight};
-use super::sheet_words as words;
+use super::words::Words;
 
 /// What is kept for the heading of a sheet, in inches.
 const HEAD: f64 = 1.16;
@@ -55,11 +55,11 @@ pub fn room(paper: Paper) -> (Point, f64, f64) {
 
 /// The foundation of a unit, whole where it fits the paper either way, else in lapped parts.
 #[must_use]
-pub fn foundation(model: &Model, block: usize, variant: usize) -> Vec<Foundation> {
+pub fn foundation(model: &Model, block: usize, variant: usize, words: &Words) -> Vec<Foundation> {
     let (_, wide, high) = room(model.paper);
-    let subject = |turned| Subject { model, block, variant, turned };
+    let subject = |turned| Subject { model, block, variant, turned, words };
     for turned in [false, true] {
-        let (width, height) = subject(turned).extent();
+        let (width, height) = extent(model, block, variant, turned);
         if width <= wide && height <= high {
             let whole = subject(turned).whole();
             if whole.width <= wide && whole.height <= high {
@@ -76,7 +76,7 @@ pub fn foundation(model: &Model, block: usize, variant: usize) -> Vec<Foundation
 pub fn needs_splitting(model: &Model, block: usize, variant: usize) -> bool {
     let (_, wide, high) = room(model.paper);
     [false, true].into_iter().all(|turned| {
-        let (width, height) = Subject { model, block, variant, turned }.extent();
+        let (width, height) = extent(model, block, variant, turned);
         width > wide || height > high
     })
 }
@@ -86,13 +86,13 @@ type Places = Vec<(usize, Point)>;
 
 /// All sheets of a pattern: as many copies of each foundation as are sewn.
 #[must_use]
-pub fn sheets(model: &Model) -> Vec<Sheet> {
+pub fn sheets(model: &Model, words: &Words) -> Vec<Sheet> {
     let (origin, wide, high) = room(model.paper);
     let mut foundations: Vec<Foundation> = Vec::new();
     let mut copies: Vec<(usize, u32)> = Vec::new();
     for (block_index, block) in model.blocks.iter().enumerate() {
         for (variant_index, variant) in block.variants.iter().enumerate() {
-            for foundation in foundation(model, block_index, variant_index) {
+            for foundation in foundation(model, block_index, variant_index, words) {
                 copies.push((foundations.len(), variant.sewn));
                 foundations.push(foundation);
             }
@@ -113,7 +113,7 @@ pub fn sheets(model: &Model) -> Vec<Sheet> {
     let drawn = filled.into_iter().enumerate().map(|(number, (places, times))| {
         let on_sheet: Vec<(&Foundation, Vector)> =
             places.iter().map(|&(index, at)| (&foundations[index], origin.to_vector() + at.to_vector())).collect();
-        sheet(model, number + 1, total, times, &on_sheet)
+        sheet(model, words, Numbers { number: number + 1, total, times }, &on_sheet)
     });
     drawn.collect()
 }
@@ -155,9 +155,18 @@ impl Fill {
     }
 }
 
-fn sheet(model: &Model, number: usize, total: usize, times: u32, foundations: &[(&Foundation, Vector)]) -> Sheet {
+/// Which sheet of how many, and how often it is printed.
+#[derive(Clone, Copy)]
+struct Numbers {
+    number: usize,
+    total: usize,
+    times: u32,
+}
+
+fn sheet(model: &Model, words: &Words, numbers: Numbers, foundations: &[(&Foundation, Vector)]) -> Sheet {
+    let Numbers { number, total, times } = numbers;
     let (width, height) = model.paper.size();
-    let mut items = heading(model, number, total, times);
+    let mut items = heading(model, words, numbers);
     let mut on_it = Vec::new();
     for (foundation, shift) in foundations {
         items.extend(foundation.items.iter().map(|item| item.moved(*shift)));
@@ -170,8 +179,8 @@ fn sheet(model: &Model, number: usize, total: usize, times: u32, foundations: &[
             cutting_line: moved.apply_to_polygon(&foundation.cutting_line),
         });
     }
-    items.extend(bars(model.paper));
-    let page = Page { width, height, title: words::sheet_title(number, total), description: String::new(), items };
+    items.extend(bars(model.paper, words));
+    let page = Page { width, height, title: words.sheet_title(number, total), description: String::new(), items };
     Sheet { id: number.to_string(), paper: model.paper, times, foundations: on_it, page }
 }
 
@@ -190,7 +199,7 @@ fn text(at: (f64, f64), words: &str, points: f64, weight: Weight, align: Align) 
 }
 
 /// Pattern, edition, size, sheet, how often to print it, which side to sew on, and the square by which the print is checked.
-fn heading(model: &Model, number: usize, total: usize, times: u32) -> Vec<Item> {
+fn heading(model: &Model, words: &Words, Numbers { number, total, times }: Numbers) -> Vec<Item> {
     let margin = model.paper.margin().to_inches();
     let right = model.paper.size().0.to_inches() - margin;
     // Left of the one-inch square.
@@ -204,31 +213,38 @@ fn heading(model: &Model, number: usize, total: usize, times: u32) -> Vec<Item> 
     };
     let mut items = vec![
         text((margin, margin + 0.2), &title, 16.0, Weight::Bold, Align::Start),
-        text((margin, margin + 0.4), &words::sheet_edition(&model.facts.edition, &model.size), 9.0, Weight::Regular, Align::Start),
-        text((edge, margin + 0.2), &words::print_times(times), 16.0, Weight::Bold, Align::End),
-        text((edge, margin + 0.4), &words::sheet_number(number, total), 9.0, Weight::Regular, Align::End),
+        text(
+            (margin, margin + 0.4),
+            &words.sheet_edition(&model.facts.edition, &model.size),
+            9.0,
+            Weight::Regular,
+            Align::Start,
+        ),
+        text((edge, margin + 0.2), &words.sheet_times(times), 16.0, Weight::Bold, Align::End),
+        text((edge, margin + 0.4), &words.sheet_number(number, total), 9.0, Weight::Regular, Align::End),
     ];
     let measure = Length::inches(edge - margin - 0.1);
-    let lines = [words::sew_this_side(), words::print_at_size()];
-    let lines = lines.iter().flat_map(|line| super::typeface::wrapped(line, measure, Length::points(7.5), Weight::Regular));
+    let lines = [words.sheet_side(), words.sheet_check(), words.sheet_ticks()];
+    let lines =
+        lines.iter().flat_map(|line| super::typeface::wrapped(line, measure, Length::points(7.5), Weight::Regular));
     for (k, line) in (0_u8..).zip(lines) {
         items.push(text((margin, margin + 0.58 + f64::from(k) * 0.125), &line, 7.5, Weight::Regular, Align::Start));
     }
     let square = [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)].map(|(x, y)| Point::new(right - 1.0 + x, margin + y));
     items.push(Path::area(&square, None, Some(Stroke::plain(0.7, Colour::BLACK)), Layer::Page).into());
-    items.push(text((right - 0.5, margin + 0.54), &words::one_inch(), 9.0, Weight::Regular, Align::Middle));
+    items.push(text((right - 0.5, margin + 0.54), &words.bar_inches(1), 9.0, Weight::Regular, Align::Middle));
     items
 }
 
 /// The bar along the page: inches above, centimetres below.
-fn bars(paper: Paper) -> Vec<Item> {
+fn bars(paper: Paper, words: &Words) -> Vec<Item> {
     let (width, height) = paper.size();
     let margin = paper.margin().to_inches();
     let (left, y) = (margin, height.to_inches() - margin - 0.22);
     let length = width.to_inches() - 2.0 * margin;
     let pen = || Stroke::plain(0.7, Colour::BLACK);
     let mut items: Vec<Item> = Vec::new();
-    let mut scale = |unit: f64, up: f64, words: fn(u32) -> String| {
+    let mut scale = |unit: f64, up: f64, said: fn(&Words, u32) -> String| {
         let mut count = 0_u32;
         while f64::from(count + 1) * unit <= length + 1e-9 {
             count += 1;
@@ -242,9 +258,9 @@ fn bars(paper: Paper) -> Vec<Item> {
         items.push(Path::lines(lines, pen(), Layer::Page).into());
         let x = left + f64::from(count) * unit - 0.05;
         let baseline = if up < 0.0 { y - 0.045 } else { y + 0.125 };
-        items.push(text((x, baseline), &words(count), 7.5, Weight::Regular, Align::End));
+        items.push(text((x, baseline), &said(words, count), 7.5, Weight::Regular, Align::End));
     };
-    scale(1.0, -1.0, words::inches);
-    scale(1.0 / 2.54, 1.0, words::centimetres);
+    scale(1.0, -1.0, |words, count| words.bar_inches(count));
+    scale(1.0 / 2.54, 1.0, |words, count| words.bar_centimetres(count));
     items
 }

@@ -365,6 +365,27 @@ messages! {
     caution_children();
     footer_made();
     footer_made_metric();
+    // Sheets and foundations
+    foundation_name_long(mark, unit, title, edition);
+    foundation_name_middle(mark, unit, edition);
+    foundation_name_short(mark, edition);
+    edge_to(marks);
+    edge_to_more(marks);
+    edge_of_block();
+    part_name(mark, number, parts);
+    part_name_long(mark, number, parts, title, edition);
+    part_glue(number);
+    part_cut();
+    sheet_title(number, sheets);
+    sheet_number(number, sheets);
+    sheet_edition(edition, size);
+    sheet_times(times);
+    sheet_side();
+    sheet_check();
+    sheet_ticks();
+    bar_inches(number);
+    bar_centimetres(number);
+    not_to_size();
 }
 
 #[cfg(test)]
