@@ -185,11 +185,13 @@ impl View<'_> {
     fn canvas(&self, orientation: Transform) -> Canvas {
         let unit = self.block.unit_of(self.variant);
         let wide = self.width.to_inches();
-        let (mut from, mut to) = orientation.apply_to_polygon(&unit.cutting_line).bounds();
-        // Room for the cut that is laid: the same for every step of the unit, so that the figures can be compared.
-        let allowance = self.model.allowance.to_inches();
-        from = from - Vector::new(allowance, allowance);
-        to = to + Vector::new(allowance, allowance);
+        // Room for every cut that is laid: the same for all steps of the unit, so that the figures can be compared.
+        let cuts = self.variant.cuts.iter().flat_map(|cut| cut.corners);
+        let shown = unit.cutting_line.corners().iter().copied().chain(cuts).map(|corner| orientation.apply(corner));
+        let (from, to) = shown.fold(
+            (Point::new(f64::INFINITY, f64::INFINITY), Point::new(f64::NEG_INFINITY, f64::NEG_INFINITY)),
+            |(from, to), p| (Point::new(from.x.min(p.x), from.y.min(p.y)), Point::new(to.x.max(p.x), to.y.max(p.y))),
+        );
         Canvas::new((from, to), orientation, wide, 0.05, wide * 0.9)
     }
 

@@ -34,8 +34,8 @@ pub struct Subject<'m> {
     pub block: usize,
     /// The foundation, by index in its block.
     pub variant: usize,
-    /// Whether it is turned a quarter, to fit the paper better.
-    pub turned: bool,
+    /// How it is turned on the paper, to fit it better.
+    pub turn: Angle,
     /// The words.
     pub words: &'m Words,
 }
@@ -61,23 +61,36 @@ pub struct Foundation {
     pub cutting_line: Polygon,
 }
 
-/// From the unit's frame to the printed side, the cutting line's bounding box at the origin.
-fn printed(block: &Block, variant: &Variant, turned: bool) -> Transform {
-    // The printing is the mirror image of what is sewn; what is sewn as the mirror image of the drawing is printed as drawn.
+/// The printing is the mirror image of what is sewn; what is sewn as the mirror image of the drawing is printed as drawn.
+fn hand(variant: &Variant) -> Transform {
     let mirror = Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
-    let hand = if variant.mirrored { Transform::IDENTITY } else { mirror };
-    let quarter = Transform::turn(Angle::degrees(90.0), Point::default());
-    let turned = if turned { hand.then(quarter) } else { hand };
+    if variant.mirrored { Transform::IDENTITY } else { mirror }
+}
+
+/// The ways in which a foundation may lie on the paper: as it is, a quarter turned, and with its longest edge upright or level.
+#[must_use]
+pub fn turns(block: &Block, variant: &Variant) -> [Angle; 4] {
+    let edges = block.unit_of(variant).outline.edges().map(|edge| hand(variant).apply_to_segment(edge));
+    let longest = edges.max_by(|a, b| a.length().total_cmp(&b.length()));
+    let along = longest.map_or(0.0, |edge| (edge.end - edge.start).angle().to_degrees());
+    // Level or upright edges give whole quarter turns, which the first two cover.
+    let level = -(along.rem_euclid(180.0));
+    [0.0, 90.0, level, level + 90.0].map(Angle::degrees)
+}
+
+/// From the unit's frame to the printed side, the cutting line's bounding box at the origin.
+fn printed(block: &Block, variant: &Variant, turn: Angle) -> Transform {
+    let turned = hand(variant).then(Transform::turn(turn, Point::default()));
     let (corner, _) = turned.apply_to_polygon(&block.unit_of(variant).cutting_line).bounds();
     turned.then(Transform::shift(-corner.to_vector()))
 }
 
 /// Width and height of a foundation's cutting line as it lies on the paper, in inches.
 #[must_use]
-pub fn extent(model: &Model, block: usize, variant: usize, turned: bool) -> (f64, f64) {
+pub fn extent(model: &Model, block: usize, variant: usize, turn: Angle) -> (f64, f64) {
     let block = &model.blocks[block];
     let variant = &block.variants[variant];
-    let (_, to) = printed(block, variant, turned).apply_to_polygon(&block.unit_of(variant).cutting_line).bounds();
+    let (_, to) = printed(block, variant, turn).apply_to_polygon(&block.unit_of(variant).cutting_line).bounds();
     (to.x, to.y)
 }
 
@@ -91,7 +104,7 @@ impl<'m> Subject<'m> {
     }
 
     fn printed(&self) -> Transform {
-        printed(self.block(), self.variant(), self.turned)
+        printed(self.block(), self.variant(), self.turn)
     }
 
     /// The whole foundation.
@@ -105,7 +118,7 @@ impl<'m> Subject<'m> {
     pub fn parts(&self, width: f64, height: f64) -> Vec<Foundation> {
         // Room for labels beside the paper.
         let (room_x, room_y) = (width - 0.4, height - 0.4);
-        let (wide, high) = extent(self.model, self.block, self.variant, self.turned);
+        let (wide, high) = extent(self.model, self.block, self.variant, self.turn);
         let (columns, rows) = (pieces(wide, room_x), pieces(high, room_y));
         let size = |whole: f64, n: u32| (whole + LAP * f64::from(n - 1)) / f64::from(n);
         let (part_width, part_height) = (size(wide, columns), size(high, rows));

@@ -3,14 +3,14 @@
 use crate::geometry::{Length, Point, Polygon, Segment, Transform, Vector};
 use crate::model::{Model, Paper};
 
-use super::foundation::{Foundation, Subject, extent};
+use super::foundation::{Foundation, Subject, extent, turns};
 use super::page::{Align, Colour, Item, Layer, Page, Path, Stroke, Text, Weight};
 use super::words::Words;
 
 /// What is kept for the heading of a sheet, in inches.
-const HEAD: f64 = 1.16;
+const HEAD: f64 = 1.05;
 /// What is kept for the bar at its foot.
-const FOOT: f64 = 0.5;
+const FOOT: f64 = 0.36;
 /// The gap between foundations, for the scissors.
 const GAP: f64 = 0.12;
 
@@ -57,26 +57,28 @@ pub fn room(paper: Paper) -> (Point, f64, f64) {
 #[must_use]
 pub fn foundation(model: &Model, block: usize, variant: usize, words: &Words) -> Vec<Foundation> {
     let (_, wide, high) = room(model.paper);
-    let subject = |turned| Subject { model, block, variant, turned, words };
-    for turned in [false, true] {
-        let (width, height) = extent(model, block, variant, turned);
+    let subject = |turn| Subject { model, block, variant, turn, words };
+    let turns = turns(&model.blocks[block], &model.blocks[block].variants[variant]);
+    for turn in turns {
+        let (width, height) = extent(model, block, variant, turn);
         if width <= wide && height <= high {
-            let whole = subject(turned).whole();
+            let whole = subject(turn).whole();
             if whole.width <= wide && whole.height <= high {
                 return vec![whole];
             }
         }
     }
-    let (upright, turned) = (subject(false).parts(wide, high), subject(true).parts(wide, high));
-    if turned.len() < upright.len() { turned } else { upright }
+    // Of equally few parts those of the earlier turn.
+    let in_parts = turns.map(|turn| subject(turn).parts(wide, high));
+    in_parts.into_iter().min_by_key(Vec::len).unwrap_or_default()
 }
 
 /// Whether a foundation has to be split to fit the paper; quicker than drawing it.
 #[must_use]
 pub fn needs_splitting(model: &Model, block: usize, variant: usize) -> bool {
     let (_, wide, high) = room(model.paper);
-    [false, true].into_iter().all(|turned| {
-        let (width, height) = extent(model, block, variant, turned);
+    turns(&model.blocks[block], &model.blocks[block].variants[variant]).into_iter().all(|turn| {
+        let (width, height) = extent(model, block, variant, turn);
         width > wide || height > high
     })
 }
