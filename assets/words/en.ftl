@@ -22,7 +22,6 @@ measure-degrees = { $number }°
 
 packet-edition = Edition { $edition }
 packet-dated = Edition { $edition }, { $date }
-packet-language-note = How to read this page: drawings of foundations are reduced here. Print the foundations from the PDF.
 
 facts-title = At a glance
 facts-finished = Finished size
@@ -38,7 +37,6 @@ facts-sections = Pieces to sew
 facts-joins = Joins
 facts-count = { $count }
 facts-terms = Terms of use
-facts-notes = Notes
 
 nav-title = In this packet
 nav-cutting = Fabric and cutting
@@ -63,10 +61,7 @@ foundation-alt = Foundation { $name }, much reduced, as it is printed: the mirro
 chart-title = Fabric and cutting
 chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. The steps tell which edge of a piece lies along its seam.
 chart-intro-print = Where a fabric's print has a direction, the first figure runs across the print and the second up it; cut those pieces with the print upright.
-chart-single-layer = Cut in a single layer, right side up.
 chart-fabric = Fabric
-chart-mark = Fabric { $mark }
-chart-swatch = swatch
 chart-buy = Buy
 chart-uses = Strips use
 chart-uses-value = { $length } of the length
@@ -96,7 +91,6 @@ chart-one-way-across = One-way print, its up across the selvedge
 chart-two-way-across = Two-way print, running across the selvedge
 chart-page = { $title }, edition { $edition } · { $size } · Fabric and cutting
 chart-page-number = { $page } of { $pages }
-chart-paste = Room for a swatch
 
 ## The technique on one page
 
@@ -123,7 +117,6 @@ steps-block-copies = { $block }: sew { $copies ->
 }
 steps-convention = “Left” and “right” of a line are always meant like this: the printed side faces you, and the paper is turned so that the new section lies above the line, away from you.
 steps-foundation = { $mark } · { $unit }
-steps-foundation-count = Sew { $count }
 steps-one = You need one of these.
 steps-batch = You need { $count } of these. Sew them together, step by step: put piece 1 on all { $count }, then piece 2 on all of them, and so on. It is quicker, and a mistake shows before it is made { $count } times.
 steps-batch-alike = { $count } of these are needed. Once more, take them through each step together.
@@ -135,7 +128,6 @@ steps-places = In the block it stands as { $places }.
 
 section-heading = { $section } · { $fabric }
 fact-cut = Cut
-fact-cut-value = { $size }
 fact-cut-turned = { $size } where the unit is turned { $turn }
 fact-line = Line
 fact-line-value = { $length } long

@@ -88,7 +88,8 @@ fn cut(
     let hand = |pair: [Length; 2]| if mirrored { [pair[1], pair[0]] } else { pair };
     // The lengthwise threads run up and down the strip's width, which is the height of the piece, unless the print runs across.
     let lengthwise = if print.across { laid.up.quarter_turned() } else { laid.up };
-    let grain = lengthwise.angle().to_degrees().rem_euclid(180.0);
+    // Rounded first, so that what is level but for a hair's breadth is level.
+    let grain = ((lengthwise.angle().to_degrees() * 1e6).round() / 1e6).rem_euclid(180.0);
     Cut {
         section,
         turn,

@@ -158,7 +158,6 @@ messages! {
     // The head of a packet
     packet_edition(edition);
     packet_dated(edition, date);
-    packet_language_note();
     facts_title();
     facts_finished();
     facts_block(name);
@@ -170,7 +169,6 @@ messages! {
     facts_joins();
     facts_count(count);
     facts_terms();
-    facts_notes();
     nav_title();
     nav_cutting();
     nav_primer();
@@ -191,10 +189,7 @@ messages! {
     chart_title();
     chart_intro();
     chart_intro_print();
-    chart_single_layer();
     chart_fabric();
-    chart_mark(mark);
-    chart_swatch();
     chart_buy();
     chart_uses();
     chart_uses_value(length);
@@ -221,7 +216,6 @@ messages! {
     chart_two_way_across();
     chart_page(title, edition, size);
     chart_page_number(page, pages);
-    chart_paste();
 
     // The technique on one page
     primer_title();
@@ -243,7 +237,6 @@ messages! {
     steps_block_copies(block, copies);
     steps_convention();
     steps_foundation(mark, unit);
-    steps_foundation_count(count);
     steps_one();
     steps_batch(count);
     steps_batch_alike(count);
@@ -254,7 +247,6 @@ messages! {
     // Steps: a section
     section_heading(section, fabric);
     fact_cut();
-    fact_cut_value(size);
     fact_cut_turned(size, turn);
     fact_line();
     fact_line_value(length);

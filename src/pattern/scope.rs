@@ -25,17 +25,20 @@ const RESERVED: &[&str] = &[
     "for", "as", "and", "with", "over", "about", "in", "all", "round", "every", "side", "at", "toward", "along",
 ];
 
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 enum Value {
     Point(Point),
     Measure(f64),
+    /// A definition that failed, with its fault: whoever uses it fails by the same fault, which is then reported once.
+    Broken(Box<Fault>),
 }
 
 impl Value {
-    const fn kind(self) -> &'static str {
+    const fn kind(&self) -> &'static str {
         match self {
             Self::Point(_) => "point",
             Self::Measure(_) => "measure",
+            Self::Broken(_) => "name",
         }
     }
 }
@@ -97,22 +100,36 @@ impl<'outer> Scope<'outer> {
         Ok(())
     }
 
+    /// Defines what a construction came to, or remembers that it failed.
+    fn define_or_break(&mut self, name: &Name, value: Resolved<Value>) -> Resolved<()> {
+        match value {
+            Ok(value) => self.define(name, value),
+            Err(fault) => {
+                self.define(name, Value::Broken(fault.clone()))?;
+                if let Some(entry) = self.names.get(&name.value) {
+                    entry.used.set(true);
+                }
+                Err(fault)
+            }
+        }
+    }
+
     /// Defines a measure.
     pub fn define_measure(&mut self, measure: &Measure) -> Resolved<()> {
         let value = match &measure.value {
-            MeasureValue::Sum(sum) => self.sum(sum)?,
-            MeasureValue::Distance(a, b) => self.point(a)?.distance(self.point(b)?),
+            MeasureValue::Sum(sum) => self.sum(sum),
+            MeasureValue::Distance(a, b) => self.point(a).and_then(|a| Ok(a.distance(self.point(b)?))),
         };
-        self.define(&measure.name, Value::Measure(value))
+        self.define_or_break(&measure.name, value.map(Value::Measure))
     }
 
     /// Defines a point.
     pub fn define_point(&mut self, definition: &PointDefinition) -> Resolved<()> {
-        let point = self.construct(&definition.construction)?;
-        if !(point.x.abs() <= MAX_COORDINATE && point.y.abs() <= MAX_COORDINATE) {
-            return Err(Box::new(points::out_of_bounds(definition.name.span)));
-        }
-        self.define(&definition.name, Value::Point(point))
+        let point = self.construct(&definition.construction).and_then(|point| {
+            let drawable = point.x.abs() <= MAX_COORDINATE && point.y.abs() <= MAX_COORDINATE;
+            if drawable { Ok(point) } else { Err(Box::new(points::out_of_bounds(definition.name.span))) }
+        });
+        self.define_or_break(&definition.name, point.map(Value::Point))
     }
 
     /// Defines a row of points, `NAME-1` and so on.
@@ -191,6 +208,7 @@ impl<'outer> Scope<'outer> {
                 self.mark_row_used(&name.value);
                 Ok(*point)
             }
+            Some(Entry { value: Value::Broken(fault), .. }) => Err(fault.clone()),
             Some(entry) => Err(Box::new(names::other_kind(name.span, &name.value, entry.value.kind(), "point"))),
             None => Err(Box::new(names::unknown_name(name.span, "point", &name.value, self.known("point")))),
         }
@@ -263,6 +281,7 @@ impl<'outer> Scope<'outer> {
                     used.set(true);
                     *value
                 }
+                Some(Entry { value: Value::Broken(fault), .. }) => return Err(fault.clone()),
                 Some(entry) => {
                     return Err(Box::new(names::other_kind(term.span, name, entry.value.kind(), "measure")));
                 }

@@ -1,0 +1,87 @@
+//! The manual pages: every code has one, its wrong example raises just that code, its right example nothing at all.
+
+mod support;
+
+use std::collections::BTreeMap;
+
+use piecewright::fault::{Code, Severity};
+use piecewright::{ReadFault, Shelf, check};
+
+/// These cannot be shown by a text that stands on a page, or are not raised by `check`.
+const NOT_SHOWN: &[Code] = &[Code::SourceTooLarge, Code::NotText, Code::EmptySource, Code::MissingLetter];
+
+/// The shared files that an example brings along.
+struct Examples(BTreeMap<String, String>);
+
+impl Shelf for Examples {
+    fn read(&self, path: &str) -> Result<String, ReadFault> {
+        self.0.get(path).cloned().ok_or(ReadFault::NotFound)
+    }
+}
+
+/// The main source and the shared files of the section of a page with this heading.
+fn example(code: Code, heading: &str) -> Option<(String, Examples)> {
+    let (_, section) = code.page().split_once(&format!("\n## {heading}\n"))?;
+    let section = section.split("\n## ").next()?;
+    let mut main = None;
+    let mut shared = BTreeMap::new();
+    for fence in section.split("```piece").skip(1) {
+        let (head, rest) = fence.split_once('\n')?;
+        let body = rest.split("```").next()?.to_owned();
+        match head.trim().strip_prefix("name=") {
+            Some(name) => _ = shared.insert(name.to_owned(), body),
+            None => main = Some(body),
+        }
+    }
+    Some((main?, Examples(shared)))
+}
+
+/// The codes that a source raises, as they are printed, each once.
+fn raised(source: &str, shelf: &Examples) -> Vec<String> {
+    let mut codes: Vec<Code> = check("example.piece", source, shelf).faults.iter().map(|fault| fault.code).collect();
+    codes.sort_unstable();
+    codes.dedup();
+    codes.into_iter().map(|code| code.slug().to_owned()).collect()
+}
+
+#[test]
+fn every_page_has_a_heading_and_says_something() {
+    for &code in Code::ALL {
+        let page = code.page();
+        assert!(page.starts_with("# "), "{}", code.slug());
+        assert!(page.lines().count() >= 3 && page.len() > 120, "{} says too little", code.slug());
+        let silenced = page.contains(&format!("allow {}", code.slug())) || code == Code::UnusedAllow;
+        assert!(silenced || code.severity() == Severity::Error, "{} does not tell how it is silenced", code.slug());
+    }
+}
+
+#[test]
+fn wrong_examples_raise_just_their_code_and_right_ones_nothing() {
+    let mut problems = Vec::new();
+    for &code in Code::ALL.iter().filter(|code| !NOT_SHOWN.contains(code)) {
+        for (heading, wanted) in [("Wrong", vec![code.slug().to_owned()]), ("Right", Vec::new())] {
+            match example(code, heading) {
+                None => problems.push(format!("{} shows nothing under {heading}", code.slug())),
+                Some((source, shelf)) => {
+                    let found = raised(&source, &shelf);
+                    if found != wanted {
+                        problems.push(format!("{} under {heading}: {found:?}", code.slug()));
+                    }
+                }
+            }
+        }
+    }
+    assert!(problems.is_empty(), "{}", problems.join("\n"));
+}
+
+#[test]
+fn every_fault_says_what_to_do() {
+    for &code in Code::ALL.iter().filter(|code| !NOT_SHOWN.contains(code)) {
+        let (source, shelf) = example(code, "Wrong").expect("a wrong example");
+        for fault in check("example.piece", &source, &shelf).faults {
+            assert!(fault.help.is_some(), "{} has no help", fault.code.slug());
+            let first = fault.message.chars().next().expect("a message");
+            assert!(!first.is_uppercase() && !fault.message.ends_with('.'), "{}", fault.message);
+        }
+    }
+}
