@@ -79,15 +79,14 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
             Ok(size) => match piecing::prove(&pattern) {
                 Ok(proof) => {
                     model = model::build(&pattern, &proof, size);
-                    faults.extend(weighed(&pattern, &proof, model.as_ref(), size, warnings));
+                    if let Some(model) = &model {
+                        faults.extend(weighed(&pattern, &proof, model, size, warnings));
+                    }
                 }
                 Err(stuck) => faults.extend(stuck),
             },
             Err(fault) => faults.push(*fault),
         }
-    } else {
-        // Without a pattern the `allow` lines are not known, so of the warnings only what no line could silence is worth saying: nothing.
-        drop(warnings);
     }
     if let (Some(model), Some(paper)) = (&mut model, options.paper) {
         model.paper = paper;
@@ -113,20 +112,29 @@ fn may_follow(code: Code) -> bool {
     )
 }
 
-/// The warnings that no `allow` silences.
-fn weighed(
-    pattern: &Pattern,
-    proof: &Proof,
-    model: Option<&Model>,
-    size: usize,
-    mut warnings: Vec<(Site, Fault)>,
-) -> Vec<Fault> {
-    if let Some(model) = model {
-        warnings.extend(model::warnings(pattern, proof, model));
-        warnings.extend(large_foundations(pattern, model));
+/// The warnings that no `allow` silences, at the size that is built.
+fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, size: usize, resolved: Vec<(Site, Fault)>) -> Vec<Fault> {
+    let at_size = |model: &Model| {
+        let mut found = model::warnings(pattern, proof, model);
+        found.extend(large_foundations(pattern, model));
+        found
+    };
+    let mut used = vec![false; pattern.allows.len()];
+    let mut warnings = resolved;
+    warnings.extend(at_size(model));
+    let mut kept = pattern::sift(&pattern.allows, warnings, &mut used);
+    // A line that silences nothing at this size may well do so at another that is published.
+    let others = (0..pattern.sizes.len()).filter(|&other| other != size);
+    for other in others {
+        if used.iter().all(|used| *used) {
+            break;
+        }
+        if let Some(model) = model::build(pattern, proof, other) {
+            let _ = pattern::sift(&pattern.allows, at_size(&model), &mut used);
+        }
     }
-    // At another size than it is drawn for, a warning may well not arise.
-    pattern::sift(&pattern.allows, warnings, size == 0)
+    kept.extend(pattern::unused_allows(&pattern.allows, &used));
+    kept
 }
 
 /// Foundations that do not fit on one page.
