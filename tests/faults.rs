@@ -1,5 +1,7 @@
 //! The manual pages: every code has one, its wrong example raises just that code, its right example nothing at all.
 
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test may stop at what it did not expect")]
+
 mod support;
 
 use std::collections::BTreeMap;

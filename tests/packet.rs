@@ -1,5 +1,7 @@
 //! What holds for the packet of every sample, on both papers.
 
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test may stop at what it did not expect")]
+
 mod support;
 
 use std::collections::BTreeMap;
@@ -33,6 +35,9 @@ fn models() -> Vec<(String, Model)> {
     all
 }
 
+/// A foundation by block, number and part.
+type Printed = (usize, usize, Option<(u32, u32)>);
+
 fn sheets_of(model: &Model) -> Vec<Sheet> {
     sheets::sheets(model, &Words::english())
 }
@@ -40,7 +45,7 @@ fn sheets_of(model: &Model) -> Vec<Sheet> {
 #[test]
 fn as_many_copies_are_printed_as_are_sewn() {
     for (name, model) in models() {
-        let mut printed: BTreeMap<(usize, usize, Option<(u32, u32)>), u32> = BTreeMap::new();
+        let mut printed: BTreeMap<Printed, u32> = BTreeMap::new();
         for sheet in sheets_of(&model) {
             for foundation in &sheet.foundations {
                 *printed.entry((foundation.block, foundation.variant, foundation.part)).or_default() += sheet.times;
@@ -115,7 +120,7 @@ fn assert_laid_out(name: &str, page: &Page, margin: f64) {
     }
     for item in &page.items {
         if let Item::Path(path) = item {
-            for place in path.subpaths.iter().flat_map(|subpath| subpath.places()) {
+            for place in path.subpaths.iter().flat_map(piecewright::packet::page::Subpath::places) {
                 let inside = place.x >= margin - 0.01 && place.x <= width - margin + 0.01;
                 let inside = inside && place.y >= margin - 0.01 && place.y <= height - margin + 0.01;
                 assert!(inside, "{name}, {}: a line leaves the margins at {place:?}", page.title);

@@ -164,7 +164,9 @@ impl Html {
         let Some((intro, cautions)) = content.packet.cautions.split_first() else { return };
         self.element("p", intro);
         self.raw("<ul class=\"cautions\">\n");
-        cautions.iter().for_each(|caution| self.element("li", caution));
+        for caution in cautions {
+            self.element("li", caution);
+        }
         self.raw("</ul>\n</section>\n");
     }
 
@@ -196,7 +198,9 @@ impl Html {
         let words = content.words;
         self.raw("<section id=\"cutting\">\n");
         self.element("h2", &words.chart_title());
-        content.packet.chart.intro.iter().for_each(|line| self.element("p", line));
+        for line in &content.packet.chart.intro {
+            self.element("p", line);
+        }
         let head = [words.chart_fabric(), words.chart_buy(), words.chart_uses()];
         let rows: Vec<[String; 3]> = content
             .packet

@@ -43,7 +43,8 @@ impl Out {
             return;
         }
         let length = words.chars().count().min(MEASURE);
-        self.text.push_str(&format!("{words}\n{}\n\n", String::from(underline).repeat(length)));
+        let line = String::from(underline).repeat(length);
+        self.text.extend([words, "\n", &line, "\n\n"]);
     }
 
     fn step(&mut self, step: &Step) {
@@ -62,7 +63,7 @@ impl Out {
         let margin = " ".repeat(indent);
         for word in words.split([' ', '\n']).filter(|word| !word.is_empty()) {
             if !line.is_empty() && indent + line.chars().count() + 1 + word.chars().count() > MEASURE {
-                self.text.push_str(&format!("{margin}{line}\n"));
+                self.text.extend([&margin, line.as_str(), "\n"]);
                 line.clear();
             }
             if !line.is_empty() {
@@ -70,6 +71,6 @@ impl Out {
             }
             line.push_str(word);
         }
-        self.text.push_str(&format!("{margin}{line}\n\n"));
+        self.text.extend([&margin, line.as_str(), "\n\n"]);
     }
 }

@@ -221,12 +221,16 @@ impl Sheet<'_> {
             let mut items = Vec::new();
             super::hatch::fabric(&swatch, fabric.mark, fabric.colour, &mut items);
             items.push(Path::polygon(&swatch, None, Some(Stroke::plain(0.5, Colour::BLACK)), Layer::Page).into());
-            items.into_iter().for_each(|item| self.push(item));
+            for item in items {
+                self.push(item);
+            }
         }
         let ring = Label::ringed(fabric.mark, Length::points(12.0), Colour::BLACK);
         let mut items = Vec::new();
         ring.draw(Point::new(left + 0.64, self.y - 0.055), 0.0, &mut items);
-        items.into_iter().for_each(|item| self.push(item));
+        for item in items {
+            self.push(item);
+        }
         let name =
             typeface::wrapped(&fabric.name, Length::inches(self.wide() - 2.6), Length::points(12.0), Weight::Bold);
         self.write(0.82, name.first().map_or("", String::as_str), 12.0, Weight::Bold);

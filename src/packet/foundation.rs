@@ -304,8 +304,8 @@ impl Drawing<'_> {
             let size = Length::points(points);
             let words = Label::words(&name, size, Weight::Bold, Colour::BLACK);
             let ring = Label::ringed(fabric, size, Colour::BLACK);
-            labels.push(words.clone().beside(ring.clone(), points / 72.0 * 0.3));
-            labels.push(words.above(ring, points / 72.0 * 0.15));
+            labels.push(words.beside(&ring, points / 72.0 * 0.3));
+            labels.push(words.above(&ring, points / 72.0 * 0.15));
         }
         labels
     }
@@ -335,7 +335,7 @@ impl Drawing<'_> {
             for direction in 0..48 {
                 let way = Vector::at_bearing(Angle::degrees(f64::from(direction) * 7.5));
                 let Some(exit) = exit(&self.visible, home, way) else { continue };
-                let half = (way.x.abs() * label.width + way.y.abs() * label.height) / 2.0;
+                let half = f64::midpoint(way.x.abs() * label.width, way.y.abs() * label.height);
                 let centre = exit + way * (reach + half);
                 let distance = home.distance(centre);
                 if best.is_some_and(|(least, _)| least <= distance) {
@@ -355,7 +355,7 @@ impl Drawing<'_> {
         let corners = label.box_at(centre, 0.0);
         let target = Segment::new(home, centre);
         let way = (centre - home).unit().unwrap_or_default();
-        let half = (way.x.abs() * label.width + way.y.abs() * label.height) / 2.0;
+        let half = f64::midpoint(way.x.abs() * label.width, way.y.abs() * label.height);
         let end = target.end - way * (half + 0.02);
         self.marks.push(Path::lines([Segment::new(home, end)], Stroke::plain(0.4, GREY), Layer::Marks).into());
         self.marks.push(Path::circle(home, 0.018, Some(Colour::BLACK), None, Layer::Marks).into());
@@ -465,8 +465,10 @@ impl Drawing<'_> {
                 for turn in [upright(line.direction().angle().to_degrees()), 0.0] {
                     for shift in [0.0, 0.25, -0.25, 0.5, -0.5] {
                         let (along, down) = super::label::axes(turn);
-                        let half =
-                            (outward.dot(along).abs() * label.width + outward.dot(down).abs() * label.height) / 2.0;
+                        let half = f64::midpoint(
+                            outward.dot(along).abs() * label.width,
+                            outward.dot(down).abs() * label.height,
+                        );
                         let middle = line.at(stretch.length() * (0.5 + shift));
                         let centre = middle + outward * (allowance + reach + half);
                         let corners = label.box_at(centre, turn);

@@ -66,7 +66,7 @@ mod tests {
         assert_ne!(drawn(2), drawn(3));
         for item in drawn(6) {
             let Item::Path(path) = item else { panic!("only paths") };
-            for place in path.subpaths.iter().flat_map(|subpath| subpath.places()) {
+            for place in path.subpaths.iter().flat_map(super::super::page::Subpath::places) {
                 assert!((-1e-9..=1.0 + 1e-9).contains(&place.x) && (-1e-9..=1.0 + 1e-9).contains(&place.y));
             }
         }

@@ -26,7 +26,7 @@ pub fn fit(area: &Polygon, width: f64, height: f64, turn: f64, least: f64) -> Op
     let tolerance = Tolerance::of_extent(extent);
     // The middle may lie wherever the box clears every edge: the area moved in by the box's reach toward that edge and the clearance.
     let room = |clearance: f64| {
-        let reach = |inward: Vector| (width * inward.dot(along).abs() + height * inward.dot(down).abs()) / 2.0;
+        let reach = |inward: Vector| f64::midpoint(width * inward.dot(along).abs(), height * inward.dot(down).abs());
         area.shrunk_by(|inward| reach(inward) + clearance, tolerance)
     };
     let mut best = room(least)?;
@@ -166,7 +166,7 @@ impl Label {
 
     /// Another label to its right.
     #[must_use]
-    pub fn beside(self, right: Self, gap: f64) -> Self {
+    pub fn beside(&self, right: &Self, gap: f64) -> Self {
         let width = self.width + gap + right.width;
         let shift = Vector::new((width - self.width) / -2.0, 0.0);
         let right_shift = Vector::new((width - right.width) / 2.0, 0.0);
@@ -179,7 +179,7 @@ impl Label {
 
     /// Another label below it.
     #[must_use]
-    pub fn above(self, lower: Self, gap: f64) -> Self {
+    pub fn above(&self, lower: &Self, gap: f64) -> Self {
         let height = self.height + gap + lower.height;
         let shift = Vector::new(0.0, (height - self.height) / -2.0);
         let lower_shift = Vector::new(0.0, (height - lower.height) / 2.0);

@@ -1,5 +1,7 @@
 //! A small model made by hand, for the tests of this room: three units of a lantern, one placed twice, once as its mirror image.
 
+#![allow(clippy::too_many_lines, clippy::type_complexity, clippy::unused_self, reason = "a model by hand is long")]
+
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{
     Block, Cut, Fabric, Facts, Join, MatchPoint, Model, Paper, Placement, Press, Print, PrintDirection, Section, Slack,

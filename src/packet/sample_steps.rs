@@ -1,5 +1,7 @@
 //! A small model made by hand, with one of everything, for the tests of what is written from a model.
 
+#![allow(clippy::too_many_lines, clippy::type_complexity, clippy::unused_self, reason = "a model by hand is long")]
+
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform};
 use crate::model::{
     Block, Cut, Fabric, FabricCutting, Facts, Join, MatchPoint, Model, Paper, PieceGroup, PieceUse, Placement, Press,

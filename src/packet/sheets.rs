@@ -262,7 +262,7 @@ fn bars(paper: Paper, words: &Words) -> Vec<Item> {
         let baseline = if up < 0.0 { y - 0.045 } else { y + 0.125 };
         items.push(text((x, baseline), &said(words, count), 7.5, Weight::Regular, Align::End));
     };
-    scale(1.0, -1.0, |words, count| words.bar_inches(count));
-    scale(1.0 / 2.54, 1.0, |words, count| words.bar_centimetres(count));
+    scale(1.0, -1.0, Words::bar_inches);
+    scale(1.0 / 2.54, 1.0, Words::bar_centimetres);
     items
 }

@@ -132,6 +132,7 @@ macro_rules! messages {
         const MESSAGES: &[(&str, &[&str])] = &[$((stringify!($name), &[$(stringify!($variable)),*])),*];
 
         impl Words {$(
+            #[allow(clippy::extra_unused_lifetimes, reason = "messages without variables have no use for it")]
             pub(crate) fn $name<'v>(&self, $($variable: impl Into<FluentValue<'v>>),*) -> String {
                 let variables: [(&'static str, FluentValue<'v>); _] = [$((stringify!($variable), $variable.into())),*];
                 // A catalogue is only taken when it is whole.

@@ -86,6 +86,7 @@ pub fn sift(allows: &[Allow], warnings: Vec<(Site, Fault)>, used: &mut [bool]) -
 }
 
 /// A warning for every `allow` line that silenced nothing, unless an `allow unused-allow` speaks of it.
+#[must_use]
 pub fn unused_allows(allows: &[Allow], used: &[bool]) -> Vec<Fault> {
     let spoken_for = |site: Site| allows.iter().any(|other| other.code == Code::UnusedAllow && other.site.holds(site));
     let unused = allows

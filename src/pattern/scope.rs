@@ -89,15 +89,14 @@ impl<'outer> Scope<'outer> {
 
     fn define(&mut self, name: &Name, value: Value) -> Resolved<()> {
         let text = name.value.as_str();
-        if RESERVED.contains(&text) {
-            return Err(Box::new(names::reserved_name(name.span, text)));
-        }
         if let Some(entry) = self.find(text) {
             return Err(Box::new(names::doubled_name(name.span, text, entry.span)));
         }
-        let entry = Entry { value, span: Some(name.span), used: Cell::new(false) };
+        let reserved = RESERVED.contains(&text);
+        let entry = Entry { value, span: Some(name.span), used: Cell::new(reserved) };
         self.names.insert(text.to_owned(), entry);
-        Ok(())
+        // It is defined all the same, so that its uses are not faults too.
+        if reserved { Err(Box::new(names::reserved_name(name.span, text))) } else { Ok(()) }
     }
 
     /// Defines what a construction came to, or remembers that it failed.

@@ -82,15 +82,15 @@ fn by_taking_apart(
                     areas.push(polygon.clone());
                     continue;
                 }
-                if !outline.covers(polygon, tolerance) {
-                    inside(outline, std::slice::from_ref(polygon), &[(number, claimed.span)], tolerance, faults);
-                } else {
+                if outline.covers(polygon, tolerance) {
                     faults.push(sections::not_one_seam(&sections::NotOneSeam {
                         section: (number, claimed.span),
                         meets: &[],
                         order: None,
                         stuck: &[],
                     }));
+                } else {
+                    inside(outline, std::slice::from_ref(polygon), &[(number, claimed.span)], tolerance, faults);
                 }
                 return None;
             }

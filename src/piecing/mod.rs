@@ -1,7 +1,7 @@
 //! The tree of straight cuts: the proof that a pattern can be sewn, and everything that is read off it.
 //!
-//! A unit is sewn section by section, each cut off what is sewn so far by one straight line ([`peel`]). The units of a block are joined two groups at a
-//! time, each time along one straight seam ([`plan`]). Both work in the grid steps of the pattern, so that every finished size decides alike.
+//! A unit is sewn section by section, each cut off what is sewn so far by one straight line (`peel`). The units of a block are joined two groups at a
+//! time, each time along one straight seam (`joins`). Both work in the grid steps of the pattern, so that every finished size decides alike.
 
 mod ends;
 mod joins;

@@ -120,7 +120,7 @@ impl Foundation<'_> {
         let crossing = self.crossing(k, seam);
         if !crossing.is_empty() {
             let list = words.list(&crossing);
-            text.push(if k % 2 == 0 { words.free_one(list) } else { words.free_more(list) });
+            text.push(if k.is_multiple_of(2) { words.free_one(list) } else { words.free_more(list) });
         }
         text.push(match (teach, k % 2) {
             (true, _) => words.fold_teach(&name, &allowance),
