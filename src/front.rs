@@ -4,9 +4,9 @@ mod artifacts;
 
 use crate::fault::{self, Code, Fault, Severity};
 use crate::model::{self, Model, Paper, Units};
-use crate::notation::source::Sources;
+use crate::notation::source::{Sources, Span};
 use crate::packet;
-use crate::pattern::{self, Pattern, Shelf, Site};
+use crate::pattern::{self, Pattern, Reading, Shelf, Site};
 use crate::piecing::{self, Proof};
 
 /// What may be chosen for a build.
@@ -69,7 +69,7 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     let (pattern, mut faults, mut warnings) = pattern::resolve(&reading);
     let broken = reading.faults.iter().any(|fault| fault.severity() == Severity::Error);
     if broken {
-        faults.retain(|fault| !may_follow(fault.code));
+        faults.retain(|fault| !may_follow(fault, &reading));
         warnings.clear();
     }
     faults.extend(reading.faults);
@@ -96,20 +96,37 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
 }
 
 /// Whether a fault may be no more than a consequence of a line that was not understood.
-fn may_follow(code: Code) -> bool {
-    matches!(
-        code,
-        Code::UnknownName
-            | Code::MissingStatement
-            | Code::SectionNumbers
-            | Code::SectionGap
-            | Code::CornerOutsideUnit
-            | Code::BlockGap
-            | Code::SewnDiffers
-            | Code::NotLeftOver
-            | Code::NothingBeyond
-            | Code::NotOneSeam
-    )
+fn may_follow(fault: &Fault, reading: &Reading) -> bool {
+    match fault.code {
+        // What a name means may stand in such a line, if the name does, or in a shared file that could not be read.
+        Code::UnknownName => {
+            let unread = [Code::UseNotFound, Code::UseOutside, Code::UseCycle, Code::NotText, Code::SourceTooLarge];
+            reading.faults.iter().any(|other| unread.contains(&other.code))
+                || fault.span().is_none_or(|span| in_broken_line(reading, span))
+        }
+        Code::MissingStatement
+        | Code::SectionNumbers
+        | Code::SectionGap
+        | Code::CornerOutsideUnit
+        | Code::BlockGap
+        | Code::SewnDiffers
+        | Code::NotLeftOver
+        | Code::NothingBeyond
+        | Code::NotOneSeam => true,
+        _ => false,
+    }
+}
+
+/// Whether the words at a place stand, elsewhere, in a line that was not understood.
+fn in_broken_line(reading: &Reading, span: Span) -> bool {
+    let name = reading.sources.slice(span);
+    let is_of_name = |letter: char| letter.is_alphanumeric() || letter == '-' || letter == '_';
+    let broken = reading.faults.iter().filter_map(Fault::span);
+    broken.filter(|other| *other != span).any(|other| {
+        let Some(source) = reading.sources.get(other.file) else { return false };
+        let line = source.line_range(source.line_of(other.range().start));
+        source.text().get(line).is_some_and(|line| line.split(|c| !is_of_name(c)).any(|word| word == name))
+    })
 }
 
 /// The warnings that no `allow` silences, at the size that is built.

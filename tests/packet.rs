@@ -17,15 +17,14 @@ use piecewright::packet::{compose, typeface};
 use piecewright::{Options, build, model, piecing};
 use support::{Folder, models_at, patterns, resolved, samples, stem};
 
-/// Every sample at the size it is drawn for and at 12 in, on both papers.
+/// Every sample at the size it is drawn for, much smaller and much larger, on both papers.
 fn models() -> Vec<(String, Model)> {
     let mut all = Vec::new();
     for path in samples() {
         let pattern = resolved(&path);
         let proof = piecing::prove(&pattern).expect("a sample can be sewn");
         let drawn = model::build(&pattern, &proof, 0).expect("the size it is drawn for");
-        let large = models_at(&pattern, &[12.0]).remove(0);
-        for model in [drawn, large] {
+        for model in std::iter::once(drawn).chain(models_at(&pattern, &[4.0, 12.0, 20.0])) {
             for paper in [Paper::Letter, Paper::A4] {
                 let name = format!("{} {} {}", stem(&path), model.size, paper.word());
                 all.push((name, Model { paper, ..model.clone() }));
