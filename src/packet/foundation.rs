@@ -326,42 +326,51 @@ impl Drawing<'_> {
         false
     }
 
-    /// Puts a section's label beside the paper, with a leader line to the section.
+    /// Puts a section's label beside the paper, with a leader line to the section: the shortest that runs through no other label. Only where there is
+    /// none may it cross one.
     fn label_beside(&mut self, k: usize, area: &Polygon) {
         let Some(label) = self.section_labels(k).into_iter().nth(4) else { return };
-        let home = area.centroid();
-        let mut best: Option<(f64, Point)> = None;
-        for reach in [0.18, 0.32, 0.5, 0.8, 1.2] {
-            for direction in 0..48 {
-                let way = Vector::at_bearing(Angle::degrees(f64::from(direction) * 7.5));
-                let Some(exit) = exit(&self.visible, home, way) else { continue };
-                let half = f64::midpoint(way.x.abs() * label.width, way.y.abs() * label.height);
-                let centre = exit + way * (reach + half);
-                let distance = home.distance(centre);
-                if best.is_some_and(|(least, _)| least <= distance) {
-                    continue;
-                }
-                let corners = label.box_at(centre, 0.0);
-                let leader = [home, centre - way * half];
-                if self.outside.are_clear_of(&corners, 0.03) && self.inside.are_clear_of(&leader, 0.01) {
-                    best = Some((distance, centre));
+        let centre = area.centroid();
+        let homes: Vec<Point> = std::iter::once(centre)
+            .chain(area.corners().iter().map(|&corner| centre.along(corner, 0.55)))
+            .chain(area.edges().map(|edge| centre.along(edge.middle(), 0.55)))
+            .collect();
+        let found = [true, false].into_iter().find_map(|strict| self.beside(&label, &homes, strict));
+        let Some((home, centre, end)) = found else { return };
+        self.marks.push(Path::lines([Segment::new(home, end)], Stroke::plain(0.4, GREY), Layer::Marks).into());
+        self.marks.push(Path::circle(home, 0.014, Some(Colour::BLACK), None, Layer::Marks).into());
+        label.draw(centre, 0.0, &mut self.marks);
+        self.outside.add(&label.box_at(centre, 0.0));
+        self.outside.add(&[home, end]);
+        self.inside.add(&[home, end]);
+    }
+
+    /// Where a leader line begins, where the label's middle lies, and where the line ends at the label.
+    fn beside(&self, label: &Label, homes: &[Point], strict: bool) -> Option<(Point, Point, Point)> {
+        let mut best: Option<(f64, (Point, Point, Point))> = None;
+        for reach in [0.12, 0.25, 0.4, 0.6, 0.9, 1.3] {
+            for &home in homes {
+                for direction in 0..72 {
+                    let way = Vector::at_bearing(Angle::degrees(f64::from(direction) * 5.0));
+                    let Some(exit) = exit(&self.visible, home, way) else { continue };
+                    let half = (way.x.abs() * label.width + way.y.abs() * label.height) / 2.0;
+                    let centre = exit + way * (reach + half);
+                    let distance = home.distance(centre);
+                    if best.is_some_and(|(least, _)| least <= distance) {
+                        continue;
+                    }
+                    let end = centre - way * (half + 0.02);
+                    let clear = self.outside.are_clear_of(&label.box_at(centre, 0.0), 0.03);
+                    if clear && (!strict || self.inside.are_clear_of(&[home, end], 0.006)) {
+                        best = Some((distance, (home, centre, end)));
+                    }
                 }
             }
             if best.is_some() {
                 break;
             }
         }
-        let Some((_, centre)) = best else { return };
-        let corners = label.box_at(centre, 0.0);
-        let target = Segment::new(home, centre);
-        let way = (centre - home).unit().unwrap_or_default();
-        let half = f64::midpoint(way.x.abs() * label.width, way.y.abs() * label.height);
-        let end = target.end - way * (half + 0.02);
-        self.marks.push(Path::lines([Segment::new(home, end)], Stroke::plain(0.4, GREY), Layer::Marks).into());
-        self.marks.push(Path::circle(home, 0.018, Some(Colour::BLACK), None, Layer::Marks).into());
-        label.draw(centre, 0.0, &mut self.marks);
-        self.outside.add(&corners);
-        self.inside.add(&[home, end]);
+        best.map(|(_, found)| found)
     }
 
     /// The name of the foundation along its longest edge, and along every edge what it meets.
