@@ -135,7 +135,8 @@ pub fn not_one_seam(facts: &NotOneSeam<'_>) -> Fault {
         let order = order.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
         return fault.with_help(format!("this order of sewing would do: {order}"));
     }
-    for &(other, place) in facts.stuck.iter().filter(|(other, _)| *other != number).take(6) {
+    let labelled = |other: u32| other == number || facts.meets.iter().take(6).any(|&(met, ..)| met == other);
+    for &(other, place) in facts.stuck.iter().filter(|(other, _)| !labelled(*other)).take(6) {
         fault = fault.with_label(place, format!("section {other} is stuck with it"));
     }
     fault

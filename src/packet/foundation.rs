@@ -3,21 +3,19 @@
 //! Drawn in a frame of its own: inches, printed side up, origin at the upper left of all that is drawn. Text reads normally although the drawing
 //! is mirrored; labels stand in what they name, or beside the paper with a leader line.
 
+mod labels;
+mod laps;
+
 use crate::geometry::Length;
 use crate::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{Block, Model, Variant};
 
-use super::edges::{Meets, Stretch, Tick, stretches, ticks};
-use super::label::{Label, Obstacles, apart, fit, length_direction, upright};
-use super::page::{Colour, Item, Layer, Path, Stroke, Weight, Window};
+use super::edges::{Tick, ticks};
+use super::label::Obstacles;
+use super::page::{Colour, Item, Layer, Path, Stroke, Window};
 use super::words::Words;
+use laps::{Part, pieces};
 
-/// Sizes of section labels that are tried, largest first, in printer's points.
-const LABEL_SIZES: [f64; 5] = [10.0, 9.0, 8.0, 7.0, 6.0];
-/// Sizes of the labels in the allowance.
-const EDGE_SIZES: [f64; 3] = [7.0, 6.0, 5.0];
-/// How far a label keeps from lines, in inches.
-const CLEAR: f64 = 0.02;
 /// How far two parts of a foundation lap, in inches.
 pub const LAP: f64 = 0.5;
 /// How far what is drawn keeps from the edge of the foundation's frame.
@@ -202,35 +200,6 @@ impl<'m> Subject<'m> {
     }
 }
 
-/// How many lapped pieces of at most `room` make up a length.
-fn pieces(length: f64, room: f64) -> u32 {
-    let mut count = 1_u32;
-    while count < 64 && (length + LAP * f64::from(count - 1)) / f64::from(count) > room {
-        count += 1;
-    }
-    count
-}
-
-/// One part of a foundation that is larger than the page: a window on it.
-#[derive(Debug, Clone, Copy)]
-struct Part {
-    corner: Point,
-    width: f64,
-    height: f64,
-    column: u32,
-    row: u32,
-    columns: u32,
-    rows: u32,
-    number: u32,
-    of: u32,
-}
-
-impl Part {
-    fn window(&self) -> Option<Polygon> {
-        Polygon::rectangle(self.corner, self.corner + Vector::new(self.width, self.height))
-    }
-}
-
 /// A foundation while it is drawn, in the printed frame of the whole unit.
 struct Drawing<'s> {
     subject: &'s Subject<'s>,
@@ -295,283 +264,6 @@ impl Drawing<'_> {
         }
     }
 
-    fn section_labels(&self, k: usize) -> Vec<Label> {
-        let variant = self.subject.variant();
-        let name = format!("{}{}", variant.mark, k + 1);
-        let fabric = self.subject.model.fabrics[variant.fabrics[k]].mark;
-        let mut labels = Vec::new();
-        for points in LABEL_SIZES {
-            let size = Length::points(points);
-            let words = Label::words(&name, size, Weight::Bold, Colour::BLACK);
-            let ring = Label::ringed(fabric, size, Colour::BLACK);
-            labels.push(words.beside(&ring, points / 72.0 * 0.3));
-            labels.push(words.above(&ring, points / 72.0 * 0.15));
-        }
-        labels
-    }
-
-    /// Puts a section's label into it; false where it cannot hold it.
-    fn label_section(&mut self, k: usize, area: &Polygon) -> bool {
-        let along = upright(length_direction(area));
-        for label in self.section_labels(k) {
-            for turn in [0.0, along] {
-                if let Some(spot) = fit(area, label.width, label.height, turn, CLEAR) {
-                    let corners = label.box_at(spot.centre, spot.turn);
-                    label.draw(spot.centre, spot.turn, &mut self.marks);
-                    self.inside.add(&corners);
-                    return true;
-                }
-            }
-        }
-        false
-    }
-
-    /// Puts a section's label beside the paper, with a leader line to the section: the shortest that runs through no other label. Only where there is
-    /// none may it cross one.
-    fn label_beside(&mut self, k: usize, area: &Polygon) {
-        let Some(label) = self.section_labels(k).into_iter().nth(4) else { return };
-        let centre = area.centroid();
-        let homes: Vec<Point> = std::iter::once(centre)
-            .chain(area.corners().iter().map(|&corner| centre.along(corner, 0.55)))
-            .chain(area.edges().map(|edge| centre.along(edge.middle(), 0.55)))
-            .collect();
-        let found = [true, false].into_iter().find_map(|strict| self.beside(&label, &homes, strict));
-        let Some((home, centre, end)) = found else { return };
-        self.marks.push(Path::lines([Segment::new(home, end)], Stroke::plain(0.4, GREY), Layer::Marks).into());
-        self.marks.push(Path::circle(home, 0.014, Some(Colour::BLACK), None, Layer::Marks).into());
-        label.draw(centre, 0.0, &mut self.marks);
-        self.outside.add(&label.box_at(centre, 0.0));
-        self.outside.add(&[home, end]);
-        self.inside.add(&[home, end]);
-    }
-
-    /// Where a leader line begins, where the label's middle lies, and where the line ends at the label.
-    fn beside(&self, label: &Label, homes: &[Point], strict: bool) -> Option<(Point, Point, Point)> {
-        let mut best: Option<(f64, (Point, Point, Point))> = None;
-        for reach in [0.12, 0.25, 0.4, 0.6, 0.9, 1.3] {
-            for &home in homes {
-                for direction in 0..72 {
-                    let way = Vector::at_bearing(Angle::degrees(f64::from(direction) * 5.0));
-                    let Some(exit) = exit(&self.visible, home, way) else { continue };
-                    let half = (way.x.abs() * label.width + way.y.abs() * label.height) / 2.0;
-                    let centre = exit + way * (reach + half);
-                    let distance = home.distance(centre);
-                    if best.is_some_and(|(least, _)| least <= distance) {
-                        continue;
-                    }
-                    let end = centre - way * (half + 0.02);
-                    let clear = self.outside.are_clear_of(&label.box_at(centre, 0.0), 0.03);
-                    if clear && (!strict || self.inside.are_clear_of(&[home, end], 0.006)) {
-                        best = Some((distance, (home, centre, end)));
-                    }
-                }
-            }
-            if best.is_some() {
-                break;
-            }
-        }
-        best.map(|(_, found)| found)
-    }
-
-    /// The name of the foundation along its longest edge, and along every edge what it meets.
-    fn label_edges(&mut self, part: Option<&Part>) {
-        let (model, block, variant) = (self.subject.model, self.subject.block(), self.subject.variant());
-        let unit = block.unit_of(variant);
-        let words = self.subject.words;
-        let mut edges: Vec<Segment> = unit.outline.edges().map(|edge| self.printed.apply_to_segment(edge)).collect();
-        edges.sort_by(|a, b| b.length().total_cmp(&a.length()));
-        let names = match part {
-            Some(part) => {
-                let short = words.part_name(&variant.mark, part.number, part.of);
-                let (title, edition) = (&model.facts.title, &model.facts.edition);
-                [words.part_name_long(&variant.mark, part.number, part.of, title, edition), short.clone(), short]
-            }
-            None => [
-                words.foundation_name_long(&variant.mark, &unit.name, &model.facts.title, &model.facts.edition),
-                words.foundation_name_middle(&variant.mark, &unit.name, &model.facts.edition),
-                words.foundation_name_short(&variant.mark, &model.facts.edition),
-            ],
-        };
-        let named = names.iter().any(|name| edges.iter().any(|edge| self.label_along(name, *edge, Weight::Bold)));
-        if !named && let Some(name) = names.last() {
-            self.label_outside_edge(name, &edges, Weight::Bold);
-        }
-        let mut stretches = stretches(block, variant);
-        stretches.sort_by(|a, b| a.segment.length().total_cmp(&b.segment.length()));
-        for Stretch { segment, meets, .. } in stretches {
-            let words = match meets {
-                Meets::Edge => words.edge_of_block(),
-                Meets::Foundations(marks, true) => words.edge_to_more(marks.join(", ")),
-                Meets::Foundations(marks, false) => words.edge_to(marks.join(", ")),
-            };
-            let segment = self.printed.apply_to_segment(segment);
-            let Some(segment) = self.seen(segment) else { continue };
-            if !self.label_along(&words, segment, Weight::Regular) {
-                self.label_outside_edge(&words, &[segment], Weight::Regular);
-            }
-        }
-    }
-
-    /// What of a stretch of the outline lies in the part; nothing where that is next to nothing.
-    fn seen(&self, segment: Segment) -> Option<Segment> {
-        let line = segment.line()?;
-        let chord = self.visible.chord(line, self.tolerance)?;
-        let (from, to) = (line.position(chord.start).max(0.0), line.position(chord.end).min(segment.length()));
-        (to - from > 0.3 || to - from > segment.length() * 0.9).then(|| Segment::new(line.at(from), line.at(to)))
-    }
-
-    /// Puts words into the allowance along a stretch of the outline, in the largest size and nearest to its middle that is free.
-    fn label_along(&mut self, words: &str, stretch: Segment, weight: Weight) -> bool {
-        let Some(line) = stretch.line() else { return false };
-        // The allowance lies on the left of an edge that runs clockwise, on the right in a mirrored drawing.
-        let inner = self.cutting.centroid();
-        let outward = if line.distance_right(inner) > 0.0 {
-            -line.direction().quarter_turned()
-        } else {
-            line.direction().quarter_turned()
-        };
-        let allowance = self.subject.model.allowance.to_inches();
-        let turn = upright(line.direction().angle().to_degrees());
-        for points in EDGE_SIZES {
-            let label = Label::words(words, Length::points(points), weight, Colour::BLACK);
-            let room = stretch.length() - label.width;
-            if room < 0.02 || label.height > allowance - 0.04 {
-                continue;
-            }
-            let steps = (room / 2.0 / 0.04).floor().clamp(0.0, 200.0);
-            let mut offset = 0.0;
-            while offset <= steps {
-                for sign in [1.0, -1.0] {
-                    let middle = stretch.length() / 2.0 + sign * offset * 0.04;
-                    let centre = line.at(middle) + outward * (allowance / 2.0);
-                    let corners = label.box_at(centre, turn);
-                    let within = corners.iter().all(|corner| self.visible.holds(*corner, self.tolerance) == Some(true));
-                    if within && self.inside.are_clear_of(&corners, 0.015) {
-                        label.draw(centre, turn, &mut self.marks);
-                        self.inside.add(&corners);
-                        return true;
-                    }
-                }
-                offset += 1.0;
-            }
-        }
-        false
-    }
-
-    /// Puts words beside the cutting line, along the first of these stretches where they are free.
-    fn label_outside_edge(&mut self, words: &str, stretches: &[Segment], weight: Weight) {
-        let allowance = self.subject.model.allowance.to_inches();
-        let inner = self.cutting.centroid();
-        let label = Label::words(words, Length::points(6.0), weight, Colour::BLACK);
-        for reach in [0.04, 0.14, 0.24, 0.4] {
-            for stretch in stretches {
-                let Some(line) = stretch.line() else { continue };
-                let outward = if line.distance_right(inner) > 0.0 {
-                    -line.direction().quarter_turned()
-                } else {
-                    line.direction().quarter_turned()
-                };
-                for turn in [upright(line.direction().angle().to_degrees()), 0.0] {
-                    for shift in [0.0, 0.25, -0.25, 0.5, -0.5] {
-                        let (along, down) = super::label::axes(turn);
-                        let half = f64::midpoint(
-                            outward.dot(along).abs() * label.width,
-                            outward.dot(down).abs() * label.height,
-                        );
-                        let middle = line.at(stretch.length() * (0.5 + shift));
-                        let centre = middle + outward * (allowance + reach + half);
-                        let corners = label.box_at(centre, turn);
-                        if self.outside.are_clear_of(&corners, 0.02) {
-                            let leader =
-                                Segment::new(middle + outward * (allowance * 0.75), centre - outward * (half + 0.01));
-                            self.marks.push(Path::lines([leader], Stroke::plain(0.3, GREY), Layer::Marks).into());
-                            label.draw(centre, turn, &mut self.marks);
-                            self.outside.add(&corners);
-                            return;
-                        }
-                    }
-                }
-            }
-        }
-    }
-
-    /// Where a part is glued to its neighbours.
-    fn draw_laps(&mut self, part: &Part) {
-        let (left, top) = (part.corner.x, part.corner.y);
-        let (right, bottom) = (left + part.width, top + part.height);
-        let glue_pen = Stroke::plain(0.5, GREY).dashed(&[1.5, 2.0]);
-        let line = |a: (f64, f64), b: (f64, f64)| Segment::new(Point::new(a.0, a.1), Point::new(b.0, b.1));
-        let mut seams = Vec::new();
-        if part.column + 1 < part.columns {
-            seams.push((line((right - LAP, top), (right - LAP, bottom)), true));
-        }
-        if part.row + 1 < part.rows {
-            seams.push((line((left, bottom - LAP), (right, bottom - LAP)), true));
-        }
-        if part.column > 0 {
-            seams.push((line((left, top), (left, bottom)), false));
-            self.cross(Point::new(left + LAP / 2.0, f64::midpoint(top, bottom)));
-        }
-        if part.row > 0 {
-            seams.push((line((left, top), (right, top)), false));
-            self.cross(Point::new(f64::midpoint(left, right), top + LAP / 2.0));
-        }
-        for (seam, glued) in seams {
-            let Some(seam) = seam.line().and_then(|line| self.cutting.chord(line, self.tolerance)) else { continue };
-            let pen = if glued { glue_pen.clone() } else { Stroke::plain(0.5, GREY) };
-            self.lines.push(Path::lines([seam], pen, Layer::Cutting).into());
-            let sideways = (seam.end.y - seam.start.y).abs() > (seam.end.x - seam.start.x).abs();
-            if glued {
-                let (dx, dy) = if sideways { (LAP / 2.0, 0.0) } else { (0.0, LAP / 2.0) };
-                let middle = seam.middle() + Vector::new(dx, dy);
-                self.cross(middle);
-                let next = if sideways { part.number + 1 } else { part.number + part.columns };
-                let words = self.subject.words.part_glue(next.min(part.of));
-                self.lap_label(&words, middle, if sideways { -90.0 } else { 0.0 }, seam.length());
-            } else {
-                let (dx, dy) = if sideways { (0.07, 0.0) } else { (0.0, 0.07) };
-                self.lap_label(
-                    &self.subject.words.part_cut(),
-                    seam.middle() + Vector::new(dx, dy),
-                    if sideways { -90.0 } else { 0.0 },
-                    seam.length(),
-                );
-            }
-        }
-    }
-
-    /// A cross that lies on its twin when two parts are glued.
-    fn cross(&mut self, at: Point) {
-        let arm = |x: f64, y: f64| Segment::new(at - Vector::new(x, y), at + Vector::new(x, y));
-        let pen = Stroke::plain(0.6, Colour::BLACK);
-        self.lines.push(Path::lines([arm(0.09, 0.0), arm(0.0, 0.09)], pen, Layer::Marks).into());
-        self.inside.add(&[
-            at - Vector::new(0.1, 0.1),
-            at + Vector::new(0.1, -0.1),
-            at + Vector::new(0.1, 0.1),
-            at + Vector::new(-0.1, 0.1),
-        ]);
-    }
-
-    fn lap_label(&mut self, words: &str, near: Point, turn: f64, length: f64) {
-        let label = Label::words(words, Length::points(6.0), Weight::Regular, GREY);
-        let (along, _) = super::label::axes(turn);
-        let mut step = 0.0;
-        while step * 0.1 < length / 2.0 {
-            for sign in [1.0, -1.0] {
-                let centre = near + along * (sign * step * 0.1);
-                let corners = label.box_at(centre, turn);
-                let within = corners.iter().all(|corner| self.visible.holds(*corner, self.tolerance) == Some(true));
-                if within && self.inside.are_clear_of(&corners, 0.01) {
-                    label.draw(centre, turn, &mut self.marks);
-                    self.inside.add(&corners);
-                    return;
-                }
-            }
-            step += 1.0;
-        }
-    }
-
     /// Everything moved into the foundation's own frame.
     fn finish(self, part: Option<&Part>) -> Foundation {
         let mut items = match part {
@@ -613,23 +305,4 @@ impl Drawing<'_> {
             cutting_line: moved.apply_to_polygon(&self.visible),
         }
     }
-}
-
-/// Where a ray from inside a convex area leaves it.
-fn exit(area: &Polygon, from: Point, way: Vector) -> Option<Point> {
-    area.edges()
-        .filter_map(Segment::line)
-        .filter_map(|line| {
-            let speed = line.direction().cross(way);
-            let clearance = line.distance_right(from);
-            (speed < -1e-9 && clearance >= 0.0).then(|| clearance / -speed)
-        })
-        .fold(None, |least: Option<f64>, distance| Some(least.map_or(distance, |least| least.min(distance))))
-        .map(|distance| from + way * distance)
-}
-
-/// Whether two foundations on a page keep apart.
-#[must_use]
-pub fn keep_apart(a: &Polygon, b: &Polygon, gap: f64) -> bool {
-    apart(a.corners(), b.corners(), gap)
 }

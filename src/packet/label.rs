@@ -194,6 +194,13 @@ impl Label {
         self.parts.clone().into_iter().map(move |part| Part { at: part.at + by, ..part })
     }
 
+    /// How far its box reaches from its middle in a direction of length 1, when it is turned so.
+    #[must_use]
+    pub fn reach(&self, way: Vector, turn: f64) -> f64 {
+        let (along, down) = axes(turn);
+        f64::midpoint(way.dot(along).abs() * self.width, way.dot(down).abs() * self.height)
+    }
+
     /// The corners of its box with its middle at a place.
     #[must_use]
     pub fn box_at(&self, centre: Point, turn: f64) -> [Point; 4] {
