@@ -79,8 +79,8 @@ chart-strip-one = { $number }
 chart-strip-range = { $first }–{ $last }
 chart-strip-width = Width
 chart-strip-pieces = From each strip, end to end
-chart-strip-run = { $count } × { $size }
-chart-strip-run-turned = { $count } × { $size }, turned
+chart-strip-run = { $count } of { $size }
+chart-strip-run-turned = { $count } of { $size }, turned
 chart-pieces-total = { $count ->
     [one] { $count } piece
    *[other] { $count } pieces

@@ -63,6 +63,15 @@ pub fn missing_statement(span: Option<Span>, what: &str, part: &str, example: &s
     fault.with_help(format!("add a line such as `{example}`"))
 }
 
+/// A file that has all a shared file has, and nothing that makes a pattern.
+pub fn shared_file_alone() -> Fault {
+    Fault::nowhere(
+        Code::MissingStatement,
+        "this is a shared file and no pattern: it has no title, no edition and no block",
+    )
+    .with_help("name it in a pattern with a line such as `use \"palette.piece\"`, and check or build that pattern")
+}
+
 /// A statement that may stand but once.
 #[must_use]
 pub fn doubled_statement(span: Span, what: &str, first: Span) -> Fault {

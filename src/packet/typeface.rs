@@ -72,11 +72,11 @@ pub fn missing_letters(words: &str) -> Vec<char> {
     missing
 }
 
-/// Breaks words at blanks into lines no wider than `measure`; a single word wider than that stands alone on its line.
+/// Breaks words at blanks, but never at no-break blanks, into lines no wider than `measure`; a single word wider than that stands alone on its line.
 #[must_use]
 pub fn wrapped(words: &str, measure: Length, size: Length, weight: Weight) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in words.split_whitespace() {
+    for word in words.split([' ', '\n', '\t']).filter(|word| !word.is_empty()) {
         if let Some(line) = lines.last_mut() {
             let longer = format!("{line} {word}");
             if width(&longer, size, weight) <= measure {

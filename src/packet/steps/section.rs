@@ -11,6 +11,9 @@ const PAST_THE_END: f64 = 4.5 / 25.4;
 /// Below this a piece may turn so little that the sewer should be told, in degrees.
 const LITTLE_TURN: f64 = 5.0;
 
+/// From this ratio of its sides on, one sees at a glance which way a piece is longer.
+const PLAINLY_LONGER: f64 = 1.25;
+
 /// An edge within so many degrees of its seam lies along it.
 const ALONG: f64 = 0.5;
 
@@ -101,7 +104,7 @@ impl Foundation<'_> {
         if self.directional(0) {
             text.push(words.first_print());
         } else if let [cut] = cuts
-            && !super::is_same(cut.width, cut.height)
+            && cut.width.max(cut.height) > cut.width.min(cut.height) * PLAINLY_LONGER
         {
             text.push(words.first_long(measures.length(cut.width.max(cut.height))));
         }
