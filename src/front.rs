@@ -1,9 +1,12 @@
 //! The front door: what a program that uses the library calls.
 
+mod artifacts;
+
 use crate::fault::{self, Code, Fault, Severity};
-use crate::model::{self, Model, Paper};
-use crate::notation::source::Sources;
-use crate::pattern::{self, Pattern, Shelf, Site};
+use crate::model::{self, Model, Paper, Units};
+use crate::notation::source::{Sources, Span};
+use crate::packet;
+use crate::pattern::{self, Pattern, Reading, Shelf, Site};
 use crate::piecing::{self, Proof};
 
 /// What may be chosen for a build.
@@ -66,7 +69,7 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     let (pattern, mut faults, mut warnings) = pattern::resolve(&reading);
     let broken = reading.faults.iter().any(|fault| fault.severity() == Severity::Error);
     if broken {
-        faults.retain(|fault| !may_follow(fault.code));
+        faults.retain(|fault| !may_follow(fault, &reading));
         warnings.clear();
     }
     faults.extend(reading.faults);
@@ -76,15 +79,14 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
             Ok(size) => match piecing::prove(&pattern) {
                 Ok(proof) => {
                     model = model::build(&pattern, &proof, size);
-                    faults.extend(weighed(&pattern, &proof, model.as_ref(), size, warnings));
+                    if let Some(model) = &model {
+                        faults.extend(weighed(&pattern, &proof, model, size, warnings));
+                    }
                 }
                 Err(stuck) => faults.extend(stuck),
             },
             Err(fault) => faults.push(*fault),
         }
-    } else {
-        // Without a pattern the `allow` lines are not known, so of the warnings only what no line could silence is worth saying: nothing.
-        drop(warnings);
     }
     if let (Some(model), Some(paper)) = (&mut model, options.paper) {
         model.paper = paper;
@@ -94,35 +96,88 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
 }
 
 /// Whether a fault may be no more than a consequence of a line that was not understood.
-fn may_follow(code: Code) -> bool {
-    matches!(
-        code,
-        Code::UnknownName
-            | Code::MissingStatement
-            | Code::SectionNumbers
-            | Code::SectionGap
-            | Code::CornerOutsideUnit
-            | Code::BlockGap
-            | Code::SewnDiffers
-            | Code::NotLeftOver
-            | Code::NothingBeyond
-            | Code::NotOneSeam
-    )
+fn may_follow(fault: &Fault, reading: &Reading) -> bool {
+    match fault.code {
+        // What a name means may stand in such a line, if the name does, or in a shared file that could not be read.
+        Code::UnknownName => {
+            let unread = [Code::UseNotFound, Code::UseOutside, Code::UseCycle, Code::NotText, Code::SourceTooLarge];
+            reading.faults.iter().any(|other| unread.contains(&other.code))
+                || fault.span().is_none_or(|span| in_broken_line(reading, span))
+        }
+        Code::MissingStatement
+        | Code::SectionNumbers
+        | Code::SectionGap
+        | Code::CornerOutsideUnit
+        | Code::BlockGap
+        | Code::SewnDiffers
+        | Code::NotLeftOver
+        | Code::NothingBeyond
+        | Code::NotOneSeam => true,
+        _ => false,
+    }
 }
 
-/// The warnings that no `allow` silences.
-fn weighed(
-    pattern: &Pattern,
-    proof: &Proof,
-    model: Option<&Model>,
-    size: usize,
-    mut warnings: Vec<(Site, Fault)>,
-) -> Vec<Fault> {
-    if let Some(model) = model {
-        warnings.extend(model::warnings(pattern, proof, model));
+/// Whether the words at a place stand, elsewhere, in a line that was not understood.
+fn in_broken_line(reading: &Reading, span: Span) -> bool {
+    let name = reading.sources.slice(span);
+    let is_of_name = |letter: char| letter.is_alphanumeric() || letter == '-' || letter == '_';
+    let broken = reading.faults.iter().filter_map(Fault::span);
+    broken.filter(|other| *other != span).any(|other| {
+        let Some(source) = reading.sources.get(other.file) else { return false };
+        let line = source.line_range(source.line_of(other.range().start));
+        source.text().get(line).is_some_and(|line| line.split(|c| !is_of_name(c)).any(|word| word == name))
+    })
+}
+
+/// The warnings that no `allow` silences, at the size that is built.
+fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, size: usize, resolved: Vec<(Site, Fault)>) -> Vec<Fault> {
+    let at_size = |model: &Model| {
+        let mut found = model::warnings(pattern, proof, model);
+        found.extend(large_foundations(pattern, model));
+        found
+    };
+    let mut used = vec![false; pattern.allows.len()];
+    let mut warnings = resolved;
+    warnings.extend(at_size(model));
+    let mut kept = pattern::sift(&pattern.allows, warnings, &mut used);
+    // A line that silences nothing at this size may well do so at another that is published.
+    let others = (0..pattern.sizes.len()).filter(|&other| other != size);
+    for other in others {
+        if used.iter().all(|used| *used) {
+            break;
+        }
+        if let Some(model) = model::build(pattern, proof, other) {
+            let _ = pattern::sift(&pattern.allows, at_size(&model), &mut used);
+        }
     }
-    // At another size than it is drawn for, a warning may well not arise.
-    pattern::sift(&pattern.allows, warnings, size == 0)
+    kept.extend(pattern::unused_allows(&pattern.allows, &used));
+    kept
+}
+
+/// Foundations that do not fit on one page.
+fn large_foundations(pattern: &Pattern, model: &Model) -> Vec<(Site, Fault)> {
+    let mut found = Vec::new();
+    for (index, (block, source)) in model.blocks.iter().zip(&pattern.blocks).enumerate() {
+        for (unit_index, unit) in source.units.iter().enumerate() {
+            let large = block.variants.iter().enumerate().find(|(variant, of)| {
+                block.unit_of(of).name == unit.name && packet::sheets::needs_splitting(model, index, *variant)
+            });
+            if let Some((_, variant)) = large {
+                let (from, to) = block.unit_of(variant).cutting_line.bounds();
+                let size = size_words((to.x - from.x, to.y - from.y), model.units);
+                let fault = fault::packet::large_foundation(unit.span, &unit.name, &size);
+                found.push((Site::unit(index, unit_index), fault));
+            }
+        }
+    }
+    found
+}
+
+/// Width and height, given in inches, as faults say them.
+fn size_words((width, height): (f64, f64), units: Units) -> String {
+    let (factor, unit) = if units == Units::Inches { (1.0, "in") } else { (2.54, "cm") };
+    let words = |inches: f64| pattern::number_words((inches * factor * 8.0).round() / 8.0);
+    format!("{} x {} {unit}", words(width), words(height))
 }
 
 /// The index of the size that is asked for.
@@ -138,7 +193,20 @@ fn size_index(pattern: &Pattern, options: &Options) -> Result<usize, Box<Fault>>
 /// Builds a packet. `progress` is told, now and then, what is being done.
 pub fn build(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, progress: &mut dyn FnMut(&str)) -> Built {
     progress("proving that it can be sewn");
-    let checked = compile(name, text, shelf, options);
-    let artifacts = checked.model.as_ref().filter(|_| checked.ok()).map(|_| Vec::new());
+    let mut checked = compile(name, text, shelf, options);
+    let mut artifacts = None;
+    if let Some(model) = checked.model.take().filter(|_| checked.ok()) {
+        match artifacts::artifacts(&stem(name), &model, progress) {
+            Ok(made) => artifacts = Some(made),
+            Err(fault) => checked.faults.push(*fault),
+        }
+    }
     Built { sources: checked.sources, faults: checked.faults, artifacts }
+}
+
+/// The name of a source without folders and ending.
+fn stem(name: &str) -> String {
+    let file = name.rsplit(['/', '\\']).next().unwrap_or(name);
+    let stem = file.strip_suffix(".piece").unwrap_or(file);
+    if stem.is_empty() || stem == "-" { String::from("packet") } else { stem.to_owned() }
 }

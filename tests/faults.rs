@@ -1,100 +1,89 @@
-//! Sources with mistakes, and beside each line the faults that it must raise.
-//!
-//! A file in `faults/` is a test. `//~ error[code]: message` or `//~ warning[code]: message` stands at the end of the line where the fault's first
-//! label begins. In a line of its own, `//~ ^ error[…]: …` speaks of the nearest line above that is no such line, `//~ nowhere error[…]: …` of a fault
-//! without a place, and `//~ help: …` gives the help of the fault named before it. Every fault must be expected and every expectation must come true,
-//! in this order. Shared files are those in `faults/shared/`, with expectations of their own.
+//! The manual pages: every code has one, its wrong example raises just that code, its right example nothing at all.
 
-use std::fs;
-use std::path::Path;
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test may stop at what it did not expect")]
 
-use piecewright::fault::{Fault, Severity};
-use piecewright::notation::source::{SourceText, Sources};
+mod support;
+
+use std::collections::BTreeMap;
+
+use piecewright::fault::{Code, Severity};
 use piecewright::{ReadFault, Shelf, check};
 
-datatest_stable::harness! {
-    { test = fixture, root = "tests/faults", pattern = r"^[^/]+\.piece$" },
-}
+/// These cannot be shown by a text that stands on a page, or are not raised by `check`.
+const NOT_SHOWN: &[Code] = &[Code::SourceTooLarge, Code::NotText, Code::EmptySource, Code::MissingLetter];
 
-/// The folder of the shared files.
-struct Shared;
+/// The shared files that an example brings along.
+struct Examples(BTreeMap<String, String>);
 
-impl Shelf for Shared {
+impl Shelf for Examples {
     fn read(&self, path: &str) -> Result<String, ReadFault> {
-        if path.starts_with("../") {
-            return Err(ReadFault::Outside);
-        }
-        fs::read_to_string(Path::new("tests/faults/shared").join(path)).map_err(|_| ReadFault::NotFound)
+        self.0.get(path).cloned().ok_or(ReadFault::NotFound)
     }
 }
 
-/// A fault in the words of an expectation.
-#[derive(Debug, PartialEq)]
-struct Told {
-    // File and line, from 0 and 1; nothing for a fault without a place.
-    place: Option<(u32, usize)>,
-    words: String,
-    help: Option<String>,
-}
-
-/// What the comments of a source expect.
-fn expected(file: u32, source: &SourceText) -> Result<Vec<Told>, String> {
-    let mut all: Vec<Told> = Vec::new();
-    let mut spoken_of = 0;
-    for (number, line) in (1..).zip(source.text().lines()) {
-        let Some((front, words)) = line.split_once("//~") else {
-            spoken_of = number;
-            continue;
-        };
-        if !front.trim().is_empty() {
-            spoken_of = number;
-        }
-        let words = words.trim();
-        if let Some(help) = words.strip_prefix("help: ") {
-            let fault = all.last_mut().ok_or_else(|| format!("line {number}: the help of which fault?"))?;
-            fault.help = Some(help.to_owned());
-            continue;
-        }
-        let (place, words) = match words.split_once(' ') {
-            Some(("^", words)) => (Some((file, spoken_of)), words),
-            Some(("nowhere", words)) => (None, words),
-            _ => (Some((file, spoken_of)), words),
-        };
-        if !words.starts_with("error[") && !words.starts_with("warning[") {
-            return Err(format!("line {number}: no expectation is written `{words}`"));
-        }
-        all.push(Told { place, words: words.to_owned(), help: None });
-    }
-    Ok(all)
-}
-
-fn told(fault: &Fault, sources: &Sources) -> Told {
-    let place = fault.span().and_then(|span| {
-        let source = sources.iter().nth(span.file as usize)?;
-        Some((span.file, source.line_column(span.start as usize).line))
-    });
-    let severity = match fault.severity() {
-        Severity::Error => "error",
-        Severity::Warning => "warning",
-    };
-    Told { place, words: format!("{severity}[{}]: {}", fault.code.slug(), fault.message), help: fault.help.clone() }
-}
-
-fn fixture(path: &Path) -> datatest_stable::Result<()> {
-    let text = fs::read_to_string(path)?;
-    let checked = check("fixture.piece", &text, &Shared);
-    let mut wanted = Vec::new();
-    for (file, source) in (0..).zip(checked.sources.iter()) {
-        wanted.extend(expected(file, source)?);
-    }
-    // Where no place decides the order, none is asked for.
-    wanted.sort_by_key(|told| told.place);
-    let mut found: Vec<Told> = checked.faults.iter().map(|fault| told(fault, &checked.sources)).collect();
-    found.sort_by_key(|told| told.place);
-    for (found, wanted) in found.iter_mut().zip(&wanted) {
-        if wanted.help.is_none() {
-            found.help = None;
+/// The main source and the shared files of the section of a page with this heading.
+fn example(code: Code, heading: &str) -> Option<(String, Examples)> {
+    let (_, section) = code.page().split_once(&format!("\n## {heading}\n"))?;
+    let section = section.split("\n## ").next()?;
+    let mut main = None;
+    let mut shared = BTreeMap::new();
+    for fence in section.split("```piece").skip(1) {
+        let (head, rest) = fence.split_once('\n')?;
+        let body = rest.split("```").next()?.to_owned();
+        match head.trim().strip_prefix("name=") {
+            Some(name) => _ = shared.insert(name.to_owned(), body),
+            None => main = Some(body),
         }
     }
-    if found == wanted { Ok(()) } else { Err(format!("expected {wanted:#?}\nfound {found:#?}").into()) }
+    Some((main?, Examples(shared)))
+}
+
+/// The codes that a source raises, as they are printed, each once.
+fn raised(source: &str, shelf: &Examples) -> Vec<String> {
+    let mut codes: Vec<Code> = check("example.piece", source, shelf).faults.iter().map(|fault| fault.code).collect();
+    codes.sort_unstable();
+    codes.dedup();
+    codes.into_iter().map(|code| code.slug().to_owned()).collect()
+}
+
+#[test]
+fn every_page_has_a_heading_and_says_something() {
+    for &code in Code::ALL {
+        let page = code.page();
+        assert!(page.starts_with("# "), "{}", code.slug());
+        assert!(page.lines().count() >= 3 && page.len() > 120, "{} says too little", code.slug());
+        let silenced = page.contains(&format!("allow {}", code.slug())) || code == Code::UnusedAllow;
+        assert!(silenced || code.severity() == Severity::Error, "{} does not tell how it is silenced", code.slug());
+    }
+}
+
+#[test]
+fn wrong_examples_raise_just_their_code_and_right_ones_nothing() {
+    let mut problems = Vec::new();
+    for &code in Code::ALL.iter().filter(|code| !NOT_SHOWN.contains(code)) {
+        for (heading, wanted) in [("Wrong", vec![code.slug().to_owned()]), ("Right", Vec::new())] {
+            match example(code, heading) {
+                None => problems.push(format!("{} shows nothing under {heading}", code.slug())),
+                Some((source, shelf)) => {
+                    let found = raised(&source, &shelf);
+                    if found != wanted {
+                        problems.push(format!("{} under {heading}: {found:?}", code.slug()));
+                    }
+                }
+            }
+        }
+    }
+    assert!(problems.is_empty(), "{}", problems.join("\n"));
+}
+
+#[test]
+fn every_fault_says_what_to_do() {
+    for &code in Code::ALL.iter().filter(|code| !NOT_SHOWN.contains(code)) {
+        let (source, shelf) = example(code, "Wrong").expect("a wrong example");
+        for fault in check("example.piece", &source, &shelf).faults {
+            assert!(fault.help.is_some(), "{} has no help", fault.code.slug());
+            let first = fault.message.chars().next().expect("a message");
+            assert!(!first.is_uppercase() && !fault.message.ends_with('.'), "{}", fault.message);
+        }
+    }
 }

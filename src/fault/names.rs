@@ -28,12 +28,14 @@ pub fn unknown_name<'c>(span: Span, kind: &str, name: &str, known: impl IntoIter
 }
 
 /// A name of another kind than is asked for here.
+#[must_use]
 pub fn other_kind(span: Span, name: &str, is: &str, asked: &str) -> Fault {
     Fault::new(Code::UnknownName, format!("`{name}` is a {is}, and a {asked} is asked for here"), span)
         .with_help(format!("write the name of a {asked}"))
 }
 
 /// A name that is defined twice.
+#[must_use]
 pub fn doubled_name(span: Span, name: &str, first: Option<Span>) -> Fault {
     let fault = Fault::new(Code::DoubledName, format!("the name `{name}` is taken twice"), span)
         .with_help("give one of the two another name");
@@ -44,18 +46,21 @@ pub fn doubled_name(span: Span, name: &str, first: Option<Span>) -> Fault {
 }
 
 /// A name that the notation needs for itself.
+#[must_use]
 pub fn reserved_name(span: Span, name: &str) -> Fault {
     Fault::new(Code::ReservedName, format!("`{name}` is a word of the notation and cannot be a name"), span)
         .with_help(format!("add to it or choose another, for instance `{name}-1`"))
 }
 
 /// A unit's name where it has several places.
+#[must_use]
 pub fn unclear_place(span: Span, name: &str, places: usize) -> Fault {
     Fault::new(Code::UnclearPlace, format!("`{name}` stands in {places} places; say which"), span)
         .with_help(format!("write `{name}#1` … `{name}#{places}`, or name the places with `as`"))
 }
 
 /// A statement that must be there. `part` is what lacks it, `example` a line that would do.
+#[must_use]
 pub fn missing_statement(span: Option<Span>, what: &str, part: &str, example: &str) -> Fault {
     let message = format!("{part} has no {what}");
     let fault = match span {
@@ -65,7 +70,17 @@ pub fn missing_statement(span: Option<Span>, what: &str, part: &str, example: &s
     fault.with_help(format!("add a line such as `{example}`"))
 }
 
+/// A file that has all a shared file has, and nothing that makes a pattern.
+pub fn shared_file_alone() -> Fault {
+    Fault::nowhere(
+        Code::MissingStatement,
+        "this is a shared file and no pattern: it has no title, no edition and no block",
+    )
+    .with_help("name it in a pattern with a line such as `use \"palette.piece\"`, and check or build that pattern")
+}
+
 /// A statement that may stand but once.
+#[must_use]
 pub fn doubled_statement(span: Span, what: &str, first: Span) -> Fault {
     Fault::new(Code::DoubledStatement, format!("`{what}` is said twice"), span)
         .saying("said again here")
@@ -74,17 +89,20 @@ pub fn doubled_statement(span: Span, what: &str, first: Span) -> Fault {
 }
 
 /// A statement that has no place in a shared file.
+#[must_use]
 pub fn not_in_shared_file(span: Span, what: &str) -> Fault {
     Fault::new(Code::MisplacedStatement, format!("`{what}` does not belong in a shared file"), span)
         .with_help("a shared file may hold fabrics, measures, and the lines author, licence, allowance, ease, paper and note; move this line to the pattern")
 }
 
 /// `note on 3` outside a unit, `note on head` inside one.
+#[must_use]
 pub fn target_misplaced(span: Span, what: &str, help: &str) -> Fault {
     Fault::new(Code::MisplacedStatement, format!("there is no {what} here"), span).with_help(help.to_owned())
 }
 
 /// A word that is none of those that may stand here.
+#[must_use]
 pub fn unknown_word(span: Span, word: &str, kind: &str, known: &[&str]) -> Fault {
     let fault = Fault::new(Code::UnknownWord, format!("`{word}` is no {kind}"), span);
     let all = known.iter().map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", ");
@@ -99,6 +117,7 @@ pub fn unknown_word(span: Span, word: &str, kind: &str, known: &[&str]) -> Fault
 }
 
 /// Patches and seam lines, which are not planned yet.
+#[must_use]
 pub fn planner_missing(span: Span, what: &str) -> Fault {
     Fault::new(Code::PlannerMissing, format!("{what} are understood but not planned yet"), span).with_help(
         "write the units yourself: `unit NAME { … }` with numbered sections, each as a polygon or as `2 FABRIC beyond A -- B`",
@@ -106,18 +125,21 @@ pub fn planner_missing(span: Span, what: &str) -> Fault {
 }
 
 /// A name that is never used.
+#[must_use]
 pub fn unused_name(span: Span, kind: &str, name: &str) -> Fault {
     Fault::new(Code::UnusedName, format!("the {kind} `{name}` is never used"), span)
         .with_help(format!("take the line out, or write `allow {}` if it shall stay", Code::UnusedName.slug()))
 }
 
 /// An `allow` that silences nothing.
+#[must_use]
 pub fn unused_allow(span: Span, code: &str) -> Fault {
     Fault::new(Code::UnusedAllow, format!("no warning `{code}` arises here, so this line silences nothing"), span)
         .with_help("take the line out")
 }
 
 /// A code after `allow` that is none, or that of an error.
+#[must_use]
 pub fn cannot_allow(span: Span, word: &str) -> Fault {
     let warnings = Code::ALL.iter().filter(|code| code.severity() == super::Severity::Warning);
     let known: Vec<&str> = warnings.map(|code| code.slug()).collect();

@@ -13,12 +13,14 @@ pub struct Extent {
 }
 
 /// A number that is missing or doubled in the order of sewing.
+#[must_use]
 pub fn section_number_missing(span: Span, unit: &str, missing: u32) -> Fault {
     Fault::new(Code::SectionNumbers, format!("unit `{unit}` has no section {missing}"), span)
         .with_help("the numbers are the order of sewing: count 1, 2, 3, … without a gap")
 }
 
 /// Two sections of one number.
+#[must_use]
 pub fn section_number_doubled(span: Span, number: u32, first: Span) -> Fault {
     Fault::new(Code::SectionNumbers, format!("section {number} is there twice"), span)
         .saying("again here")
@@ -27,18 +29,21 @@ pub fn section_number_doubled(span: Span, number: u32, first: Span) -> Fault {
 }
 
 /// A unit without sections.
+#[must_use]
 pub fn no_sections(span: Span, unit: &str) -> Fault {
     Fault::new(Code::SectionNumbers, format!("unit `{unit}` has no sections"), span)
         .with_help("add at least one, for instance `1 FABRIC around X, Y`")
 }
 
 /// A corner outside the unit.
+#[must_use]
 pub fn corner_outside_unit(span: Span, number: u32, corner: &str, distance: &str) -> Fault {
     Fault::new(Code::CornerOutsideUnit, format!("section {number} reaches outside its unit"), span)
         .with_help(format!("the corner {corner} lies {distance} outside the outline"))
 }
 
 /// Part of a unit that no section covers.
+#[must_use]
 pub fn section_gap(span: Span, unit: &str, gap: &Extent) -> Fault {
     Fault::new(
         Code::SectionGap,
@@ -50,6 +55,7 @@ pub fn section_gap(span: Span, unit: &str, gap: &Extent) -> Fault {
 }
 
 /// Two sections that cover the same area.
+#[must_use]
 pub fn section_overlap(first: (u32, Span), second: (u32, Span), overlap: &Extent) -> Fault {
     Fault::new(
         Code::SectionOverlap,
@@ -62,6 +68,7 @@ pub fn section_overlap(first: (u32, Span), second: (u32, Span), overlap: &Extent
 }
 
 /// A `beyond` line that runs through section 1.
+#[must_use]
 pub fn line_through_first(span: Span, number: u32, first: Span) -> Fault {
     Fault::new(Code::LineThroughFirst, format!("the line of section {number} runs through section 1"), span)
         .saying("so neither side is the one without section 1")
@@ -70,6 +77,7 @@ pub fn line_through_first(span: Span, number: u32, first: Span) -> Fault {
 }
 
 /// A `beyond` line with nothing beyond it.
+#[must_use]
 pub fn nothing_beyond(span: Span, number: u32) -> Fault {
     Fault::new(Code::NothingBeyond, format!("nothing is left for section {number} beyond this line"), span).with_help(
         "the line has to cross what sections 1 up to this one cover: later sections have already taken what lies beyond theirs",
@@ -77,18 +85,21 @@ pub fn nothing_beyond(span: Span, number: u32) -> Fault {
 }
 
 /// A `beyond` line that takes all there is.
+#[must_use]
 pub fn nothing_this_side(span: Span, number: u32) -> Fault {
     Fault::new(Code::NothingBeyond, format!("section {number} would take all that is left"), span)
         .with_help("the line has to leave something on the side of section 1")
 }
 
 /// `around` on another section than the first.
+#[must_use]
 pub fn around_not_first(span: Span, number: u32) -> Fault {
     Fault::new(Code::NotLeftOver, format!("section {number} cannot be what is left over"), span)
         .with_help("only section 1 is written with `around`; write this one as a polygon or with `beyond`")
 }
 
 /// Section 1 that is not what the others leave.
+#[must_use]
 pub fn not_left_over(span: Span, why: &str) -> Fault {
     Fault::new(Code::NotLeftOver, format!("section 1 is not what the later sections leave: {why}"), span)
         .with_help("write it as `around` a point inside what is left, or correct the polygon")

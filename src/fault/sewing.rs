@@ -4,18 +4,21 @@ use super::{Code, Fault};
 use crate::notation::source::Span;
 
 /// A section narrower than a quarter of an inch.
+#[must_use]
 pub fn narrow_section(span: Span, number: usize, width: &str) -> Fault {
     Fault::new(Code::NarrowSection, format!("section {number} is only {width} wide when finished"), span)
         .with_help("sections under 1/4 in are hard to sew truly: widen it, or finish the block larger")
 }
 
 /// A seam shorter than half an inch.
+#[must_use]
 pub fn short_seam(span: Span, number: usize, length: &str) -> Fault {
     Fault::new(Code::ShortSeam, format!("the seam of section {number} is only {length} long"), span)
         .with_help("seams under 1/2 in are hard to start and stop truly: let the section take a longer line, or finish the block larger")
 }
 
 /// A tip sharper than 20 degrees.
+#[must_use]
 pub fn sharp_tip(span: Span, number: usize, degrees: &str, corner: &str) -> Fault {
     Fault::new(Code::SharpTip, format!("section {number} has a tip of {degrees} degrees at {corner}"), span).with_help(
         "fabric frays and bulks in tips sharper than 20 degrees: open the angle, or let a later section blunt the tip",
@@ -23,6 +26,7 @@ pub fn sharp_tip(span: Span, number: usize, degrees: &str, corner: &str) -> Faul
 }
 
 /// Too many layers at one point.
+#[must_use]
 pub fn thick_point(span: Span, at: &str, layers: u32) -> Fault {
     Fault::new(Code::ThickPoint, format!("{layers} layers of fabric lie at {at}"), span).with_help(
         "above 12 layers a needle struggles and the block does not lie flat: let some seams end beside the point",
@@ -30,6 +34,7 @@ pub fn thick_point(span: Span, at: &str, layers: u32) -> Fault {
 }
 
 /// A much darker allowance under a light piece.
+#[must_use]
 pub fn dark_under_light(span: Span, number: usize, light: &str, dark: &str, earlier: Span) -> Fault {
     Fault::new(
         Code::DarkUnderLight,
@@ -43,12 +48,14 @@ pub fn dark_under_light(span: Span, number: usize, light: &str, dark: &str, earl
 }
 
 /// Seam ends of two sides that nearly meet.
+#[must_use]
 pub fn near_miss(span: Span, join: &str, at: &str, distance: &str) -> Fault {
     Fault::new(Code::NearMiss, format!("two seams miss each other by {distance} on the join of {join}, at {at}"), span)
         .with_help("it will look like a mistake of the sewer: let both end at one named point, or further apart")
 }
 
 /// A cut wider than the fabric.
+#[must_use]
 pub fn wide_cut(span: Span, label: &str, size: &str, fabric: &str) -> Fault {
     Fault::new(Code::WideCut, format!("the cut {size} for {label} is longer than {fabric} is wide"), span)
         .with_help("it will have to be pieced from two lengths: divide the section, or finish the block smaller")

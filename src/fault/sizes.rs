@@ -4,17 +4,20 @@ use super::{Code, Fault};
 use crate::notation::source::Span;
 
 /// A length that makes no sense. `why` completes "this length …".
+#[must_use]
 pub fn bad_length(span: Span, what: &str, why: &str, help: &str) -> Fault {
     Fault::new(Code::BadLength, format!("{what} {why}"), span).with_help(help.to_owned())
 }
 
 /// A finished size given in a manner that the grid does not have.
+#[must_use]
 pub fn finished_unclear(span: Span, grid: &str, example: &str) -> Fault {
     Fault::new(Code::FinishedUnclear, format!("this finished size can be misread for {grid}"), span)
         .with_help(format!("write it as `finished {example}`"))
 }
 
 /// A finished size whose sides are in another ratio than the grid's.
+#[must_use]
 pub fn finished_ratio(span: Span, given: &str, grid: &str, example: &str) -> Fault {
     Fault::new(Code::FinishedRatio, format!("{given} is not in the proportion of the grid {grid}"), span)
         .with_help(format!("write `finished {example}`, or change the grid"))
@@ -27,18 +30,21 @@ pub fn sizes_ratio(span: Span, given: &str, finished: &str) -> Fault {
 }
 
 /// A further size given in another manner than the finished size.
+#[must_use]
 pub fn sizes_differ_in_manner(span: Span, example: &str) -> Fault {
     Fault::new(Code::FinishedUnclear, "this further size is not written in the manner of `finished`", span)
         .with_help(format!("write it like `{example}`"))
 }
 
 /// A count beyond reason.
+#[must_use]
 pub fn count_out_of_range(span: Span, what: &str, least: u32, most: u32) -> Fault {
     Fault::new(Code::CountOutOfRange, format!("{what} must be a whole number from {least} to {most}"), span)
         .with_help("correct the number")
 }
 
 /// A grid without size.
+#[must_use]
 pub fn empty_grid(span: Span) -> Fault {
     Fault::new(Code::NumberOutOfRange, "a grid needs a width and a height greater than nothing", span)
         .with_help("write for instance `16 x 16`")
@@ -55,6 +61,7 @@ fn times(count: u32) -> String {
 }
 
 /// A count that the author states and the places contradict.
+#[must_use]
 pub fn sewn_differs(span: Span, unit: &str, stated: u32, placed: u32, places: &[Span]) -> Fault {
     let mut fault = Fault::new(
         Code::SewnDiffers,
@@ -69,12 +76,14 @@ pub fn sewn_differs(span: Span, unit: &str, stated: u32, placed: u32, places: &[
 }
 
 /// A size that the pattern is not published in.
+#[must_use]
 pub fn no_such_size(wanted: &str, sizes: &[&str]) -> Fault {
     Fault::nowhere(Code::FinishedUnclear, format!("the pattern is not published in the size `{wanted}`"))
         .with_help(format!("its sizes are: {}; add one to the line `sizes`", sizes.join("; ")))
 }
 
 /// More pieces than any quilt has.
+#[must_use]
 pub fn too_many_pieces(span: Span, pieces: u64, most: u64) -> Fault {
     Fault::new(Code::CountOutOfRange, format!("the copies of this block come to {pieces} pieces of fabric"), span)
         .with_help(format!("at most {most} are worked out at once: state fewer copies"))

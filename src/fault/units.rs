@@ -5,12 +5,14 @@ use super::{Code, Fault};
 use crate::notation::source::Span;
 
 /// A place of a unit that reaches outside its block.
+#[must_use]
 pub fn unit_outside_block(span: Span, place: &str, corner: &str, distance: &str) -> Fault {
     Fault::new(Code::UnitOutsideBlock, format!("`{place}` reaches outside the block"), span)
         .with_help(format!("its corner at {corner} lies {distance} outside"))
 }
 
 /// Part of the block that no unit covers.
+#[must_use]
 pub fn block_gap(span: Span, block: &str, gap: &Extent) -> Fault {
     Fault::new(Code::BlockGap, format!("block `{block}` has a gap of {} steps round {}", gap.size, gap.middle), span)
         .saying("no unit covers it")
@@ -18,6 +20,7 @@ pub fn block_gap(span: Span, block: &str, gap: &Extent) -> Fault {
 }
 
 /// Two places that cover the same area.
+#[must_use]
 pub fn unit_overlap(first: (&str, Span), second: (&str, Span), overlap: &Extent) -> Fault {
     let fault = Fault::new(
         Code::UnitOverlap,
@@ -33,6 +36,7 @@ pub fn unit_overlap(first: (&str, Span), second: (&str, Span), overlap: &Extent)
 }
 
 /// Regions that no straight seam divides.
+#[must_use]
 pub fn cannot_join(span: Span, block: &str, stuck: &[(String, Span)]) -> Fault {
     let names = stuck.iter().map(|(name, _)| format!("`{name}`")).collect::<Vec<_>>().join(", ");
     let mut fault = Fault::new(
@@ -49,6 +53,7 @@ pub fn cannot_join(span: Span, block: &str, stuck: &[(String, Span)]) -> Fault {
 }
 
 /// A stated join that no straight seam can make.
+#[must_use]
 pub fn join_not_straight(span: Span, left: &str, right: &str, why: &str) -> Fault {
     Fault::new(Code::JoinNotStraight, format!("`{left}` and `{right}` cannot be joined by one straight seam"), span)
         .saying(why.to_owned())
@@ -56,19 +61,22 @@ pub fn join_not_straight(span: Span, left: &str, right: &str, why: &str) -> Faul
 }
 
 /// A join of things that are joined already.
+#[must_use]
 pub fn already_joined(span: Span, left: &str, right: &str) -> Fault {
     Fault::new(Code::AlreadyJoined, format!("`{left}` and `{right}` are joined already by this line"), span)
         .with_help("a place stands for the whole group that it has been sewn into; take the join out or name another")
 }
 
 /// A join of one thing.
+#[must_use]
 pub fn join_of_one(span: Span) -> Fault {
     Fault::new(Code::JoinNotStraight, "a join needs at least two things to join", span)
         .with_help("write for instance `join roof lamp as head`")
 }
 
 /// `pressed toward` something that the join does not touch.
-pub fn pressed_elsewhere(span: Span) -> Fault {
-    Fault::new(Code::UnknownName, "a join cannot be pressed toward what is on neither side of it", span)
+#[must_use]
+pub fn pressed_elsewhere(span: Span, name: &str) -> Fault {
+    Fault::new(Code::UnknownName, format!("`{name}` is on neither side of this join"), span)
         .with_help("name one of the two things that the line joins")
 }

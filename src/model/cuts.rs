@@ -27,7 +27,7 @@ pub(super) fn cuts(sized: &Sized<'_>, block: &Block, variant: usize, order: &[us
             let orientation = up.map_or(Orientation::AlongSeam, Orientation::Up);
             let laid = lay(&section.needed, section.seam, orientation, &measures)?;
             let bias_edges = bias_edges(&section.polygon, laid.up);
-            cuts.push(cut(laid, index, turn, places * sized.source.copies, of.mirrored, print, bias_edges));
+            cuts.push(cut(&laid, index, turn, places * sized.source.copies, of.mirrored, print, bias_edges));
         }
     }
     Some(cuts)
@@ -76,7 +76,7 @@ fn ups(block: &Block, variant: usize, print: Print, own_up: bool) -> Vec<(Angle,
 }
 
 fn cut(
-    laid: Laid,
+    laid: &Laid,
     section: usize,
     turn: Angle,
     count: u32,
@@ -88,7 +88,8 @@ fn cut(
     let hand = |pair: [Length; 2]| if mirrored { [pair[1], pair[0]] } else { pair };
     // The lengthwise threads run up and down the strip's width, which is the height of the piece, unless the print runs across.
     let lengthwise = if print.across { laid.up.quarter_turned() } else { laid.up };
-    let grain = lengthwise.angle().to_degrees().rem_euclid(180.0);
+    // Rounded first, so that what is level but for a hair's breadth is level.
+    let grain = ((lengthwise.angle().to_degrees() * 1e6).round() / 1e6).rem_euclid(180.0);
     Cut {
         section,
         turn,
@@ -112,10 +113,13 @@ fn bias_edges(section: &crate::geometry::Polygon, up: Vector) -> Vec<usize> {
     section.edges().enumerate().filter(|(_, edge)| off(*edge) > BIAS + 1e-9).map(|(index, _)| index).collect()
 }
 
+/// The pieces of a fabric by width and height: how many, and for what.
+type Sizes = BTreeMap<(u64, u64), (u32, Vec<PieceUse>)>;
+
 /// All that is cut, fabric by fabric.
 pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting> {
     let cloth = Cloth::usual(pattern.units);
-    let mut by_fabric: Vec<BTreeMap<(u64, u64), (u32, Vec<PieceUse>)>> = vec![BTreeMap::new(); pattern.fabrics.len()];
+    let mut by_fabric: Vec<Sizes> = vec![BTreeMap::new(); pattern.fabrics.len()];
     for (block_index, block) in blocks.iter().enumerate() {
         for (variant_index, variant) in block.variants.iter().enumerate() {
             for cut in &variant.cuts {

@@ -2,7 +2,7 @@
 
 use crate::fault::{Fault, points, sewing};
 use crate::geometry::{Length, Point, Segment, Tolerance};
-use crate::pattern::{Block, Pattern, Site, Unit, corner_words, number_words, steps_words};
+use crate::pattern::{Block, Pattern, Site, Unit, corner_words, number_words};
 use crate::piecing::{BlockProof, Proof};
 
 use super::{Model, Units};
@@ -174,30 +174,28 @@ impl Look<'_> {
         }
     }
 
-    /// Warns once of each pair of sections, and once of each pair of spots.
+    /// Warns once of each pair of places.
     fn near_points(&self, corners: &[(Point, usize, usize)], found: &mut Vec<(Site, Fault)>) {
         let tolerance: Tolerance = self.block.tolerance;
-        let mut said: Vec<[(usize, usize); 2]> = Vec::new();
-        let mut spots: Vec<Point> = Vec::new();
+        let mut said: Vec<(Point, Point)> = Vec::new();
         for (i, &(corner, unit, section)) in corners.iter().enumerate() {
             let near = corners[i + 1..].iter().take_while(|(other, ..)| other.x - corner.x <= tolerance.suspicious());
             for &(other, other_unit, other_section) in near {
                 let distance = corner.distance(other);
-                if tolerance.is_zero(distance) || distance > tolerance.suspicious() {
+                if tolerance.is_zero(distance) || distance > tolerance.suspicious() || said.len() >= 50 {
                     continue;
                 }
-                let mut pair = [(unit, section), (other_unit, other_section)];
-                pair.sort_unstable();
-                let told = spots.iter().any(|spot| spot.distance(corner) <= tolerance.suspicious());
-                if said.contains(&pair) || told || said.len() >= 50 {
+                let same = |a: Point, b: Point| tolerance.is_zero(a.distance(b));
+                if said.iter().any(|&(p, q)| (same(p, corner) && same(q, other)) || (same(q, corner) && same(p, other)))
+                {
                     continue;
                 }
-                said.push(pair);
-                spots.push(corner);
-                let span = |(unit, section): (usize, usize)| self.block.units[unit].sections[section].span;
-                let distance = steps_words(distance);
-                let site = Site::section(self.index, pair[0].0, pair[0].1);
-                found.push((site, points::near_points(span(pair[0]), span(pair[1]), &distance)));
+                said.push((corner, other));
+                let span = |unit: usize, section: usize| self.block.units[unit].sections[section].span;
+                let distance = format!("{} steps", number_words(distance));
+                let site = Site::section(self.index, unit, section);
+                let (here, there) = (span(unit, section), span(other_unit, other_section));
+                found.push((site, points::near_points(here, there, &distance)));
             }
         }
     }

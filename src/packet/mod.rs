@@ -1,3 +1,22 @@
 //! What a packet says and shows: pages, sheets, figures, charts, steps, as one display list in physical units.
 
+pub mod chart;
+mod compose;
+mod cover;
+pub mod edges;
+pub mod figure;
+pub mod foundation;
+mod hatch;
+pub mod label;
+pub mod measure;
 pub mod page;
+#[cfg(test)]
+pub(crate) mod sample;
+#[cfg(test)]
+pub(crate) mod sample_steps;
+pub mod sheets;
+pub mod steps;
+pub mod typeface;
+pub mod words;
+
+pub use compose::{BlockFigures, Packet, compose};

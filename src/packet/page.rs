@@ -2,7 +2,7 @@
 //!
 //! Coordinates are inches from the upper left of the page, y down.
 
-use crate::geometry::{Length, Point};
+use crate::geometry::{Length, Point, Polygon, Segment, Vector};
 
 /// One page or figure.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +26,21 @@ pub enum Item {
     Path(Path),
     /// One line of text.
     Text(Text),
+    /// Other items, seen through a rectangular window.
+    Window(Window),
+}
+
+/// Items of which only what lies in an upright rectangle is seen.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Window {
+    /// The upper left corner.
+    pub corner: Point,
+    /// How wide it is.
+    pub width: Length,
+    /// How high it is.
+    pub height: Length,
+    /// What is seen through it, at the same coordinates as outside.
+    pub items: Vec<Item>,
 }
 
 /// Lines or an area: one or more subpaths, painted together (even-odd).
@@ -89,6 +104,25 @@ impl Colour {
     pub const fn grey(level: u8) -> Self {
         Self([level; 3])
     }
+
+    /// How light it looks, from 0 (black) to 1 (white): the weights of Rec. 709 on the values as they are.
+    #[must_use]
+    pub fn lightness(self) -> f64 {
+        let [red, green, blue] = self.0.map(f64::from);
+        (0.2126 * red + 0.7152 * green + 0.0722 * blue) / 255.0
+    }
+
+    /// The colour that fraction of the way to another.
+    #[must_use]
+    pub fn toward(self, other: Self, fraction: f64) -> Self {
+        let mix = |a: u8, b: u8| {
+            let value = f64::from(a) * (1.0 - fraction) + f64::from(b) * fraction;
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to what fits")]
+            let level = value.round().clamp(0.0, 255.0) as u8;
+            level
+        };
+        Self([mix(self.0[0], other.0[0]), mix(self.0[1], other.0[1]), mix(self.0[2], other.0[2])])
+    }
 }
 
 /// One line of text.
@@ -145,4 +179,151 @@ pub enum Layer {
     Cutting,
     /// Marks, numbers, ticks.
     Marks,
+}
+
+/// How far the handles of a quarter circle's curve lie from its ends, in radii.
+const QUARTER_CIRCLE: f64 = 0.552_284_749_830_793_6;
+
+impl Subpath {
+    /// Straight from one place to another.
+    #[must_use]
+    pub fn line(segment: Segment) -> Self {
+        Self { start: segment.start, pieces: vec![Piece::Line(segment.end)], closed: false }
+    }
+
+    /// Round the corners, closed; `None` without a corner.
+    #[must_use]
+    pub fn round_corners(corners: &[Point]) -> Option<Self> {
+        let (&start, rest) = corners.split_first()?;
+        Some(Self { start, pieces: rest.iter().copied().map(Piece::Line).collect(), closed: true })
+    }
+
+    /// A circle.
+    #[must_use]
+    pub fn circle(centre: Point, radius: f64) -> Self {
+        let at = |x: f64, y: f64| centre + Vector::new(x, y) * radius;
+        let k = QUARTER_CIRCLE;
+        let pieces = vec![
+            Piece::Curve(at(1.0, k), at(k, 1.0), at(0.0, 1.0)),
+            Piece::Curve(at(-k, 1.0), at(-1.0, k), at(-1.0, 0.0)),
+            Piece::Curve(at(-1.0, -k), at(-k, -1.0), at(0.0, -1.0)),
+            Piece::Curve(at(k, -1.0), at(1.0, -k), at(1.0, 0.0)),
+        ];
+        Self { start: at(1.0, 0.0), pieces, closed: true }
+    }
+
+    /// All places that define it, handles of curves among them: their hull covers it.
+    pub fn places(&self) -> impl Iterator<Item = Point> + '_ {
+        let places = self.pieces.iter().flat_map(|&piece| match piece {
+            Piece::Line(to) => [to, to, to],
+            Piece::Curve(first, second, to) => [first, second, to],
+        });
+        std::iter::once(self.start).chain(places)
+    }
+
+    fn moved(&self, by: Vector) -> Self {
+        let pieces = self.pieces.iter().map(|&piece| match piece {
+            Piece::Line(to) => Piece::Line(to + by),
+            Piece::Curve(first, second, to) => Piece::Curve(first + by, second + by, to + by),
+        });
+        Self { start: self.start + by, pieces: pieces.collect(), closed: self.closed }
+    }
+}
+
+impl Stroke {
+    /// A whole line with mitred corners; its width in printer's points.
+    #[must_use]
+    pub fn plain(points: f64, colour: Colour) -> Self {
+        Self { colour, width: Length::points(points), dashes: Vec::new(), round: false }
+    }
+
+    /// The same pen, drawing dashes; lengths of dashes and gaps in turn in printer's points.
+    #[must_use]
+    pub fn dashed(mut self, points: &[f64]) -> Self {
+        self.dashes = points.iter().copied().map(Length::points).collect();
+        self
+    }
+
+    /// The same pen with round ends and corners.
+    #[must_use]
+    pub fn rounded(mut self) -> Self {
+        self.round = true;
+        self
+    }
+}
+
+impl Path {
+    /// Lines drawn with one pen.
+    #[must_use]
+    pub fn lines(segments: impl IntoIterator<Item = Segment>, stroke: Stroke, layer: Layer) -> Self {
+        Self { subpaths: segments.into_iter().map(Subpath::line).collect(), fill: None, stroke: Some(stroke), layer }
+    }
+
+    /// An area with these corners, filled, outlined, or both.
+    #[must_use]
+    pub fn area(corners: &[Point], fill: Option<Colour>, stroke: Option<Stroke>, layer: Layer) -> Self {
+        Self { subpaths: Subpath::round_corners(corners).into_iter().collect(), fill, stroke, layer }
+    }
+
+    /// A polygon, filled, outlined, or both.
+    #[must_use]
+    pub fn polygon(polygon: &Polygon, fill: Option<Colour>, stroke: Option<Stroke>, layer: Layer) -> Self {
+        Self::area(polygon.corners(), fill, stroke, layer)
+    }
+
+    /// A circle, filled, outlined, or both; its radius in inches.
+    #[must_use]
+    pub fn circle(centre: Point, radius: f64, fill: Option<Colour>, stroke: Option<Stroke>, layer: Layer) -> Self {
+        Self { subpaths: vec![Subpath::circle(centre, radius)], fill, stroke, layer }
+    }
+}
+
+impl Item {
+    /// The same, shifted.
+    #[must_use]
+    pub fn moved(&self, by: Vector) -> Self {
+        match self {
+            Self::Path(path) => Self::Path(Path {
+                subpaths: path.subpaths.iter().map(|subpath| subpath.moved(by)).collect(),
+                ..path.clone()
+            }),
+            Self::Text(text) => Self::Text(Text { at: text.at + by, ..text.clone() }),
+            Self::Window(window) => Self::Window(Window {
+                corner: window.corner + by,
+                items: window.items.iter().map(|item| item.moved(by)).collect(),
+                ..window.clone()
+            }),
+        }
+    }
+}
+
+impl From<Path> for Item {
+    fn from(path: Path) -> Self {
+        Self::Path(path)
+    }
+}
+
+impl From<Text> for Item {
+    fn from(text: Text) -> Self {
+        Self::Text(text)
+    }
+}
+
+impl Page {
+    /// All lines of text on it, in the order in which they are drawn.
+    #[must_use]
+    pub fn texts(&self) -> Vec<&Text> {
+        fn gather<'a>(items: &'a [Item], texts: &mut Vec<&'a Text>) {
+            for item in items {
+                match item {
+                    Item::Path(_) => {}
+                    Item::Text(text) => texts.push(text),
+                    Item::Window(window) => gather(&window.items, texts),
+                }
+            }
+        }
+        let mut texts = Vec::new();
+        gather(&self.items, &mut texts);
+        texts
+    }
 }

@@ -1,7 +1,5 @@
 //! Which warnings a source silences, and where.
 
-use std::collections::BTreeSet;
-
 use crate::fault::{Code, Fault, names};
 use crate::notation::source::Span;
 
@@ -69,31 +67,31 @@ pub struct Allow {
     pub span: Span,
 }
 
-/// Drops the warnings that are silenced where they arise; with `report_unused`, warns of every `allow` that silenced none.
+/// Drops the warnings that are silenced where they arise, and notes in `used` which of the `allow` lines silenced any.
 #[must_use]
-pub fn sift(allows: &[Allow], warnings: Vec<(Site, Fault)>, report_unused: bool) -> Vec<Fault> {
-    let mut used = BTreeSet::new();
+pub fn sift(allows: &[Allow], warnings: Vec<(Site, Fault)>, used: &mut [bool]) -> Vec<Fault> {
     let mut kept = Vec::new();
     for (site, fault) in warnings {
         let mut silenced = false;
-        for (index, allow) in allows.iter().enumerate() {
+        for (allow, used) in allows.iter().zip(used.iter_mut()) {
             if allow.code == fault.code && allow.site.holds(site) {
-                silenced = true;
-                used.insert(index);
+                (silenced, *used) = (true, true);
             }
         }
         if !silenced {
             kept.push(fault);
         }
     }
-    if report_unused {
-        // An `allow unused-allow` speaks of the others.
-        let unused = allows.iter().enumerate().filter(|(index, allow)| {
-            !used.contains(index)
-                && allow.code != Code::UnusedAllow
-                && !allows.iter().any(|other| other.code == Code::UnusedAllow && other.site.holds(allow.site))
-        });
-        kept.extend(unused.map(|(_, allow)| names::unused_allow(allow.span, allow.code.slug())));
-    }
     kept
+}
+
+/// A warning for every `allow` line that silenced nothing, unless an `allow unused-allow` speaks of it.
+#[must_use]
+pub fn unused_allows(allows: &[Allow], used: &[bool]) -> Vec<Fault> {
+    let spoken_for = |site: Site| allows.iter().any(|other| other.code == Code::UnusedAllow && other.site.holds(site));
+    let unused = allows
+        .iter()
+        .zip(used)
+        .filter(|(allow, used)| !**used && allow.code != Code::UnusedAllow && !spoken_for(allow.site));
+    unused.map(|(allow, _)| names::unused_allow(allow.span, allow.code.slug())).collect()
 }

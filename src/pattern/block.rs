@@ -66,13 +66,14 @@ pub fn block(
             BlockItem::Row(row) => scope.define_row(row),
             BlockItem::Measure(measure) => scope.define_measure(measure),
             BlockItem::Outline(path) => outline(context, &mut scope, path, item.span, &mut once),
-            BlockItem::Finished(finished) => match once.finished {
-                Some((_, first)) => Err(Box::new(names::doubled_statement(item.span, "finished", first))),
-                None => {
+            BlockItem::Finished(finished) => {
+                if let Some((_, first)) = once.finished {
+                    Err(Box::new(names::doubled_statement(item.span, "finished", first)))
+                } else {
                     once.finished = Some((finished, item.span));
                     Ok(())
                 }
-            },
+            }
             BlockItem::Copies(count) => match once.copies {
                 Some((_, first)) => Err(Box::new(names::doubled_statement(item.span, "copies", first))),
                 None => checked_count(count, "the number of copies", 1, 10_000)

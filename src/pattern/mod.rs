@@ -17,8 +17,8 @@ mod steps;
 mod tiling;
 mod unit;
 
-pub use allow::{Allow, Part, Site, sift};
-pub use files::{ReadFault, Shelf, read_sources};
+pub use allow::{Allow, Part, Site, sift, unused_allows};
+pub use files::{ReadFault, Reading, Shelf, read_sources};
 pub use statements::resolve;
 pub use steps::{corner_words, extent_words, number_words, steps_words};
 

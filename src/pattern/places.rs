@@ -197,14 +197,7 @@ pub fn check_tiling(context: &mut Context<'_>, source: &syntax::Block, outline: 
     let tolerance = context.ground.tolerance;
     let before = context.faults.len();
     for place in places {
-        let worst = place
-            .outline
-            .corners()
-            .iter()
-            .map(|&corner| (outline.distance_outside(corner), corner))
-            .filter(|(distance, _)| !tolerance.is_zero(*distance))
-            .max_by(|a, b| a.0.total_cmp(&b.0));
-        if let Some((distance, corner)) = worst {
+        if let Some((distance, corner)) = tiling::furthest_outside(outline, &place.outline, tolerance) {
             let distance = super::steps_words(distance);
             context.faults.push(words::unit_outside_block(
                 place.span,

@@ -25,17 +25,20 @@ const RESERVED: &[&str] = &[
     "for", "as", "and", "with", "over", "about", "in", "all", "round", "every", "side", "at", "toward", "along",
 ];
 
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 enum Value {
     Point(Point),
     Measure(f64),
+    /// A definition that failed, with its fault: whoever uses it fails by the same fault, which is then reported once.
+    Broken(Box<Fault>),
 }
 
 impl Value {
-    const fn kind(self) -> &'static str {
+    const fn kind(&self) -> &'static str {
         match self {
             Self::Point(_) => "point",
             Self::Measure(_) => "measure",
+            Self::Broken(_) => "name",
         }
     }
 }
@@ -53,8 +56,6 @@ struct Entry {
 pub struct Scope<'outer> {
     outer: Option<&'outer Scope<'outer>>,
     names: BTreeMap<String, Entry>,
-    /// Why names could not be defined. Whoever uses one gets the same fault again, which is then said once.
-    failed: BTreeMap<String, Box<Fault>>,
 }
 
 /// A resolved thing, or the fault already said.
@@ -63,30 +64,11 @@ pub type Resolved<T> = Result<T, Box<Fault>>;
 impl<'outer> Scope<'outer> {
     /// A scope within another, or the outermost.
     pub fn new(outer: Option<&'outer Scope<'outer>>) -> Self {
-        Self { outer, names: BTreeMap::new(), failed: BTreeMap::new() }
+        Self { outer, names: BTreeMap::new() }
     }
 
     fn find(&self, name: &str) -> Option<&Entry> {
         self.names.get(name).or_else(|| self.outer.and_then(|outer| outer.find(name)))
-    }
-
-    /// Why a name that stands nowhere is not there: its definition is at fault, or there is none.
-    fn absent(&self, name: &Name, kind: &'static str) -> Box<Fault> {
-        self.failure(&name.value)
-            .unwrap_or_else(|| Box::new(names::unknown_name(name.span, kind, &name.value, self.known(kind))))
-    }
-
-    fn failure(&self, name: &str) -> Option<Box<Fault>> {
-        let row = name.rsplit_once('-').filter(|(_, number)| number.parse::<u32>().is_ok()).map(|(row, _)| row);
-        let own = self.failed.get(name).or_else(|| self.failed.get(row?));
-        own.cloned().or_else(|| self.outer?.failure(name))
-    }
-
-    fn remember(&mut self, name: &Name, result: Resolved<()>) -> Resolved<()> {
-        if let Err(fault) = &result {
-            self.failed.insert(name.value.clone(), fault.clone());
-        }
-        result
     }
 
     fn known(&self, kind: &'static str) -> Vec<&str> {
@@ -107,52 +89,50 @@ impl<'outer> Scope<'outer> {
 
     fn define(&mut self, name: &Name, value: Value) -> Resolved<()> {
         let text = name.value.as_str();
-        if RESERVED.contains(&text) {
-            return Err(Box::new(names::reserved_name(name.span, text)));
-        }
         if let Some(entry) = self.find(text) {
             return Err(Box::new(names::doubled_name(name.span, text, entry.span)));
         }
-        let entry = Entry { value, span: Some(name.span), used: Cell::new(false) };
+        let reserved = RESERVED.contains(&text);
+        let entry = Entry { value, span: Some(name.span), used: Cell::new(reserved) };
         self.names.insert(text.to_owned(), entry);
-        Ok(())
+        // It is defined all the same, so that its uses are not faults too.
+        if reserved { Err(Box::new(names::reserved_name(name.span, text))) } else { Ok(()) }
+    }
+
+    /// Defines what a construction came to, or remembers that it failed.
+    fn define_or_break(&mut self, name: &Name, value: Resolved<Value>) -> Resolved<()> {
+        match value {
+            Ok(value) => self.define(name, value),
+            Err(fault) => {
+                self.define(name, Value::Broken(fault.clone()))?;
+                if let Some(entry) = self.names.get(&name.value) {
+                    entry.used.set(true);
+                }
+                Err(fault)
+            }
+        }
     }
 
     /// Defines a measure.
     pub fn define_measure(&mut self, measure: &Measure) -> Resolved<()> {
-        let result = self.measure(measure);
-        self.remember(&measure.name, result)
-    }
-
-    fn measure(&mut self, measure: &Measure) -> Resolved<()> {
         let value = match &measure.value {
-            MeasureValue::Sum(sum) => self.sum(sum)?,
-            MeasureValue::Distance(a, b) => self.point(a)?.distance(self.point(b)?),
+            MeasureValue::Sum(sum) => self.sum(sum),
+            MeasureValue::Distance(a, b) => self.point(a).and_then(|a| Ok(a.distance(self.point(b)?))),
         };
-        self.define(&measure.name, Value::Measure(value))
+        self.define_or_break(&measure.name, value.map(Value::Measure))
     }
 
     /// Defines a point.
     pub fn define_point(&mut self, definition: &PointDefinition) -> Resolved<()> {
-        let result = self.new_point(definition);
-        self.remember(&definition.name, result)
-    }
-
-    fn new_point(&mut self, definition: &PointDefinition) -> Resolved<()> {
-        let point = self.construct(&definition.construction)?;
-        if !(point.x.abs() <= MAX_COORDINATE && point.y.abs() <= MAX_COORDINATE) {
-            return Err(Box::new(points::out_of_bounds(definition.name.span)));
-        }
-        self.define(&definition.name, Value::Point(point))
+        let point = self.construct(&definition.construction).and_then(|point| {
+            let drawable = point.x.abs() <= MAX_COORDINATE && point.y.abs() <= MAX_COORDINATE;
+            if drawable { Ok(point) } else { Err(Box::new(points::out_of_bounds(definition.name.span))) }
+        });
+        self.define_or_break(&definition.name, point.map(Value::Point))
     }
 
     /// Defines a row of points, `NAME-1` and so on.
     pub fn define_row(&mut self, row: &RowDefinition) -> Resolved<()> {
-        let result = self.row(row);
-        self.remember(&row.name, result)
-    }
-
-    fn row(&mut self, row: &RowDefinition) -> Resolved<()> {
         let count = checked_count(&row.count, "the number of points", 1, MAX_ROW)?;
         let at: Vec<Point> = match &row.spread {
             Spread::Line(from, to) => {
@@ -227,8 +207,9 @@ impl<'outer> Scope<'outer> {
                 self.mark_row_used(&name.value);
                 Ok(*point)
             }
+            Some(Entry { value: Value::Broken(fault), .. }) => Err(fault.clone()),
             Some(entry) => Err(Box::new(names::other_kind(name.span, &name.value, entry.value.kind(), "point"))),
-            None => Err(self.absent(name, "point")),
+            None => Err(Box::new(names::unknown_name(name.span, "point", &name.value, self.known("point")))),
         }
     }
 
@@ -299,10 +280,11 @@ impl<'outer> Scope<'outer> {
                     used.set(true);
                     *value
                 }
+                Some(Entry { value: Value::Broken(fault), .. }) => return Err(fault.clone()),
                 Some(entry) => {
                     return Err(Box::new(names::other_kind(term.span, name, entry.value.kind(), "measure")));
                 }
-                None => return Err(self.absent(&Name::new(name.clone(), term.span), "measure")),
+                None => return Err(Box::new(names::unknown_name(term.span, "measure", name, self.known("measure")))),
             },
         };
         Ok(if term.negative { -value } else { value })

@@ -145,13 +145,7 @@ fn by_taking_apart(
 
 fn inside(outline: &Polygon, areas: &[Polygon], placed: &[(u32, Span)], tolerance: Tolerance, faults: &mut Vec<Fault>) {
     for (area, &(number, span)) in areas.iter().zip(placed) {
-        let worst = area
-            .corners()
-            .iter()
-            .map(|&corner| (outline.distance_outside(corner), corner))
-            .filter(|(distance, _)| !tolerance.is_zero(*distance))
-            .max_by(|a, b| a.0.total_cmp(&b.0));
-        if let Some((distance, corner)) = worst {
+        if let Some((distance, corner)) = tiling::furthest_outside(outline, area, tolerance) {
             let distance = super::steps_words(distance);
             faults.push(sections::corner_outside_unit(span, number, &super::corner_words(corner), &distance));
         }

@@ -212,6 +212,11 @@ fn facts(gathered: &Gathered<'_>, broken: bool, faults: &mut Vec<Fault>) -> Opti
         let mut missing = |what: &str, example: &str| {
             faults.push(names::missing_statement(span, what, "the pattern", example));
         };
+        let bare = gathered.title.is_none() && gathered.edition.is_none() && gathered.blocks.is_empty();
+        if bare && (!gathered.fabrics.is_empty() || gathered.author.is_some()) {
+            faults.push(names::shared_file_alone());
+            return None;
+        }
         if gathered.title.is_none() {
             missing("title", "pattern \"Storm Lantern\"");
         }

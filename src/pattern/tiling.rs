@@ -1,7 +1,7 @@
 //! Whether areas tile another: what overlaps, what is left open.
 
 use crate::fault::sections::Extent;
-use crate::geometry::{Polygon, Tolerance};
+use crate::geometry::{Point, Polygon, Tolerance};
 
 use super::extent_words;
 
@@ -38,6 +38,15 @@ pub fn gaps(whole: &Polygon, areas: &[Polygon], tolerance: Tolerance) -> Vec<Pol
         open = open.iter().flat_map(|part| part.without(area, tolerance)).collect();
     }
     open
+}
+
+/// The corner of an area that lies furthest outside another, and how far; nothing if all lie within.
+pub fn furthest_outside(whole: &Polygon, area: &Polygon, tolerance: Tolerance) -> Option<(f64, Point)> {
+    area.corners()
+        .iter()
+        .map(|&corner| (whole.distance_outside(corner), corner))
+        .filter(|(distance, _)| !tolerance.is_zero(*distance))
+        .max_by(|a, b| a.0.total_cmp(&b.0))
 }
 
 /// Where two areas differ.

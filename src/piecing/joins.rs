@@ -80,7 +80,7 @@ fn state(
         join.0.stated = Some(index);
         join.0.name = stated.name.clone().filter(|_| last);
         if let Some(press) = stated.press {
-            join.0.press = pressed(press, &join.0)?;
+            join.0.press = pressed(block, press, &join.0)?;
         }
         for &place in &join.1.places {
             home[place] = a;
@@ -104,12 +104,14 @@ fn why_not(a: &Polygon, b: &Polygon, tolerance: Tolerance) -> &'static str {
     }
 }
 
-fn pressed(press: StatedPress, join: &Join) -> Result<Press, Box<Fault>> {
+fn pressed(block: &Block, press: StatedPress, join: &Join) -> Result<Press, Box<Fault>> {
     match press {
         StatedPress::Open => Ok(Press::Open),
         StatedPress::Toward(place, _) if join.left.contains(&place) => Ok(Press::Left),
         StatedPress::Toward(place, _) if join.right.contains(&place) => Ok(Press::Right),
-        StatedPress::Toward(_, span) => Err(Box::new(words::pressed_elsewhere(span))),
+        StatedPress::Toward(place, span) => {
+            Err(Box::new(words::pressed_elsewhere(span, &block.placements[place].called())))
+        }
     }
 }
 

@@ -1,7 +1,7 @@
 //! The tree of straight cuts: the proof that a pattern can be sewn, and everything that is read off it.
 //!
-//! A unit is sewn section by section, each cut off what is sewn so far by one straight line ([`peel`]). The units of a block are joined two groups at a
-//! time, each time along one straight seam ([`plan`]). Both work in the grid steps of the pattern, so that every finished size decides alike.
+//! A unit is sewn section by section, each cut off what is sewn so far by one straight line (`peel`). The units of a block are joined two groups at a
+//! time, each time along one straight seam (`joins`). Both work in the grid steps of the pattern, so that every finished size decides alike.
 
 mod ends;
 mod joins;
@@ -155,4 +155,75 @@ fn seams(block: &Block, faults: &mut Vec<Fault>) -> Vec<Vec<Option<Segment>>> {
         }
     }
     all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Press, prove};
+    use crate::pattern::{ReadFault, Shelf, read_sources, resolve};
+
+    struct Bare;
+
+    impl Shelf for Bare {
+        fn read(&self, _: &str) -> Result<String, ReadFault> {
+            Err(ReadFault::NotFound)
+        }
+    }
+
+    fn proof(block: &str) -> super::BlockProof {
+        let head =
+            "pattern \"A\"\nedition \"1\"\nfinished 6 in\nfabric sea \"Sea\" #6b9db8\nfabric sky \"Sky\" #a9cbe0\n";
+        let reading = read_sources("a.piece", &format!("{head}block quay 8 x 8 {{\n{block}\n}}\n"), &Bare);
+        let (pattern, faults, _) = resolve(&reading);
+        assert!(reading.faults.is_empty() && faults.is_empty(), "{faults:?}");
+        prove(&pattern.unwrap()).unwrap().blocks.remove(0)
+    }
+
+    const QUARTERS: &str = "unit quarter {\noutline 0, 0 -- 4, 0 -- 4, 4 -- 0, 4\n1 sea around 1, 1\n}\nplace quarter 4 in all round centre";
+
+    #[test]
+    fn a_four_patch_meets_once_nests_and_has_eight_layers() {
+        let proof = proof(QUARTERS);
+        assert_eq!(proof.joins.len(), 3);
+        let last = &proof.joins[2];
+        assert_eq!(last.match_points.len(), 1);
+        let point = last.match_points[0];
+        assert!(point.nests, "the first two joins are pressed opposite ways");
+        assert_eq!(point.layers, 8);
+        assert_ne!(proof.joins[0].press, proof.joins[1].press);
+    }
+
+    #[test]
+    fn all_seams_that_end_at_a_point_are_counted() {
+        let wedges = "unit wedge {\noutline centre -- corner-1 -- 4, 0\n1 sea around 3, 1\n}\nunit other {\noutline centre -- 4, 0 -- corner-2\n1 sky around 5, 1\n}\nplace wedge 4 in all round centre\nplace other 4 in all round centre";
+        let proof = proof(wedges);
+        let last = proof.joins.last().unwrap();
+        assert_eq!(last.match_points.iter().map(|point| point.layers).max(), Some(16));
+    }
+
+    #[test]
+    fn stated_pressing_stands_and_an_open_join_nests_with_nothing() {
+        let stated =
+            "join quarter#1 quarter#2 as upper pressed open\njoin quarter#3 quarter#4 as lower\njoin upper lower";
+        let proof = proof(&format!("{QUARTERS}\n{stated}"));
+        assert_eq!(proof.joins[0].press, Press::Open);
+        assert!(!proof.joins[2].match_points[0].nests);
+    }
+
+    #[test]
+    fn tips_are_told_from_match_points_and_pressed_away_from() {
+        let roof = "unit roof {\noutline 0, 0 -- 8, 0 -- 8, 4 -- 0, 4\n1 sea around 4, 1\n2 sky beyond 0, 0 -- 4, 4\n3 sky beyond 8, 0 -- 4, 4\n}\nunit wall {\noutline 0, 4 -- 8, 4 -- 8, 8 -- 0, 8\n1 sky around 4, 6\n}";
+        let proof = proof(roof);
+        let join = &proof.joins[0];
+        assert_eq!((join.match_points.len(), join.tips.len()), (0, 1));
+        // The seam runs to the right, so the roof is on its left.
+        assert_eq!(join.press, Press::Right);
+    }
+
+    #[test]
+    fn short_joins_come_first() {
+        let bricks = "unit a {\noutline 0, 0 -- 3, 0 -- 3, 4 -- 0, 4\n1 sea around 1, 1\n}\nunit b {\noutline 3, 0 -- 8, 0 -- 8, 4 -- 3, 4\n1 sky around 5, 1\n}\nunit c {\noutline 0, 4 -- 5, 4 -- 5, 8 -- 0, 8\n1 sky around 1, 6\n}\nunit d {\noutline 5, 4 -- 8, 4 -- 8, 8 -- 5, 8\n1 sea around 6, 6\n}";
+        let lengths: Vec<f64> = proof(bricks).joins.iter().map(|join| join.seam.length()).collect();
+        assert_eq!(lengths, [4.0, 4.0, 8.0]);
+    }
 }

@@ -57,12 +57,12 @@ pub fn press(pattern: &Pattern, block: &Block, seams: &[Vec<Option<Segment>>], j
     }
     turn_for_nesting(&meetings, joins, &fixed);
     for (index, found) in meetings.iter().enumerate() {
-        let points = found.iter().map(|meeting| MatchPoint {
+        let point = |meeting: &Meeting| MatchPoint {
             at: meeting.at,
             nests: nests(meeting, joins),
-            layers: 2 * (2 + u32::try_from(meeting.sides[0].len() + meeting.sides[1].len()).unwrap_or(u32::MAX / 4)),
-        });
-        let points: Vec<MatchPoint> = points.collect();
+            layers: layers(block, seams, joins, index, meeting.at),
+        };
+        let points: Vec<MatchPoint> = found.iter().map(point).collect();
         joins[index].match_points = points;
     }
 }
@@ -153,6 +153,33 @@ fn nests(meeting: &Meeting, joins: &[Join]) -> bool {
         (Some(left), Some(right)) => left != right,
         _ => false,
     }
+}
+
+/// The layers of fabric at a point of a join when it is sewn: two for each seam that ends there; one that runs through counts twice, as this join does.
+fn layers(block: &Block, seams: &[Vec<Option<Segment>>], joins: &[Join], index: usize, at: Point) -> u32 {
+    let near = block.tolerance;
+    let rays = |seam: Segment| -> u32 {
+        if [seam.start, seam.end].iter().any(|end| near.is_zero(end.distance(at))) {
+            1
+        } else if near.is_zero(seam.distance(at)) {
+            2
+        } else {
+            0
+        }
+    };
+    let join = &joins[index];
+    let earlier = joins[..index].iter().filter(|other| {
+        // All that an earlier join has sewn together lies on one side of this one.
+        other.left.first().is_some_and(|place| join.left.contains(place) || join.right.contains(place))
+    });
+    let of_joins: u32 = earlier.map(|other| rays(other.seam)).sum();
+    let places = join.left.iter().chain(&join.right).map(|&place| &block.placements[place]);
+    let near_by = places.filter(|place| place.outline.holds(at, near) != Some(false));
+    let of_units: u32 = near_by
+        .flat_map(|place| seams[place.unit].iter().flatten().map(|seam| place.transform.apply_to_segment(*seam)))
+        .map(rays)
+        .sum();
+    2 * (2 + of_joins + of_units)
 }
 
 /// Turns joins whose turning makes more match points nest, until none does.

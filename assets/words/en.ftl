@@ -1,0 +1,299 @@
+# Every word that a packet prints, in English.
+#
+# A second language is a file like this one: the same messages with the same variables. Messages stand in the order in which a packet prints them.
+# Lengths come ready made ("2½ in"); numbers that a sentence counts by come as numbers, so that the language's own plurals apply.
+
+## Lists and measures
+
+list-two = { $first } and { $second }
+list-more = { $first }, { $rest }
+list-last = { $first }, and { $last }
+
+measure-decimal = .
+measure-inches = { $number }{"\u00A0"}in
+measure-centimetres = { $number }{"\u00A0"}cm
+measure-millimetres = { $number }{"\u00A0"}mm
+measure-yards = { $number }{"\u00A0"}yd
+measure-by = { $width } × { $height }
+measure-less = less than { $least }
+measure-degrees = { $number }°
+
+## The head of a packet
+
+packet-edition = Edition { $edition }
+packet-dated = Edition { $edition }, { $date }
+
+facts-title = At a glance
+facts-finished = Finished size
+facts-block = { $name }
+facts-block-copies = { $size }, sewn { $copies ->
+    [one] once
+   *[other] { $copies } times
+}
+facts-allowance = Seam allowance
+facts-fabrics = Fabrics
+facts-foundations = Foundations to sew
+facts-sections = Pieces to sew
+facts-joins = Joins
+facts-count = { $count }
+facts-terms = Terms of use
+
+nav-title = In this packet
+nav-cutting = Fabric and cutting
+nav-primer = Sewing on paper
+nav-steps = Sewing, step by step
+nav-cautions = Cautions
+
+front-title = The block
+front-caption = { $block }, seen from the front
+front-alt = { $block } as it looks from the front when it is finished.
+map-caption = Which unit goes where, seen from the front
+map-alt = A drawing of { $block } from the front, with the mark of every unit and the number of every section.
+
+foundations-title = Foundations
+foundations-reduced = Not to size: print the foundations from the PDF at 100 %.
+foundations-why-mirrored = The drawing is the mirror image of the front: you sew on the printed side, and the fabric lies on the other.
+foundation-caption = { $name }: sew { $count }
+foundation-alt = Foundation { $name }, much reduced, as it is printed: the mirror image of the front.
+
+## Fabric and cutting
+
+chart-title = Fabric and cutting
+chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. The steps tell which edge of a piece lies along its seam.
+chart-intro-print = Where a fabric's print has a direction, the first figure runs across the print and the second up it; cut those pieces with the print upright.
+chart-fabric = Fabric
+chart-buy = Buy
+chart-uses = Strips use
+chart-uses-value = { $length } of the length
+chart-bound = No layout needs less than
+chart-buy-fat-eighth = { $length }, or a fat eighth
+chart-buy-fat-quarter = { $length }, or a fat quarter
+chart-shopping-caption = What to buy
+chart-pieces-caption = { $fabric }: pieces to cut
+chart-strips-caption = { $fabric }: strips, across the width of the fabric
+chart-size = Cut size
+chart-count = How many
+chart-for = For sections
+chart-strip = Strip
+chart-strip-one = { $number }
+chart-strip-range = { $first }–{ $last }
+chart-strip-width = Width
+chart-strip-pieces = From each strip, end to end
+chart-strip-run = { $count } of { $size }
+chart-strip-run-turned = { $count } of { $size }, turned
+chart-pieces-total = { $count ->
+    [one] { $count } piece
+   *[other] { $count } pieces
+}
+chart-one-way = One-way print: keep it upright
+chart-two-way = Two-way print: upright or upside down
+chart-one-way-across = One-way print, its up across the selvedge
+chart-two-way-across = Two-way print, running across the selvedge
+chart-page = { $title }, edition { $edition } · { $size } · Fabric and cutting
+chart-page-number = { $page } of { $pages }
+
+## The technique on one page
+
+primer-title = Sewing on paper, in short
+primer-print = Print the foundations at 100 %, and lay a ruler on both bars of the first sheet. If they are off, nothing later will fit: look for “actual size” in the print dialogue and print again. Cut the papers apart roughly, a finger’s breadth outside the cutting line.
+primer-sides = A foundation has a printed side and a plain side. You sew on the printed side; the fabric lies on the plain side. That is why the printing is the mirror image of the block, and why it is right that it looks the wrong way round.
+primer-machine = Set a short stitch, about 1.5 mm, and put in a fresh needle (90/14 is good): the holes stand close together, and the paper tears away easily later. A neutral grey thread suits most fabrics.
+primer-first = Piece 1 is not sewn to anything. It lies on the plain side, wrong side to the paper, and covers section 1 with at least { $allowance } to spare all round. A dab of washable glue or a flat pin holds it.
+primer-order = Every other piece is sewn to what is there, in the order of the numbers, each with one straight seam. The line of a section is the printed line between it and the sections with smaller numbers.
+primer-fold = Before each seam, fold the paper back along its line (the edge of a postcard helps) and trim the fabric that stands past the fold to { $allowance }. The new piece then has an edge to lie on, and comes out straight.
+primer-sew = Lay the new piece right sides together on the fabric, its edge on the trimmed edge, unfold the paper, and sew on the line with the printed side up. At the unit’s edge sew on as far as the cutting line; inside the unit stop two or three stitches past the end of the line.
+primer-look = Flip the piece open and hold the unit to the light. The piece must cover its section and reach { $allowance } beyond it, or as far as the cutting line, on every side. If it does not, now is the time to unpick: a seam lets you change one piece, a finished unit does not.
+primer-press = Press after every seam with a dry iron from the fabric side. The allowance then lies under the newest piece.
+primer-trim = When the last piece is on, trim paper and fabric together on the cutting line. Never trim on the seam line.
+primer-paper = Leave the paper in until the unit’s neighbours are sewn to it; it keeps the bias edges from stretching. To take it out, crease it along the stitches and tear along them, supporting the stitches with a thumbnail.
+
+## Steps: a block and its foundations
+
+steps-title = Sewing, step by step
+steps-block = { $block }
+steps-block-copies = { $block }: sew { $copies ->
+    [one] one block
+   *[other] { $copies } blocks
+}
+steps-convention = “Left” and “right” of a line are always meant like this: the printed side faces you, and the paper is turned so that the new section lies above the line, away from you.
+steps-foundation = { $mark } · { $unit }
+steps-one = You need one of these.
+steps-batch = You need { $count } of these. Sew them together, step by step: put piece 1 on all { $count }, then piece 2 on all of them, and so on. It is quicker, and a mistake shows before it is made { $count } times.
+steps-batch-alike = { $count } of these are needed. Once more, take them through each step together.
+steps-mirrored = This is the mirror image of { $others }: the same numbers, the other hand. Keep the two stacks apart.
+steps-recoloured = It is the same drawing as { $others } in other fabrics.
+steps-places = In the block it stands as { $places }.
+
+## Steps: a section
+
+section-heading = { $section } · { $fabric }
+fact-cut = Cut
+fact-cut-turned = { $size } where the unit is turned { $turn }
+fact-line = Line
+fact-line-value = { $length } long
+fact-past = Past its ends
+fact-past-value = { $left } left, { $right } right
+fact-past-both = { $length } at each end
+
+first-teach = Take the foundation and turn the printed side away from you. Lay the piece on the plain side, wrong side to the paper and right side toward you, so that it covers section { $section } and reaches at least { $allowance } past it all round.
+first-teach-light = Hold it up to a window or a lamp to see the lines through the paper, and shift the piece until it is right. Then fix it with a flat pin or a dab of washable glue, away from its edges.
+first-short = On the plain side of the paper lay the piece wrong side down over section { $section }, with at least { $allowance } to spare all round. Check it against the light and fix it.
+first-long = The piece is longer one way: let its { $length } sides run the long way of the section.
+first-print = Turn it so that its print stands upright in the finished block.
+first-only = This unit is one single piece.
+
+free-one = First ease the paper off the stitches of { $sections } where they run across the coming fold; the fold then lies flat and no stitch is pulled.
+free-more = The stitches of { $sections } run across the coming fold. Ease the paper off them there before you fold.
+
+fold-teach = Fold the paper back along line { $section }, printed side to printed side, with the edge of a postcard on the line. Trim the fabric that stands out past the fold to { $allowance }.
+fold-1 = Fold the paper back along line { $section } and trim the fabric past the fold to { $allowance }.
+fold-2 = Fold back along line { $section }; trim to { $allowance } past the fold.
+
+lay-teach = Lay the new piece right sides together with what is there, so that its edge of { $width } lies exactly on the edge you have just trimmed, one allowance past the fold. Unfold the paper, holding the piece in place.
+lay-1 = Lay the piece on it right sides together, its { $width } edge on the trimmed edge, and unfold the paper.
+lay-2 = Put the piece, right sides together, with its edge of { $width } on the trimmed edge. Unfold.
+reach = It must reach { $left } past the left end of the line and { $right } past the right.
+reach-both = It must reach { $length } past each end of the line.
+reach-teach = Look at the printed side, with section { $section } above the line: the piece must reach { $left } past the left end of the line and { $right } past the right end. A pin pushed straight through each end of the line shows it.
+reach-teach-both = Look at the printed side: the piece must reach { $length } past each end of the line. A pin pushed straight through each end of the line shows it.
+
+lay-askew = This piece does not lie along the line: it is turned { $degrees } to it{ $why ->
+    [print] , so that its print stands upright
+   *[grain] , so that its threads run straight with the block
+}. Unfold the paper first. Hold the piece in front of section { $section } as it will look when it is finished, right side toward you, so that it covers the section and reaches at least { $allowance } past it all round, past the line too. Pin it along the line, then turn it over on those pins like a page, so that it lies right sides together on what is there.
+lay-askew-short = This piece too is turned { $degrees } to its line. Place it in front of section { $section } as it will look, at least { $allowance } to spare all round, pin it along the line, and turn it over on the pins.
+lay-several = How it is turned depends on where the unit will stand in the block: keep the pieces of each size with their unit.
+
+sew-teach-through = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up, from cutting line to cutting line: both ends of this line lie on the edge of the unit.
+sew-teach-inside = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up. Begin and stop two or three stitches past the ends of the line; both lie inside the unit.
+sew-teach-left = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up: at the left end on to the cutting line, at the right end only two or three stitches past the end of the line.
+sew-teach-right = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up: at the right end on to the cutting line, at the left end only two or three stitches past the end of the line.
+sew-through-1 = Sew on the line, from cutting line to cutting line.
+sew-through-2 = Sew the line and run on to the cutting line at both ends.
+sew-inside-1 = Sew on the line, two or three stitches past each end and no farther.
+sew-inside-2 = Sew the line; at both ends stop two or three stitches past it.
+sew-left-1 = Sew on the line: at the left on to the cutting line, at the right two or three stitches past the end.
+sew-left-2 = Sew the line, running on to the cutting line at the left only; at the right stop two or three stitches past the end.
+sew-right-1 = Sew on the line: at the right on to the cutting line, at the left two or three stitches past the end.
+sew-right-2 = Sew the line, running on to the cutting line at the right only; at the left stop two or three stitches past the end.
+
+flip-teach = Fold the paper out of the way, flip the piece open, and hold the unit to the light. The piece must cover section { $section } and reach { $allowance } past it, or as far as the cutting line, on every side. If it does, press it open with a dry iron from the fabric side. If it does not, unpick this one seam and lay it again.
+flip-1 = Flip it open and look against the light: section { $section } is covered, with { $allowance } beyond or all of the way to the cutting line. Press.
+flip-2 = Flip, look, press: nothing of section { $section } may show bare, and { $allowance } must lie past it or reach the cutting line.
+flip-3 = Open it and check that it covers section { $section } and { $allowance } more, or up to the cutting line, all round; then press.
+
+care-turn = Lay this one with care: turned by more than { $degrees }, it no longer reaches everywhere.
+care-turn-none = Lay this one with great care: turned ever so little, it no longer reaches everywhere.
+care-bias = Its edge on the outside of the unit lies on the bias and stretches: lift the iron, do not push it.
+
+## Steps: trimming
+
+trim-heading = Trim and measure
+trim-teach = Turn the printed side up and trim paper and fabric together on the cutting line, the outer line, with an old blade kept for paper.
+trim-short = Trim on the cutting line.
+trim-rectangle = The unit must now measure { $size }.
+trim-square = The unit must now measure { $size } each way.
+trim-edges = Its edges must now measure, clockwise as seen from the front: { $lengths }.
+trim-keep = Leave the paper in. Write { $mark } on it if the mark has been cut away.
+
+## Steps: joins
+
+joins-heading = Joining the units
+joins-intro = Short joins come first, and no join turns a corner. Lengths along a join are measured on the seam line, from the end that the step names, as you see it from the front.
+joins-copies = Do each join { $copies } times, once for each block, before you go on to the next.
+join-heading = Join { $number } · { $left } to { $right }
+join-heading-named = Join { $number } · { $name }: { $left } to { $right }
+join-place = { $name } ({ $mark })
+join-made = what join { $number } made
+join-end-upper = upper
+join-end-left = left
+join-end-right = right
+join-lay-teach = Lay { $left } and { $right } right sides together along the seam, which is { $length } long. Push a pin straight through both papers at each end of the seam line, so that it goes through the corner on both sides; hold the pins upright while you pin the seam flat next to them.
+join-lay = Lay { $left } and { $right } right sides together along the seam of { $length }, and pin both ends through the corners.
+join-match = { $count ->
+    [one] Seams of both sides meet at one point of this join
+   *[other] Seams of both sides meet at { $count } points of this join
+}, { $places } from the { $end } end. Push a pin through both papers there and pin close beside it.
+join-nests = { $count ->
+    [one] The allowances there point opposite ways: push them against each other until they lock, and they hold the point by themselves.
+   *[other] The allowances point opposite ways at each of them: push them against each other until they lock.
+}
+join-nests-some = At { $places } the allowances point opposite ways: push them against each other until they lock. At the others they point the same way and give no hold: trust the pin.
+join-nests-none = { $count ->
+    [one] The allowances there do not lock into each other, so trust the pin.
+   *[other] The allowances do not lock into each other there, so trust the pins.
+}
+join-tip = { $count ->
+    [one] There is nothing to match at { $places } from the { $end } end, but a tip ends there
+   *[other] There is nothing to match at { $places } from the { $end } end, but tips end there
+}: the stitching must run exactly through the tick, or the point is cut off.
+join-look = Take a few long stitches over the points, open the seam and look from the front. When all is where it should be, sew on the line through both papers, with the short stitch again, from edge to edge.
+join-look-plain = Sew on the line through both papers, with the short stitch, from edge to edge.
+join-paper-strip = Tear the paper out of this join’s allowance, and only there.
+join-press-toward = Press the allowances toward { $side }.
+join-press-open = Press the allowances open.
+join-spin = Four seams come together { $places } from the { $end } end. Open the two or three stitches that hold the allowance there and let all the allowances turn one way round: the crossing then lies flat.
+join-thick = { $layers } layers lie on each other { $places } from the { $end } end: go slowly there, turn the wheel by hand if the needle labours, and grade the allowances a little.
+join-paper-out = { $places } { $count ->
+    [one] now has a neighbour
+   *[other] now have neighbours
+} on every side: the paper there may come out.
+
+block-heading = The finished block
+block-measures = Before it is sewn to anything, the block must measure { $size }.
+block-measures-square = Before it is sewn to anything, the block must measure { $size } each way.
+block-measures-box = Before it is sewn to anything, the block must measure { $size } at its widest and highest.
+block-paper = Leave the remaining paper in until the block’s own neighbours are sewn on. If it stands alone, take the paper out now, from the middle outward, and press once more.
+block-one-paper = The block is a single unit: there is nothing to join.
+
+note-label = Note
+own-label = From the designer
+figure-front-alt = Step { $section } from the front: the piece flipped open over its section.
+figure-printed-alt = Step { $section } from the printed side: line { $section } to sew on, the new section above it.
+figure-front-caption = From the front
+figure-printed-caption = Printed side
+figure-join-alt = Join { $number } from the front: { $left } and { $right }.
+
+## Cautions
+
+cautions-title = Before you begin: cautions
+cautions-intro = The makers’ instructions for your machine, iron, cutter and fabric come first. These are the usual cautions, no substitute for them or for a doctor’s advice.
+caution-cutter = Rotary cutters are razors. Close the blade after each cut, cut away from yourself, and keep your fingers off the edge of the ruler. Paper dulls a blade, and a dull blade slips: keep one for paper, and change it.
+caution-iron = Irons burn and paper scorches: press dry, and never leave a hot iron alone.
+caution-print = Toner and ink may come off under heat. Try a scrap first, and press from the fabric side.
+caution-tape = Tape melts under an iron. Glue the parts of a long foundation together instead.
+caution-bleed = Dark fabrics may bleed. Wash or test them before they lie next to light ones.
+caution-needle = Stop the machine before your fingers come near the needle, and do not sew over pins.
+caution-pins = Count your pins, and the bits of a broken needle, before and after.
+caution-magnets = Keep magnetic pin bowls and the like away from implanted medical devices, and follow the device maker’s advice.
+caution-children = Keep cutters, irons, needles and pins away from children and pets.
+
+footer-made = Lengths are rounded to the nearest 1/16 in; how far a piece reaches past its line is rounded down, so that you can rely on it.
+footer-made-metric = Lengths are rounded to the nearest millimetre; how far a piece reaches past its line is rounded down, so that you can rely on it.
+
+## Sheets and foundations
+
+foundation-name-long = { $mark }  ·  { $unit }  ·  { $title }, edition { $edition }
+foundation-name-middle = { $mark }  ·  { $unit }  ·  edition { $edition }
+foundation-name-short = { $mark }  ·  ed. { $edition }
+edge-to = to { $marks }
+edge-to-more = to { $marks } …
+edge-of-block = edge of block
+part-name = { $mark }  ·  part { $number } of { $parts }
+part-name-long = { $mark }  ·  part { $number } of { $parts }  ·  { $title }, edition { $edition }
+part-glue = glue part { $number } here, up to the dashed line
+part-cut = cut along this line
+sheet-title = Sheet { $number } of { $sheets }
+sheet-number = sheet { $number } of { $sheets }
+sheet-edition = edition { $edition }  ·  { $size }
+sheet-times = { $times ->
+    [1] print once
+    [2] print twice
+   *[other] print { $times } times
+}
+sheet-side = Sew on this printed side; the fabric lies on the other. The drawing is the mirror image of the front.
+sheet-check = Print at 100 %, not “fit to page”. Measure the square, and the bar at the foot of the page.
+sheet-ticks = Ticks across the allowance: a filled dot is a match point, an open one a tip that the join must run through.
+bar-inches = { $number } in
+bar-centimetres = { $number } cm
+not-to-size = not to size – do not sew on this

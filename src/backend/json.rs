@@ -1,0 +1,118 @@
+//! The compiled model as JSON: a promise to independent tools, described by `docs/model.schema.json`.
+//!
+//! Lengths are inches at the model's finished size, six decimals; angles are degrees. Keys stand in the order of the schema.
+
+mod layout;
+mod shape;
+
+use serde::Serialize;
+
+use crate::geometry::Transform;
+use crate::model::Model;
+use layout::Layout;
+
+/// A sheet to print, as far as `model.json` tells of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SheetFacts {
+    /// Its name.
+    pub id: String,
+    /// How often it is printed.
+    pub times: u32,
+    /// What stands on it.
+    pub foundations: Vec<FoundationPlace>,
+}
+
+/// A foundation, or a part of one, on its sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoundationPlace {
+    /// The block, by index in [`Model::blocks`].
+    pub block: usize,
+    /// The foundation, by index in the block's variants.
+    pub variant: usize,
+    /// Which part of how many, counted from 1; none where it is printed whole.
+    pub part: Option<(u32, u32)>,
+    /// From the unit's frame onto the sheet, in inches from its upper left corner.
+    pub matrix: Transform,
+}
+
+/// The model and its sheets as a JSON text that ends in a line feed.
+#[must_use]
+pub fn model(model: &Model, sheets: &[SheetFacts]) -> String {
+    let mut bytes = Vec::new();
+    let mut serializer = serde_json::Serializer::with_formatter(&mut bytes, Layout::default());
+    // Writing numbers, texts and lists into memory cannot fail.
+    let written = shape::model(model, sheets).serialize(&mut serializer);
+    debug_assert!(written.is_ok());
+    bytes.push(b'\n');
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use serde_json::Value;
+
+    use super::{FoundationPlace, SheetFacts};
+    use crate::geometry::Transform;
+    use crate::packet::sample_steps as sample;
+
+    const SCHEMA: &str = include_str!("../../docs/model.schema.json");
+
+    fn output() -> String {
+        let foundation = FoundationPlace {
+            block: 0,
+            variant: 0,
+            part: Some((1, 2)),
+            matrix: Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 8.25, 0.75]),
+        };
+        super::model(&sample::model(), &[SheetFacts { id: "S1".to_owned(), times: 2, foundations: vec![foundation] }])
+    }
+
+    fn check(schema: Value, instance: &Value) {
+        let mut compiler = boon::Compiler::new();
+        compiler.add_resource("https://piecewright.invalid/model.schema.json", schema).unwrap();
+        let mut schemas = boon::Schemas::new();
+        let index = compiler.compile("https://piecewright.invalid/model.schema.json", &mut schemas).unwrap();
+        if let Err(fault) = schemas.validate(instance, index) {
+            panic!("{fault:#}");
+        }
+    }
+
+    #[test]
+    fn the_output_is_what_the_schema_says() {
+        check(serde_json::from_str(SCHEMA).unwrap(), &serde_json::from_str(&output()).unwrap());
+    }
+
+    /// Every object of the schema is closed, asks for all of its properties and says what each is.
+    #[test]
+    fn the_schema_promises_every_key_and_no_other() {
+        fn walk(schema: &Value, path: &str) {
+            if let Some(properties) = schema.get("properties").and_then(Value::as_object) {
+                assert_eq!(schema["additionalProperties"], Value::Bool(false), "{path} is open");
+                let required: BTreeSet<&str> =
+                    schema["required"].as_array().unwrap().iter().filter_map(Value::as_str).collect();
+                assert_eq!(required, properties.keys().map(String::as_str).collect(), "{path}");
+                for (key, property) in properties {
+                    assert!(property.get("description").is_some(), "{path}/{key} is not described");
+                }
+            }
+            match schema {
+                Value::Object(map) => map.iter().for_each(|(key, inner)| walk(inner, &format!("{path}/{key}"))),
+                Value::Array(list) => list.iter().for_each(|inner| walk(inner, path)),
+                _ => {}
+            }
+        }
+        walk(&serde_json::from_str(SCHEMA).unwrap(), "");
+    }
+
+    #[test]
+    fn keys_stand_in_the_order_of_the_promise() {
+        let text = output();
+        let keys =
+            ["schema", "pattern", "size", "colouring", "seam_allowance", "fabrics", "blocks", "cutting", "sheets"];
+        let places: Vec<usize> = keys.iter().map(|key| text.find(&format!("\n  \"{key}\": ")).unwrap()).collect();
+        assert!(places.is_sorted(), "{places:?}");
+        assert!(!text.contains("-0,") && !text.contains("-0]") && text.ends_with("}\n"));
+    }
+}

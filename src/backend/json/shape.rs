@@ -1,0 +1,522 @@
+//! The shape of `model.json`: one struct for each kind of object in the schema, filled from the model.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::{FoundationPlace, SheetFacts};
+use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
+use crate::model;
+use crate::model::{Block, FabricCutting, Model, PieceGroup, Press, PrintDirection, Units};
+
+/// The number of the shape; it rises when a reader of the old shape would misread the new one.
+const SCHEMA: u32 = 1;
+
+type Place = [f64; 2];
+type Corners = Vec<Place>;
+
+#[derive(Serialize)]
+pub(super) struct Root<'m> {
+    schema: u32,
+    pattern: Pattern<'m>,
+    size: &'m str,
+    colouring: Option<&'m str>,
+    units: &'static str,
+    seam_allowance: f64,
+    ease: f64,
+    fabrics: Vec<Fabric<'m>>,
+    blocks: Vec<BlockShape<'m>>,
+    cutting: Vec<Cutting<'m>>,
+    sheets: Vec<Sheet<'m>>,
+}
+
+#[derive(Serialize)]
+struct Pattern<'m> {
+    title: &'m str,
+    edition: &'m str,
+    author: Option<&'m str>,
+    date: Option<&'m str>,
+    licence: Option<&'m str>,
+    notes: &'m [String],
+}
+
+#[derive(Serialize)]
+struct Fabric<'m> {
+    key: &'m str,
+    mark: u32,
+    name: &'m str,
+    colour: String,
+    directional: Option<&'static str>,
+    across: bool,
+}
+
+#[derive(Serialize)]
+struct BlockShape<'m> {
+    name: &'m str,
+    copies: u32,
+    finished: &'m str,
+    width: f64,
+    height: f64,
+    outline: Corners,
+    units: Vec<Unit<'m>>,
+    variants: Vec<Variant<'m>>,
+    placements: Vec<Placement<'m>>,
+    joins: Vec<Join<'m>>,
+    tree: Tree<'m>,
+    proved: Proved,
+    notes: &'m [String],
+}
+
+#[derive(Serialize)]
+struct Unit<'m> {
+    name: &'m str,
+    mark: &'m str,
+    outline: Corners,
+    cutting_line: Corners,
+    sections: Vec<Section<'m>>,
+    notes: &'m [String],
+}
+
+#[derive(Serialize)]
+struct Section<'m> {
+    number: usize,
+    fabric: &'m str,
+    polygon: Corners,
+    seam: Option<[Place; 2]>,
+    needed: Corners,
+    notes: &'m [String],
+    own_step: Option<&'m str>,
+}
+
+#[derive(Serialize)]
+struct Variant<'m> {
+    id: &'m str,
+    mark: &'m str,
+    unit: &'m str,
+    mirrored: bool,
+    fabrics: BTreeMap<SectionNumber, &'m str>,
+    sewn: u32,
+    cuts: Vec<Cut>,
+}
+
+/// Sorted as a number, written as a key.
+#[derive(PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(transparent)]
+struct SectionNumber(usize);
+
+#[derive(Serialize)]
+struct Cut {
+    section: usize,
+    turn: f64,
+    count: u32,
+    shape: &'static str,
+    width: f64,
+    height: f64,
+    corners: Corners,
+    overhang: Option<[f64; 2]>,
+    slack: Slack,
+    grain_degrees: f64,
+    bias_edges: Vec<usize>,
+}
+
+#[derive(Serialize)]
+struct Slack {
+    along: [f64; 2],
+    across: [f64; 2],
+    turn: [f64; 2],
+}
+
+#[derive(Serialize)]
+struct Placement<'m> {
+    id: &'m str,
+    name: &'m str,
+    variant: &'m str,
+    matrix: [f64; 6],
+    mirrored: bool,
+}
+
+#[derive(Serialize)]
+struct Join<'m> {
+    name: Option<&'m str>,
+    order: usize,
+    kind: &'static str,
+    left: Vec<&'m str>,
+    right: Vec<&'m str>,
+    seam: [Place; 2],
+    press: &'static str,
+    press_stated: bool,
+    match_points: Vec<MatchPoint>,
+    tips: Vec<Place>,
+    notes: &'m [String],
+    own_step: Option<&'m str>,
+}
+
+#[derive(Serialize)]
+struct MatchPoint {
+    at: Place,
+    nests: bool,
+    layers: u32,
+}
+
+#[derive(Serialize)]
+#[serde(untagged)]
+enum Tree<'m> {
+    Unit { unit: &'m str },
+    Join { join: usize, left: Box<Tree<'m>>, right: Box<Tree<'m>> },
+}
+
+/// What is proved of a block, and what is only chosen.
+#[derive(Serialize)]
+struct Proved {
+    /// The compiler makes no model of a block that cannot be sewn.
+    sewable: bool,
+    /// The units come from the author's drawing; that fewer papers would not do is not asked.
+    papers: bool,
+    /// Pressing is settled join by join, without a search over all of them.
+    pressing: bool,
+}
+
+#[derive(Serialize)]
+struct Cutting<'m> {
+    fabric: &'m str,
+    pieces: Vec<Piece<'m>>,
+    strips: Vec<Strip<'m>>,
+    length: f64,
+    buy: Buy,
+    lower_bound: f64,
+}
+
+#[derive(Serialize)]
+struct Piece<'m> {
+    label: &'m str,
+    width: f64,
+    height: f64,
+    count: u32,
+    squares: Option<u32>,
+    #[serde(rename = "for")]
+    uses: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Strip<'m> {
+    width: f64,
+    pieces: Vec<StripPiece<'m>>,
+}
+
+#[derive(Serialize)]
+struct StripPiece<'m> {
+    label: &'m str,
+    x: f64,
+    y: f64,
+    turned: bool,
+}
+
+#[derive(Serialize)]
+struct Buy {
+    amount: f64,
+    unit: &'static str,
+    fat_quarter: bool,
+    fat_eighth: bool,
+}
+
+#[derive(Serialize)]
+struct Sheet<'m> {
+    id: &'m str,
+    paper: Paper,
+    times: u32,
+    foundations: Vec<Foundation<'m>>,
+}
+
+#[derive(Serialize)]
+struct Paper {
+    name: &'static str,
+    width: f64,
+    height: f64,
+    margin: f64,
+}
+
+#[derive(Serialize)]
+struct Foundation<'m> {
+    block: &'m str,
+    variant: &'m str,
+    part: Option<[u32; 2]>,
+    matrix: [f64; 6],
+    mirrored: bool,
+}
+
+/// The model in the shape of the schema.
+pub(super) fn model<'m>(model: &'m Model, sheets: &'m [SheetFacts]) -> Root<'m> {
+    let facts = &model.facts;
+    Root {
+        schema: SCHEMA,
+        pattern: Pattern {
+            title: &facts.title,
+            edition: &facts.edition,
+            author: facts.author.as_deref(),
+            date: facts.date.as_deref(),
+            licence: facts.licence.as_deref(),
+            notes: &facts.notes,
+        },
+        size: &model.size,
+        colouring: None,
+        units: match model.units {
+            Units::Inches => "inches",
+            Units::Metric => "metric",
+        },
+        seam_allowance: length(model.allowance),
+        ease: length(model.ease),
+        fabrics: model.fabrics.iter().map(fabric).collect(),
+        blocks: model.blocks.iter().map(|b| block(model, b)).collect(),
+        cutting: model.cutting.iter().map(|c| cutting(model, c)).collect(),
+        sheets: sheets.iter().map(|s| sheet(model, s)).collect(),
+    }
+}
+
+fn fabric(fabric: &model::Fabric) -> Fabric<'_> {
+    let [red, green, blue] = fabric.colour;
+    Fabric {
+        key: &fabric.key,
+        mark: fabric.mark,
+        name: &fabric.name,
+        colour: format!("#{red:02x}{green:02x}{blue:02x}"),
+        directional: match fabric.print.direction {
+            PrintDirection::None => None,
+            PrintDirection::TwoWay => Some("two-way"),
+            PrintDirection::OneWay => Some("one-way"),
+        },
+        across: fabric.print.across,
+    }
+}
+
+fn block<'m>(model: &'m Model, block: &'m Block) -> BlockShape<'m> {
+    BlockShape {
+        name: &block.name,
+        copies: block.copies,
+        finished: &block.finished,
+        width: length(block.width),
+        height: length(block.height),
+        outline: corners(&block.outline),
+        units: block.units.iter().map(|u| unit(model, u)).collect(),
+        variants: block.variants.iter().map(|v| variant(model, block, v)).collect(),
+        placements: block.placements.iter().map(|p| placement(block, p)).collect(),
+        joins: block.joins.iter().enumerate().map(|(at, j)| join(block, at, j)).collect(),
+        tree: tree(block, &block.tree),
+        proved: Proved { sewable: true, papers: false, pressing: false },
+        notes: &block.notes,
+    }
+}
+
+fn unit<'m>(model: &'m Model, unit: &'m model::Unit) -> Unit<'m> {
+    Unit {
+        name: &unit.name,
+        mark: &unit.mark,
+        outline: corners(&unit.outline),
+        cutting_line: corners(&unit.cutting_line),
+        sections: unit
+            .sections
+            .iter()
+            .enumerate()
+            .map(|(at, section)| Section {
+                number: at + 1,
+                fabric: fabric_key(model, section.fabric),
+                polygon: corners(&section.polygon),
+                seam: section.seam.map(segment),
+                needed: corners(&section.needed),
+                notes: &section.notes,
+                own_step: section.own_step.as_deref(),
+            })
+            .collect(),
+        notes: &unit.notes,
+    }
+}
+
+fn variant<'m>(model: &'m Model, block: &'m Block, variant: &'m model::Variant) -> Variant<'m> {
+    let fabrics = variant.fabrics.iter().enumerate();
+    Variant {
+        id: &variant.id,
+        mark: &variant.mark,
+        unit: block.units.get(variant.unit).map_or("", |unit| &unit.name),
+        mirrored: variant.mirrored,
+        fabrics: fabrics.map(|(at, &fabric)| (SectionNumber(at + 1), fabric_key(model, fabric))).collect(),
+        sewn: variant.sewn,
+        cuts: variant.cuts.iter().map(cut).collect(),
+    }
+}
+
+fn cut(cut: &model::Cut) -> Cut {
+    Cut {
+        section: cut.section + 1,
+        turn: angle(cut.turn),
+        count: cut.count,
+        shape: "rectangle",
+        width: length(cut.width),
+        height: length(cut.height),
+        corners: cut.corners.iter().copied().map(place).collect(),
+        overhang: cut.overhang.map(|ends| ends.map(length)),
+        slack: Slack {
+            along: cut.slack.along.map(length),
+            across: cut.slack.across.map(length),
+            turn: cut.slack.turn.map(angle),
+        },
+        grain_degrees: angle(cut.grain),
+        bias_edges: cut.bias_edges.clone(),
+    }
+}
+
+fn placement<'m>(block: &'m Block, placement: &'m model::Placement) -> Placement<'m> {
+    Placement {
+        id: &placement.id,
+        name: &placement.name,
+        variant: block.variants.get(placement.variant).map_or("", |variant| &variant.id),
+        matrix: matrix(placement.transform),
+        mirrored: placement.transform.is_mirroring(),
+    }
+}
+
+fn join<'m>(block: &'m Block, at: usize, join: &'m model::Join) -> Join<'m> {
+    let ids = |side: &[usize]| side.iter().map(|&placement| placement_id(block, placement)).collect();
+    Join {
+        name: join.name.as_deref(),
+        order: at + 1,
+        kind: "straight",
+        left: ids(&join.left),
+        right: ids(&join.right),
+        seam: segment(join.seam),
+        press: match join.press {
+            Press::Left => "left",
+            Press::Right => "right",
+            Press::Open => "open",
+        },
+        press_stated: join.press_stated,
+        match_points: join
+            .match_points
+            .iter()
+            .map(|point| MatchPoint { at: place(point.at), nests: point.nests, layers: point.layers })
+            .collect(),
+        tips: join.tips.iter().copied().map(place).collect(),
+        notes: &join.notes,
+        own_step: join.own_step.as_deref(),
+    }
+}
+
+fn tree<'m>(block: &'m Block, node: &model::Tree) -> Tree<'m> {
+    match node {
+        model::Tree::Unit(placement) => Tree::Unit { unit: placement_id(block, *placement) },
+        model::Tree::Join { join, left, right } => {
+            Tree::Join { join: join + 1, left: Box::new(tree(block, left)), right: Box::new(tree(block, right)) }
+        }
+    }
+}
+
+fn cutting<'m>(model: &'m Model, cutting: &'m FabricCutting) -> Cutting<'m> {
+    let label = |group: usize| cutting.pieces.get(group).map_or("", |piece| piece.label.as_str());
+    // Shops sell by the yard or by the metre; a model speaks in one of them.
+    let (per_unit, unit) = match model.units {
+        Units::Inches => (Length::inches(36.0), "yd"),
+        Units::Metric => (Length::millimetres(10.0), "cm"),
+    };
+    Cutting {
+        fabric: fabric_key(model, cutting.fabric),
+        pieces: cutting.pieces.iter().map(|piece| piece_group(model, piece)).collect(),
+        strips: cutting
+            .strips
+            .iter()
+            .map(|strip| Strip {
+                width: length(strip.width),
+                pieces: strip
+                    .pieces
+                    .iter()
+                    .map(|p| StripPiece { label: label(p.group), x: length(p.x), y: length(p.y), turned: p.turned })
+                    .collect(),
+            })
+            .collect(),
+        length: length(cutting.length),
+        buy: Buy {
+            amount: number(cutting.buy.length / per_unit),
+            unit,
+            fat_quarter: cutting.buy.fat_quarter,
+            fat_eighth: cutting.buy.fat_eighth,
+        },
+        lower_bound: length(cutting.lower_bound),
+    }
+}
+
+fn piece_group<'m>(model: &'m Model, piece: &'m PieceGroup) -> Piece<'m> {
+    let uses = piece.uses.iter().filter_map(|used| {
+        let block = model.blocks.get(used.block)?;
+        let variant = block.variants.get(used.variant)?;
+        Some(format!("{}/{} {}", block.name, variant.id, used.section + 1))
+    });
+    Piece {
+        label: &piece.label,
+        width: length(piece.width),
+        height: length(piece.height),
+        count: piece.count,
+        squares: None,
+        uses: uses.collect(),
+    }
+}
+
+fn sheet<'m>(model: &'m Model, sheet: &'m SheetFacts) -> Sheet<'m> {
+    let (width, height) = model.paper.size();
+    Sheet {
+        id: &sheet.id,
+        paper: Paper {
+            name: model.paper.word(),
+            width: length(width),
+            height: length(height),
+            margin: length(model.paper.margin()),
+        },
+        times: sheet.times,
+        foundations: sheet.foundations.iter().map(|f| foundation(model, f)).collect(),
+    }
+}
+
+fn foundation<'m>(model: &'m Model, place: &FoundationPlace) -> Foundation<'m> {
+    let block = model.blocks.get(place.block);
+    Foundation {
+        block: block.map_or("", |block| &block.name),
+        variant: block.and_then(|block| block.variants.get(place.variant)).map_or("", |variant| &variant.id),
+        part: place.part.map(|(part, parts)| [part, parts]),
+        matrix: matrix(place.matrix),
+        mirrored: place.matrix.is_mirroring(),
+    }
+}
+
+fn fabric_key(model: &Model, fabric: usize) -> &str {
+    model.fabrics.get(fabric).map_or("", |fabric| &fabric.key)
+}
+
+fn placement_id(block: &Block, placement: usize) -> &str {
+    block.placements.get(placement).map_or("", |placement| &placement.id)
+}
+
+/// Six decimals, and no minus before a zero.
+fn number(number: f64) -> f64 {
+    let rounded = (number * 1e6).round() / 1e6;
+    if rounded == 0.0 { 0.0 } else { rounded }
+}
+
+fn length(length: Length) -> f64 {
+    number(length.to_inches())
+}
+
+fn angle(angle: Angle) -> f64 {
+    number(angle.to_degrees())
+}
+
+fn place(point: Point) -> Place {
+    [number(point.x), number(point.y)]
+}
+
+fn segment(segment: Segment) -> [Place; 2] {
+    [place(segment.start), place(segment.end)]
+}
+
+fn corners(polygon: &Polygon) -> Corners {
+    polygon.corners().iter().copied().map(place).collect()
+}
+
+fn matrix(transform: Transform) -> [f64; 6] {
+    transform.to_matrix().map(number)
+}

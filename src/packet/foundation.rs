@@ -1,0 +1,308 @@
+//! A foundation as it is printed: the mirror image of the front, with everything a sewer needs on the paper itself.
+//!
+//! Drawn in a frame of its own: inches, printed side up, origin at the upper left of all that is drawn. Text reads normally although the drawing
+//! is mirrored; labels stand in what they name, or beside the paper with a leader line.
+
+mod labels;
+mod laps;
+
+use crate::geometry::Length;
+use crate::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vector};
+use crate::model::{Block, Model, Variant};
+
+use super::edges::{Tick, ticks};
+use super::label::Obstacles;
+use super::page::{Colour, Item, Layer, Path, Stroke, Window};
+use super::words::Words;
+use laps::{Part, pieces};
+
+/// How far two parts of a foundation lap, in inches.
+pub const LAP: f64 = 0.5;
+/// How far what is drawn keeps from the edge of the foundation's frame.
+const FRAME: f64 = 0.03;
+
+const GREY: Colour = Colour::grey(110);
+
+/// Which foundation, and how it is turned on the paper.
+#[derive(Clone, Copy)]
+pub struct Subject<'m> {
+    /// The model.
+    pub model: &'m Model,
+    /// The block, by index.
+    pub block: usize,
+    /// The foundation, by index in its block.
+    pub variant: usize,
+    /// How it is turned on the paper, to fit it better.
+    pub turn: Angle,
+    /// The words.
+    pub words: &'m Words,
+}
+
+/// A foundation, or a part of one, ready to be placed on a sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Foundation {
+    /// The block, by index.
+    pub block: usize,
+    /// The foundation, by index in its block.
+    pub variant: usize,
+    /// Which part of how many, where it is larger than the page.
+    pub part: Option<(u32, u32)>,
+    /// What is drawn, in its own frame.
+    pub items: Vec<Item>,
+    /// How wide it is with its labels, in inches.
+    pub width: f64,
+    /// How high it is with its labels, in inches.
+    pub height: f64,
+    /// From the unit's frame to its own.
+    pub matrix: Transform,
+    /// What is cut out, in its own frame: the cutting line, clipped to the part.
+    pub cutting_line: Polygon,
+}
+
+/// The printing is the mirror image of what is sewn; what is sewn as the mirror image of the drawing is printed as drawn.
+fn hand(variant: &Variant) -> Transform {
+    let mirror = Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
+    if variant.mirrored { Transform::IDENTITY } else { mirror }
+}
+
+/// The ways in which a foundation may lie on the paper: as it is, a quarter turned, and with its longest edge upright or level.
+#[must_use]
+pub fn turns(block: &Block, variant: &Variant) -> [Angle; 4] {
+    let edges = block.unit_of(variant).outline.edges().map(|edge| hand(variant).apply_to_segment(edge));
+    let longest = edges.max_by(|a, b| a.length().total_cmp(&b.length()));
+    let along = longest.map_or(0.0, |edge| (edge.end - edge.start).angle().to_degrees());
+    // Level or upright edges give whole quarter turns, which the first two cover.
+    let level = -(along.rem_euclid(180.0));
+    [0.0, 90.0, level, level + 90.0].map(Angle::degrees)
+}
+
+/// From the unit's frame to the printed side, the cutting line's bounding box at the origin.
+fn printed(block: &Block, variant: &Variant, turn: Angle) -> Transform {
+    let turned = hand(variant).then(Transform::turn(turn, Point::default()));
+    let (corner, _) = turned.apply_to_polygon(&block.unit_of(variant).cutting_line).bounds();
+    turned.then(Transform::shift(-corner.to_vector()))
+}
+
+/// Width and height of a foundation's cutting line as it lies on the paper, in inches.
+#[must_use]
+pub fn extent(model: &Model, block: usize, variant: usize, turn: Angle) -> (f64, f64) {
+    let block = &model.blocks[block];
+    let variant = &block.variants[variant];
+    let (_, to) = printed(block, variant, turn).apply_to_polygon(&block.unit_of(variant).cutting_line).bounds();
+    (to.x, to.y)
+}
+
+impl<'m> Subject<'m> {
+    fn block(&self) -> &'m Block {
+        &self.model.blocks[self.block]
+    }
+
+    fn variant(&self) -> &'m Variant {
+        &self.block().variants[self.variant]
+    }
+
+    fn printed(&self) -> Transform {
+        printed(self.block(), self.variant(), self.turn)
+    }
+
+    /// The whole foundation.
+    #[must_use]
+    pub fn whole(&self) -> Foundation {
+        self.draw(None)
+    }
+
+    /// The foundation in lapped parts, none larger than this, labels included.
+    #[must_use]
+    pub fn parts(&self, width: f64, height: f64) -> Vec<Foundation> {
+        // Room for labels beside the paper.
+        let (room_x, room_y) = (width - 0.4, height - 0.4);
+        let (wide, high) = extent(self.model, self.block, self.variant, self.turn);
+        let (columns, rows) = (pieces(wide, room_x), pieces(high, room_y));
+        let size = |whole: f64, n: u32| (whole + LAP * f64::from(n - 1)) / f64::from(n);
+        let (part_width, part_height) = (size(wide, columns), size(high, rows));
+        let mut windows = Vec::new();
+        for row in 0..rows {
+            for column in 0..columns {
+                let at = |k: u32, size: f64| f64::from(k) * (size - LAP);
+                let corner = Point::new(at(column, part_width), at(row, part_height));
+                windows.push(Part {
+                    corner,
+                    width: part_width,
+                    height: part_height,
+                    column,
+                    row,
+                    number: 0,
+                    of: 0,
+                    columns,
+                    rows,
+                });
+            }
+        }
+        // A window that holds nothing of the unit is no part.
+        let cutting = self.printed().apply_to_polygon(&self.block().unit_of(self.variant()).cutting_line);
+        let tolerance = self.tolerance();
+        windows.retain(|part| part.window().is_some_and(|window| window.intersection(&cutting, tolerance).is_some()));
+        let of = u32::try_from(windows.len()).unwrap_or(u32::MAX);
+        let numbered = (1..).zip(windows).map(|(number, part)| Part { number, of, ..part });
+        numbered.map(|part| self.draw(Some(&part))).collect()
+    }
+
+    fn tolerance(&self) -> Tolerance {
+        let block = self.block();
+        Tolerance::of_extent(block.width.max(block.height).to_inches())
+    }
+
+    fn draw(&self, part: Option<&Part>) -> Foundation {
+        let (block, variant) = (self.block(), self.variant());
+        let unit = block.unit_of(variant);
+        let printed = self.printed();
+        let tolerance = self.tolerance();
+        let window = part.and_then(Part::window);
+        let clipped = |polygon: &Polygon| match &window {
+            Some(window) => polygon.intersection(window, tolerance),
+            None => Some(polygon.clone()),
+        };
+        let cutting = printed.apply_to_polygon(&unit.cutting_line);
+        let visible = clipped(&cutting).unwrap_or_else(|| cutting.clone());
+        let mut drawing = Drawing {
+            subject: self,
+            printed,
+            tolerance,
+            cutting: cutting.clone(),
+            visible: visible.clone(),
+            lines: Vec::new(),
+            marks: Vec::new(),
+            inside: Obstacles::default(),
+            outside: Obstacles::default(),
+        };
+        drawing.outside.add(visible.corners());
+        drawing.draw_lines();
+        let ticks = ticks(block, variant);
+        drawing.draw_ticks(&ticks);
+        let mut lost = Vec::new();
+        for k in 0..unit.sections.len() {
+            let area = printed.apply_to_polygon(&unit.sections[k].polygon);
+            let Some(seen) = clipped(&area) else { continue };
+            // A section that lies in several parts is named wherever its label fits, and at least in the part that shows most of it.
+            let main = seen.area() * 2.0 > area.area() || part.is_none();
+            if !drawing.label_section(k, &seen) && main {
+                lost.push((k, seen));
+            }
+        }
+        drawing.label_edges(part);
+        for (k, seen) in lost {
+            drawing.label_beside(k, &seen);
+        }
+        if let Some(part) = part {
+            drawing.draw_laps(part);
+        }
+        drawing.finish(part)
+    }
+}
+
+/// A foundation while it is drawn, in the printed frame of the whole unit.
+struct Drawing<'s> {
+    subject: &'s Subject<'s>,
+    printed: Transform,
+    tolerance: Tolerance,
+    cutting: Polygon,
+    /// What of the cutting line is in the part.
+    visible: Polygon,
+    /// Lines, which are clipped to the part.
+    lines: Vec<Item>,
+    /// Labels.
+    marks: Vec<Item>,
+    /// What labels within the cutting line keep clear of.
+    inside: Obstacles,
+    /// What labels beside it keep clear of.
+    outside: Obstacles,
+}
+
+impl Drawing<'_> {
+    fn draw_lines(&mut self) {
+        let unit = self.subject.block().unit_of(self.subject.variant());
+        let outline = self.printed.apply_to_polygon(&unit.outline);
+        let cut_pen = Stroke::plain(0.5, GREY).dashed(&[4.0, 2.5]);
+        self.lines.push(Path::polygon(&self.cutting, None, Some(cut_pen), Layer::Cutting).into());
+        for section in &unit.sections {
+            let Some(seam) = section.seam.map(|seam| self.printed.apply_to_segment(seam)) else { continue };
+            let Some(line) = seam.line() else { continue };
+            let extended = self.printed.apply_to_polygon(&section.extended);
+            let along = extended
+                .corners()
+                .iter()
+                .filter(|corner| self.tolerance.is_zero(line.distance_right(**corner)))
+                .map(|corner| line.position(*corner));
+            let (from, to) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), p| (a.min(p), b.max(p)));
+            let carried = [Segment::new(line.at(from), seam.start), Segment::new(seam.end, line.at(to))];
+            for stretch in
+                carried.into_iter().filter(|stretch| stretch.length() > self.tolerance.distance() && from.is_finite())
+            {
+                self.lines.push(Path::lines([stretch], Stroke::plain(0.4, GREY), Layer::Seams).into());
+                self.inside.add(&[stretch.start, stretch.end]);
+            }
+            self.lines.push(Path::lines([seam], Stroke::plain(0.8, Colour::BLACK), Layer::Seams).into());
+        }
+        self.lines.push(Path::polygon(&outline, None, Some(Stroke::plain(1.4, Colour::BLACK)), Layer::Seams).into());
+    }
+
+    fn draw_ticks(&mut self, ticks: &[Tick]) {
+        let allowance = self.subject.model.allowance.to_inches();
+        for tick in ticks {
+            let foot = self.printed.apply(tick.at);
+            let outward = self.printed.apply_to_vector(tick.outward);
+            let end = foot + outward * allowance;
+            self.lines
+                .push(Path::lines([Segment::new(foot, end)], Stroke::plain(0.9, Colour::BLACK), Layer::Marks).into());
+            // A match point gets a filled dot at the end of its tick, a tip an open one.
+            let fill = if tick.matches { Colour::BLACK } else { Colour::WHITE };
+            let pen = Stroke::plain(0.6, Colour::BLACK);
+            let dot = foot + outward * (allowance * 0.72);
+            self.lines.push(Path::circle(dot, 0.026, Some(fill), Some(pen), Layer::Marks).into());
+            let aside = outward.quarter_turned() * 0.04;
+            self.inside.add(&[foot + aside, end + aside, end + -aside, foot + -aside]);
+        }
+    }
+
+    /// Everything moved into the foundation's own frame.
+    fn finish(self, part: Option<&Part>) -> Foundation {
+        let mut items = match part {
+            Some(part) => {
+                // Half a line's width more, so that lines on the edge of the window are not thinned.
+                let slop = 0.01;
+                vec![Item::Window(Window {
+                    corner: part.corner - Vector::new(slop, slop),
+                    width: Length::inches(part.width + 2.0 * slop),
+                    height: Length::inches(part.height + 2.0 * slop),
+                    items: self.lines,
+                })]
+            }
+            None => self.lines,
+        };
+        let (mut from, mut to) = self.visible.bounds();
+        let mut reach = |point: Point| {
+            from = Point::new(from.x.min(point.x), from.y.min(point.y));
+            to = Point::new(to.x.max(point.x), to.y.max(point.y));
+        };
+        for mark in &self.marks {
+            match mark {
+                Item::Text(text) => super::typeface::text_box(text).into_iter().for_each(&mut reach),
+                Item::Path(path) => path.subpaths.iter().flat_map(super::page::Subpath::places).for_each(&mut reach),
+                Item::Window(_) => {}
+            }
+        }
+        items.extend(self.marks);
+        let shift = Vector::new(FRAME - from.x, FRAME - from.y);
+        let moved = Transform::shift(shift);
+        Foundation {
+            block: self.subject.block,
+            variant: self.subject.variant,
+            part: part.map(|part| (part.number, part.of)),
+            items: items.iter().map(|item| item.moved(shift)).collect(),
+            width: to.x - from.x + 2.0 * FRAME,
+            height: to.y - from.y + 2.0 * FRAME,
+            matrix: self.printed.then(moved),
+            cutting_line: moved.apply_to_polygon(&self.visible),
+        }
+    }
+}

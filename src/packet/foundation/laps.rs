@@ -1,0 +1,115 @@
+//! Foundations larger than the page: windows that lap, and the marks by which the parts are glued together.
+
+use crate::geometry::{Length, Point, Polygon, Segment, Vector};
+use crate::packet::label::{Label, axes};
+use crate::packet::page::{Colour, Layer, Path, Stroke, Weight};
+
+use super::{Drawing, GREY, LAP};
+
+/// How many lapped pieces of at most `room` make up a length.
+pub(super) fn pieces(length: f64, room: f64) -> u32 {
+    let mut count = 1_u32;
+    while count < 64 && (length + LAP * f64::from(count - 1)) / f64::from(count) > room {
+        count += 1;
+    }
+    count
+}
+
+/// One part of a foundation that is larger than the page: a window on it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Part {
+    pub(super) corner: Point,
+    pub(super) width: f64,
+    pub(super) height: f64,
+    pub(super) column: u32,
+    pub(super) row: u32,
+    pub(super) columns: u32,
+    pub(super) rows: u32,
+    pub(super) number: u32,
+    pub(super) of: u32,
+}
+
+impl Part {
+    pub(super) fn window(&self) -> Option<Polygon> {
+        Polygon::rectangle(self.corner, self.corner + Vector::new(self.width, self.height))
+    }
+}
+
+impl Drawing<'_> {
+    /// Where a part is glued to its neighbours.
+    pub(super) fn draw_laps(&mut self, part: &Part) {
+        let (left, top) = (part.corner.x, part.corner.y);
+        let (right, bottom) = (left + part.width, top + part.height);
+        let glue_pen = Stroke::plain(0.5, GREY).dashed(&[1.5, 2.0]);
+        let line = |a: (f64, f64), b: (f64, f64)| Segment::new(Point::new(a.0, a.1), Point::new(b.0, b.1));
+        let mut seams = Vec::new();
+        if part.column + 1 < part.columns {
+            seams.push((line((right - LAP, top), (right - LAP, bottom)), true));
+        }
+        if part.row + 1 < part.rows {
+            seams.push((line((left, bottom - LAP), (right, bottom - LAP)), true));
+        }
+        if part.column > 0 {
+            seams.push((line((left, top), (left, bottom)), false));
+            self.cross(Point::new(left + LAP / 2.0, f64::midpoint(top, bottom)));
+        }
+        if part.row > 0 {
+            seams.push((line((left, top), (right, top)), false));
+            self.cross(Point::new(f64::midpoint(left, right), top + LAP / 2.0));
+        }
+        for (seam, glued) in seams {
+            let Some(seam) = seam.line().and_then(|line| self.cutting.chord(line, self.tolerance)) else { continue };
+            let pen = if glued { glue_pen.clone() } else { Stroke::plain(0.5, GREY) };
+            self.lines.push(Path::lines([seam], pen, Layer::Cutting).into());
+            let sideways = (seam.end.y - seam.start.y).abs() > (seam.end.x - seam.start.x).abs();
+            if glued {
+                let (dx, dy) = if sideways { (LAP / 2.0, 0.0) } else { (0.0, LAP / 2.0) };
+                let middle = seam.middle() + Vector::new(dx, dy);
+                self.cross(middle);
+                let next = if sideways { part.number + 1 } else { part.number + part.columns };
+                let words = self.subject.words.part_glue(next.min(part.of));
+                self.lap_label(&words, middle, if sideways { -90.0 } else { 0.0 }, seam.length());
+            } else {
+                let (dx, dy) = if sideways { (0.07, 0.0) } else { (0.0, 0.07) };
+                self.lap_label(
+                    &self.subject.words.part_cut(),
+                    seam.middle() + Vector::new(dx, dy),
+                    if sideways { -90.0 } else { 0.0 },
+                    seam.length(),
+                );
+            }
+        }
+    }
+
+    /// A cross that lies on its twin when two parts are glued.
+    fn cross(&mut self, at: Point) {
+        let arm = |x: f64, y: f64| Segment::new(at - Vector::new(x, y), at + Vector::new(x, y));
+        let pen = Stroke::plain(0.6, Colour::BLACK);
+        self.lines.push(Path::lines([arm(0.09, 0.0), arm(0.0, 0.09)], pen, Layer::Marks).into());
+        self.inside.add(&[
+            at - Vector::new(0.1, 0.1),
+            at + Vector::new(0.1, -0.1),
+            at + Vector::new(0.1, 0.1),
+            at + Vector::new(-0.1, 0.1),
+        ]);
+    }
+
+    fn lap_label(&mut self, words: &str, near: Point, turn: f64, length: f64) {
+        let label = Label::words(words, Length::points(6.0), Weight::Regular, GREY);
+        let (along, _) = axes(turn);
+        let mut step = 0.0;
+        while step * 0.1 < length / 2.0 {
+            for sign in [1.0, -1.0] {
+                let centre = near + along * (sign * step * 0.1);
+                let corners = label.box_at(centre, turn);
+                let within = corners.iter().all(|corner| self.visible.holds(*corner, self.tolerance) == Some(true));
+                if within && self.inside.are_clear_of(&corners, 0.01) {
+                    label.draw(centre, turn, &mut self.marks);
+                    self.inside.add(&corners);
+                    return;
+                }
+            }
+            step += 1.0;
+        }
+    }
+}

@@ -1,0 +1,180 @@
+//! The step of one join: pins, match points, tips, the look, paper, pressing.
+
+use super::Step;
+use crate::geometry::{Length, Point, Segment, Tolerance};
+use crate::model::{Block, Join, MatchPoint, Press};
+use crate::packet::measure::Measures;
+
+/// Above this many layers of fabric at one point the sewer is warned.
+const MANY_LAYERS: u32 = 12;
+
+pub(super) fn step(block: &Block, at: usize, tolerance: Tolerance, measures: Measures<'_>) -> Option<Step> {
+    let words = measures.words();
+    let join = block.joins.get(at)?;
+    let (left, right) = (part(block, at, &join.left, measures), part(block, at, &join.right, measures));
+    let number = at + 1;
+    let title = match &join.name {
+        Some(name) => words.join_heading_named(number, name, &left, &right),
+        None => words.join_heading(number, &left, &right),
+    };
+    let length = measures.length(Length::inches(join.seam.length()));
+    let text = match &join.own_step {
+        Some(own) => vec![own.clone()],
+        None => Told { block, join, at, tolerance, measures }.text(&left, &right, &length),
+    };
+    Some(Step {
+        title,
+        facts: vec![(words.fact_line(), words.fact_line_value(length))],
+        text,
+        own: join.own_step.is_some(),
+        notes: join.notes.clone(),
+    })
+}
+
+/// A join whose step is told.
+struct Told<'m> {
+    block: &'m Block,
+    join: &'m Join,
+    at: usize,
+    tolerance: Tolerance,
+    measures: Measures<'m>,
+}
+
+impl Told<'_> {
+    fn text(&self, left: &str, right: &str, length: &str) -> Vec<String> {
+        let words = self.measures.words();
+        let points = &self.join.match_points;
+        let mut text = vec![if self.at == 0 {
+            words.join_lay_teach(left, right, length)
+        } else {
+            words.join_lay(left, right, length)
+        }];
+        if !points.is_empty() {
+            text.push(words.join_match(points.len(), self.places(points.iter().map(|p| p.at)), self.end()));
+            text.push(self.nesting(points));
+        }
+        if !self.join.tips.is_empty() {
+            let tips = &self.join.tips;
+            text.push(words.join_tip(tips.len(), self.places(tips.iter().copied()), self.end()));
+        }
+        text.push(if points.is_empty() && self.join.tips.is_empty() {
+            words.join_look_plain()
+        } else {
+            words.join_look()
+        });
+        text.push(words.join_paper_strip());
+        text.push(match self.join.press {
+            Press::Left => words.join_press_toward(left),
+            Press::Right => words.join_press_toward(right),
+            Press::Open => words.join_press_open(),
+        });
+        let spun: Vec<Point> =
+            points.iter().filter(|p| self.join.press != Press::Open && self.four_meet(p)).map(|p| p.at).collect();
+        if !spun.is_empty() {
+            text.push(words.join_spin(self.places(spun.into_iter()), self.end()));
+        }
+        if let Some(thickest) = points.iter().filter(|p| p.layers > MANY_LAYERS).max_by_key(|p| p.layers) {
+            text.push(words.join_thick(thickest.layers, self.places(std::iter::once(thickest.at)), self.end()));
+        }
+        let freed = self.freed();
+        if !freed.is_empty() {
+            text.push(words.join_paper_out(words.list(&freed), freed.len()));
+        }
+        text
+    }
+
+    fn nesting(&self, points: &[MatchPoint]) -> String {
+        let words = self.measures.words();
+        let nested: Vec<Point> = points.iter().filter(|p| p.nests).map(|p| p.at).collect();
+        if nested.len() == points.len() {
+            words.join_nests(points.len())
+        } else if nested.is_empty() {
+            words.join_nests_none(points.len())
+        } else {
+            words.join_nests_some(self.places(nested.into_iter()))
+        }
+    }
+
+    /// Which end of the join lengths are measured from, as seen from the front.
+    fn end(&self) -> String {
+        let words = self.measures.words();
+        let run = self.join.seam.end - self.join.seam.start;
+        if run.y.abs() >= run.x.abs() {
+            words.join_end_upper()
+        } else if run.x >= 0.0 {
+            words.join_end_left()
+        } else {
+            words.join_end_right()
+        }
+    }
+
+    fn places(&self, points: impl Iterator<Item = Point>) -> String {
+        let start = self.join.seam.start;
+        let places: Vec<String> =
+            points.map(|point| self.measures.length(Length::inches(start.distance(point)))).collect();
+        self.measures.words().list(&places)
+    }
+
+    /// Whether an earlier join of either side ends at the point.
+    fn four_meet(&self, point: &MatchPoint) -> bool {
+        let ends_there = |side: &[usize]| {
+            self.block.joins.iter().take(self.at).any(|earlier| {
+                earlier.left.iter().chain(&earlier.right).all(|placement| side.contains(placement))
+                    && [earlier.seam.start, earlier.seam.end]
+                        .iter()
+                        .any(|e| self.tolerance.is_zero(e.distance(point.at)))
+            })
+        };
+        ends_there(&self.join.left) && ends_there(&self.join.right)
+    }
+
+    /// The places that have neighbours on every side once this join is sewn, and had not before.
+    fn freed(&self) -> Vec<&str> {
+        let block = self.block;
+        let near = |a: Segment, b: Segment| {
+            self.tolerance.is_zero(a.distance(b.middle())) || self.tolerance.is_zero(b.distance(a.middle()))
+        };
+        let touches = |join: &Join, placement: usize| {
+            let concerned = join.left.contains(&placement) || join.right.contains(&placement);
+            let outline = block.placements.get(placement).map(|p| &p.outline);
+            concerned && outline.is_some_and(|outline| outline.edges().any(|edge| near(edge, join.seam)))
+        };
+        let enclosed = |placement: usize| {
+            let outline = block.placements.get(placement).map(|p| &p.outline);
+            outline.is_some_and(|outline| {
+                outline.edges().all(|edge| {
+                    !block.outline.edges().any(|outer| self.tolerance.is_zero(outer.distance(edge.middle())))
+                })
+            })
+        };
+        (0..block.placements.len())
+            .filter(|&placement| touches(self.join, placement) && enclosed(placement))
+            .filter(|&placement| !block.joins.iter().skip(self.at + 1).any(|later| touches(later, placement)))
+            .filter_map(|placement| block.placements.get(placement).map(|p| p.name.as_str()))
+            .collect()
+    }
+}
+
+/// What one side of a join is called: a place and its mark, or what an earlier join made.
+fn part(block: &Block, at: usize, side: &[usize], measures: Measures<'_>) -> String {
+    let words = measures.words();
+    if let [only] = side
+        && let Some(placement) = block.placements.get(*only)
+        && let Some(variant) = block.variants.get(placement.variant)
+    {
+        return words.join_place(&placement.name, &variant.mark);
+    }
+    let made = block.joins.iter().take(at).position(|join| {
+        join.left.len() + join.right.len() == side.len()
+            && join.left.iter().chain(&join.right).all(|placement| side.contains(placement))
+    });
+    match made.and_then(|made| Some((made + 1, &block.joins.get(made)?.name))) {
+        Some((_, Some(name))) => name.clone(),
+        Some((number, None)) => words.join_made(number),
+        None => {
+            let names: Vec<&str> =
+                side.iter().filter_map(|&placement| block.placements.get(placement)).map(|p| p.name.as_str()).collect();
+            words.list(&names)
+        }
+    }
+}

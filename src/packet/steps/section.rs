@@ -1,0 +1,294 @@
+//! The step of one section: where the piece lies, how far it reaches, what to free, where to stop, what to look for.
+
+use super::Step;
+use crate::geometry::{Line, Point, Segment, Tolerance, Vector};
+use crate::model::{Cut, Model, PrintDirection, Section, Unit, Variant};
+use crate::packet::measure::Measures;
+
+/// How far stitching runs past the end of a line inside the unit: three stitches of 1.5 mm, in inches.
+const PAST_THE_END: f64 = 4.5 / 25.4;
+
+/// Below this a piece may turn so little that the sewer should be told, in degrees.
+const LITTLE_TURN: f64 = 5.0;
+
+/// From this ratio of its sides on, one sees at a glance which way a piece is longer.
+const PLAINLY_LONGER: f64 = 1.25;
+
+/// An edge within so many degrees of its seam lies along it.
+const ALONG: f64 = 0.5;
+
+/// A foundation whose steps are told.
+pub(super) struct Foundation<'m> {
+    pub model: &'m Model,
+    pub unit: &'m Unit,
+    pub variant: &'m Variant,
+    pub tolerance: Tolerance,
+    /// Whether its steps teach.
+    pub teach: bool,
+}
+
+/// A line to sew on as the sewer sees it: printed side up, the new section above it.
+struct Seam {
+    line: Segment,
+    /// From what is there toward the new section, of length 1.
+    outward: Vector,
+    /// Whether the left and the right end lie on the unit's outline.
+    left_out: bool,
+    right_out: bool,
+}
+
+/// How a cut lies to its seam.
+enum Lie {
+    /// An edge of its width, or else of its height, lies along the seam.
+    Along { width: bool },
+    /// It is turned so many degrees to the seam.
+    Askew(f64),
+}
+
+impl Foundation<'_> {
+    pub(super) fn step(&self, k: usize, measures: Measures<'_>) -> Option<Step> {
+        let words = measures.words();
+        let section = self.unit.sections.get(k)?;
+        let fabric = self.model.fabrics.get(*self.variant.fabrics.get(k)?)?;
+        let cuts: Vec<&Cut> = self.variant.cuts.iter().filter(|cut| cut.section == k).collect();
+        let seam = self.seam(section);
+        let text = match (&section.own_step, &seam) {
+            (Some(own), _) => vec![own.clone()],
+            (None, None) => self.first(&cuts, measures),
+            (None, Some(seam)) => self.next(k, seam, &cuts, measures),
+        };
+        Some(Step {
+            title: words.section_heading(self.name(k), &fabric.name),
+            facts: facts(seam.as_ref(), &cuts, measures),
+            text,
+            own: section.own_step.is_some(),
+            notes: section.notes.clone(),
+        })
+    }
+
+    /// What a section is called on paper: `A3`.
+    fn name(&self, k: usize) -> String {
+        format!("{}{}", self.variant.mark, k + 1)
+    }
+
+    fn directional(&self, k: usize) -> bool {
+        let fabric = self.variant.fabrics.get(k).and_then(|&fabric| self.model.fabrics.get(fabric));
+        fabric.is_some_and(|fabric| fabric.print.direction != PrintDirection::None)
+    }
+
+    fn seam(&self, section: &Section) -> Option<Seam> {
+        let line = section.seam?;
+        let direction = line.line()?;
+        let normal = direction.direction().quarter_turned();
+        let outward = if direction.distance_right(section.polygon.centroid()) >= 0.0 { normal } else { -normal };
+        // The printing mirrors the front, so that with the section above the line, left and right change sides;
+        // a mirrored foundation is mirrored twice.
+        let to_the_left = if self.variant.mirrored { -outward.quarter_turned() } else { outward.quarter_turned() };
+        let start_is_left = (line.start - line.end).dot(to_the_left) > 0.0;
+        let (left, right) = if start_is_left { (line.start, line.end) } else { (line.end, line.start) };
+        Some(Seam { line, outward, left_out: self.on_outline(left), right_out: self.on_outline(right) })
+    }
+
+    fn on_outline(&self, point: Point) -> bool {
+        self.unit.outline.edges().any(|edge| self.tolerance.is_zero(edge.distance(point)))
+    }
+
+    fn first(&self, cuts: &[&Cut], measures: Measures<'_>) -> Vec<String> {
+        let words = measures.words();
+        let allowance = measures.length(self.model.allowance);
+        let mut text = if self.teach {
+            vec![words.first_teach(self.name(0), allowance), words.first_teach_light()]
+        } else {
+            vec![words.first_short(self.name(0), allowance)]
+        };
+        if self.directional(0) {
+            text.push(words.first_print());
+        } else if let [cut] = cuts
+            && cut.width.max(cut.height) > cut.width.min(cut.height) * PLAINLY_LONGER
+        {
+            text.push(words.first_long(measures.length(cut.width.max(cut.height))));
+        }
+        if self.unit.sections.len() == 1 {
+            text.push(words.first_only());
+        }
+        text
+    }
+
+    fn next(&self, k: usize, seam: &Seam, cuts: &[&Cut], measures: Measures<'_>) -> Vec<String> {
+        let words = measures.words();
+        let name = self.name(k);
+        let allowance = measures.length(self.model.allowance);
+        let teach = self.teach && k == 1;
+        let mut text = Vec::new();
+        let crossing = self.crossing(k, seam);
+        if !crossing.is_empty() {
+            let list = words.list(&crossing);
+            text.push(if k.is_multiple_of(2) { words.free_one(list) } else { words.free_more(list) });
+        }
+        text.push(match (teach, k % 2) {
+            (true, _) => words.fold_teach(&name, &allowance),
+            (false, 0) => words.fold_1(&name, &allowance),
+            (false, _) => words.fold_2(&name, &allowance),
+        });
+        if let Some(cut) = cuts.first() {
+            text.extend(self.laying(k, teach, seam, cut, measures));
+        }
+        if cuts.len() > 1 {
+            text.push(words.lay_several());
+        } else if let [cut] = cuts {
+            text.extend(reach(&name, teach, cut, measures));
+        }
+        text.push(sewing(k, teach, seam, measures));
+        text.push(match (teach, k % 3) {
+            (true, _) => words.flip_teach(&name, &allowance),
+            (false, 0) => words.flip_1(&name, &allowance),
+            (false, 1) => words.flip_2(&name, &allowance),
+            (false, _) => words.flip_3(&name, &allowance),
+        });
+        text.extend(self.cares(k, cuts, measures));
+        text
+    }
+
+    fn laying(&self, k: usize, teach: bool, seam: &Seam, cut: &Cut, measures: Measures<'_>) -> Option<String> {
+        let words = measures.words();
+        Some(match lie(seam, cut)? {
+            Lie::Along { width } => {
+                let edge = measures.length(if width { cut.width } else { cut.height });
+                match (teach, k % 2) {
+                    (true, _) => words.lay_teach(edge),
+                    (false, 0) => words.lay_1(edge),
+                    (false, _) => words.lay_2(edge),
+                }
+            }
+            Lie::Askew(degrees) => {
+                let degrees = measures.degrees(crate::geometry::Angle::degrees(degrees));
+                let allowance = measures.length(self.model.allowance);
+                // Told at length at the first such piece of a foundation only.
+                let told = (1..k).any(|earlier| self.is_askew(earlier));
+                if told {
+                    words.lay_askew_short(degrees, self.name(k), allowance)
+                } else {
+                    let why = if self.directional(k) { "print" } else { "grain" };
+                    words.lay_askew(degrees, why, self.name(k), allowance)
+                }
+            }
+        })
+    }
+
+    fn is_askew(&self, k: usize) -> bool {
+        let Some(seam) = self.unit.sections.get(k).and_then(|section| self.seam(section)) else { return false };
+        let cut = self.variant.cuts.iter().find(|cut| cut.section == k);
+        matches!(cut.and_then(|cut| lie(&seam, cut)), Some(Lie::Askew(_)))
+    }
+
+    /// The sections before `k` whose stitches run across the fold along its line.
+    fn crossing(&self, k: usize, seam: &Seam) -> Vec<String> {
+        let sections = self.unit.sections.iter().enumerate().take(k);
+        sections
+            .filter_map(|(j, section)| {
+                let earlier = section.seam?;
+                let stitched = self.stitched(earlier)?;
+                let beyond = |point: Point| (point - seam.line.start).dot(seam.outward);
+                let most = beyond(stitched.start).max(beyond(stitched.end));
+                (most > self.tolerance.suspicious()).then(|| self.name(j))
+            })
+            .collect()
+    }
+
+    /// A seam as far as it is stitched: to the cutting line where it ends on the outline, a few stitches on where it ends inside.
+    fn stitched(&self, seam: Segment) -> Option<Segment> {
+        let line: Line = seam.line()?;
+        let whole = self.unit.cutting_line.chord(line, self.tolerance)?;
+        let run = line.direction() * PAST_THE_END;
+        let start = if self.on_outline(seam.start) { whole.start } else { seam.start + -run };
+        let end = if self.on_outline(seam.end) { whole.end } else { seam.end + run };
+        Some(Segment::new(start, end))
+    }
+
+    fn cares(&self, k: usize, cuts: &[&Cut], measures: Measures<'_>) -> Vec<String> {
+        let words = measures.words();
+        let mut text = Vec::new();
+        let turn = cuts.iter().flat_map(|cut| cut.slack.turn).min_by(|a, b| a.to_degrees().total_cmp(&b.to_degrees()));
+        if let Some(turn) = turn.filter(|turn| turn.to_degrees() < LITTLE_TURN) {
+            let degrees = measures.at_least_degrees(turn);
+            text.push(degrees.map_or_else(|| words.care_turn_none(), |degrees| words.care_turn(degrees)));
+        }
+        let outer_bias = |cut: &Cut| {
+            let Some(section) = self.unit.sections.get(k) else { return false };
+            section
+                .polygon
+                .edges()
+                .enumerate()
+                .any(|(at, edge)| cut.bias_edges.contains(&at) && self.on_outline(edge.middle()))
+        };
+        if cuts.iter().any(|cut| outer_bias(cut)) {
+            text.push(words.care_bias());
+        }
+        text
+    }
+}
+
+fn facts(seam: Option<&Seam>, cuts: &[&Cut], measures: Measures<'_>) -> Vec<(String, String)> {
+    let words = measures.words();
+    let mut facts = Vec::new();
+    for cut in cuts {
+        let size = measures.rectangle(cut.width, cut.height);
+        let value = if cuts.len() > 1 { words.fact_cut_turned(size, measures.degrees(cut.turn)) } else { size };
+        facts.push((words.fact_cut(), value));
+    }
+    if let Some(seam) = seam {
+        let length = measures.length(crate::geometry::Length::inches(seam.line.length()));
+        facts.push((words.fact_line(), words.fact_line_value(length)));
+    }
+    if let [cut] = cuts
+        && let Some([left, right]) = cut.overhang.map(|ends| ends.map(|end| measures.at_least(end)))
+    {
+        let value = if left == right { words.fact_past_both(left) } else { words.fact_past_value(left, right) };
+        facts.push((words.fact_past(), value));
+    }
+    facts
+}
+
+/// How a cut lies to its seam; none where either has no length.
+fn lie(seam: &Seam, cut: &Cut) -> Option<Lie> {
+    let [first, second, ..] = cut.corners;
+    let along = (seam.line.end - seam.line.start).unit()?;
+    let width = (second - first).unit()?;
+    let degrees = Vector::new(along.dot(width).abs(), along.cross(width).abs()).angle().to_degrees();
+    Some(if degrees <= ALONG {
+        Lie::Along { width: true }
+    } else if degrees >= 90.0 - ALONG {
+        Lie::Along { width: false }
+    } else {
+        Lie::Askew(degrees.min(90.0 - degrees))
+    })
+}
+
+fn reach(name: &str, teach: bool, cut: &Cut, measures: Measures<'_>) -> Option<String> {
+    let words = measures.words();
+    let [left, right] = cut.overhang?.map(|end| measures.at_least(end));
+    Some(match (teach, left == right) {
+        (true, true) => words.reach_teach_both(left),
+        (true, false) => words.reach_teach(name, left, right),
+        (false, true) => words.reach_both(left),
+        (false, false) => words.reach(left, right),
+    })
+}
+
+fn sewing(k: usize, teach: bool, seam: &Seam, measures: Measures<'_>) -> String {
+    let words = measures.words();
+    match (seam.left_out, seam.right_out, teach, k % 2) {
+        (true, true, true, _) => words.sew_teach_through(),
+        (true, true, false, 0) => words.sew_through_1(),
+        (true, true, false, _) => words.sew_through_2(),
+        (false, false, true, _) => words.sew_teach_inside(),
+        (false, false, false, 0) => words.sew_inside_1(),
+        (false, false, false, _) => words.sew_inside_2(),
+        (true, false, true, _) => words.sew_teach_left(),
+        (true, false, false, 0) => words.sew_left_1(),
+        (true, false, false, _) => words.sew_left_2(),
+        (false, true, true, _) => words.sew_teach_right(),
+        (false, true, false, 0) => words.sew_right_1(),
+        (false, true, false, _) => words.sew_right_2(),
+    }
+}

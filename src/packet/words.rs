@@ -1,0 +1,440 @@
+//! The catalogue: every word that a packet prints, by message, from one file for each language.
+//!
+//! Each message is a method of [`Words`] whose parameters are the message's variables, so that a message that does not exist, a variable that is
+//! forgotten and a message that nobody prints are found by the compiler. That a catalogue holds just these messages is checked when it is read.
+
+use std::collections::BTreeSet;
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use unic_langid::LanguageIdentifier;
+
+/// The words in English.
+const ENGLISH: &str = include_str!("../../assets/words/en.ftl");
+
+/// The words of a packet in one language.
+pub struct Words {
+    language: LanguageIdentifier,
+    bundle: FluentBundle<FluentResource>,
+}
+
+/// What is wrong with a catalogue.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum CatalogueFault {
+    /// It is no catalogue as Fluent understands them; what the reader said.
+    Unreadable(String),
+    /// This message is missing.
+    Missing(&'static str),
+    /// This message asks for a variable that nobody gives.
+    UnknownVariable(&'static str),
+    /// This message is never printed.
+    Unknown(String),
+}
+
+impl Words {
+    /// The words in English.
+    #[must_use]
+    pub fn english() -> Self {
+        // That the catalogue within the program is whole is a test, not a question at run time.
+        Self::read("en".parse().unwrap_or_default(), ENGLISH).0
+    }
+
+    /// The words of a catalogue in any language.
+    ///
+    /// # Errors
+    /// Everything that is missing, unknown or unreadable in it, in order.
+    pub fn try_new(language: LanguageIdentifier, catalogue: &str) -> Result<Self, Vec<CatalogueFault>> {
+        let (words, unreadable) = Self::read(language, catalogue);
+        let mut faults: BTreeSet<CatalogueFault> = unreadable.into_iter().map(CatalogueFault::Unreadable).collect();
+        for &(name, variables) in MESSAGES {
+            match words.message(name, variables.iter().map(|&v| (v, FluentValue::from(1)))) {
+                None => _ = faults.insert(CatalogueFault::Missing(name)),
+                Some((_, complaints)) if complaints > 0 => _ = faults.insert(CatalogueFault::UnknownVariable(name)),
+                Some(_) => {}
+            }
+        }
+        let known: BTreeSet<String> = MESSAGES.iter().map(|(name, _)| id_of(name)).collect();
+        faults.extend(
+            ids_in(catalogue).filter(|id| !known.contains(*id)).map(|id| CatalogueFault::Unknown(id.to_owned())),
+        );
+        if faults.is_empty() { Ok(words) } else { Err(faults.into_iter().collect()) }
+    }
+
+    /// The language, as HTML and PDF name it: `en`.
+    #[must_use]
+    pub fn language(&self) -> String {
+        self.language.to_string()
+    }
+
+    /// A list as it is read: "roof, lamp, and base".
+    #[must_use]
+    pub fn list<S: AsRef<str>>(&self, things: &[S]) -> String {
+        match things {
+            [] => String::new(),
+            [one] => one.as_ref().to_owned(),
+            [first, second] => self.list_two(first.as_ref(), second.as_ref()),
+            [first, middle @ .., last] => {
+                let start =
+                    middle.iter().fold(first.as_ref().to_owned(), |list, next| self.list_more(list, next.as_ref()));
+                self.list_last(start, last.as_ref())
+            }
+        }
+    }
+
+    fn read(language: LanguageIdentifier, catalogue: &str) -> (Self, Vec<String>) {
+        let (resource, mut faults) = match FluentResource::try_new(catalogue.to_owned()) {
+            Ok(resource) => (resource, Vec::new()),
+            Err((resource, faults)) => (resource, faults.iter().map(ToString::to_string).collect()),
+        };
+        let mut bundle = FluentBundle::new_concurrent(vec![language.clone()]);
+        // Isolating marks round every variable would be printed as boxes on paper.
+        bundle.set_use_isolating(false);
+        if let Err(doubled) = bundle.add_resource(resource) {
+            faults.extend(doubled.iter().map(ToString::to_string));
+        }
+        (Self { language, bundle }, faults)
+    }
+
+    /// A message with its variables in place, and how many of its variables were not given.
+    fn message<'v>(
+        &self,
+        name: &str,
+        variables: impl Iterator<Item = (&'static str, FluentValue<'v>)>,
+    ) -> Option<(String, usize)> {
+        let pattern = self.bundle.get_message(&id_of(name))?.value()?;
+        let mut arguments = FluentArgs::new();
+        for (name, value) in variables {
+            arguments.set(name, value);
+        }
+        let mut complaints = Vec::new();
+        let words = self.bundle.format_pattern(pattern, Some(&arguments), &mut complaints).into_owned();
+        Some((words, complaints.len()))
+    }
+}
+
+/// The id in a catalogue of the message that a method prints.
+fn id_of(name: &str) -> String {
+    name.replace('_', "-")
+}
+
+/// The ids of the messages in a catalogue.
+fn ids_in(catalogue: &str) -> impl Iterator<Item = &str> {
+    catalogue
+        .lines()
+        .filter(|line| line.starts_with(|c: char| c.is_ascii_alphabetic()))
+        .filter_map(|line| line.split_once('='))
+        .map(|(id, _)| id.trim())
+}
+
+/// Makes a method of [`Words`] for each message, and the list of all of them.
+macro_rules! messages {
+    ($($name:ident($($variable:ident),*);)*) => {
+        const MESSAGES: &[(&str, &[&str])] = &[$((stringify!($name), &[$(stringify!($variable)),*])),*];
+
+        impl Words {$(
+            #[allow(clippy::extra_unused_lifetimes, reason = "messages without variables have no use for it")]
+            pub(crate) fn $name<'v>(&self, $($variable: impl Into<FluentValue<'v>>),*) -> String {
+                let variables: [(&'static str, FluentValue<'v>); _] = [$((stringify!($variable), $variable.into())),*];
+                // A catalogue is only taken when it is whole.
+                self.message(stringify!($name), variables.into_iter()).map(|(words, _)| words).unwrap_or_default()
+            }
+        )*}
+    };
+}
+
+messages! {
+    // Lists and measures
+    list_two(first, second);
+    list_more(first, rest);
+    list_last(first, last);
+    measure_decimal();
+    measure_inches(number);
+    measure_centimetres(number);
+    measure_millimetres(number);
+    measure_yards(number);
+    measure_by(width, height);
+    measure_less(least);
+    measure_degrees(number);
+
+    // The head of a packet
+    packet_edition(edition);
+    packet_dated(edition, date);
+    facts_title();
+    facts_finished();
+    facts_block(name);
+    facts_block_copies(size, copies);
+    facts_allowance();
+    facts_fabrics();
+    facts_foundations();
+    facts_sections();
+    facts_joins();
+    facts_count(count);
+    facts_terms();
+    nav_title();
+    nav_cutting();
+    nav_primer();
+    nav_steps();
+    nav_cautions();
+    front_title();
+    front_caption(block);
+    front_alt(block);
+    map_caption();
+    map_alt(block);
+    foundations_title();
+    foundations_reduced();
+    foundations_why_mirrored();
+    foundation_caption(name, count);
+    foundation_alt(name);
+
+    // Fabric and cutting
+    chart_title();
+    chart_intro();
+    chart_intro_print();
+    chart_fabric();
+    chart_buy();
+    chart_uses();
+    chart_uses_value(length);
+    chart_bound();
+    chart_buy_fat_eighth(length);
+    chart_buy_fat_quarter(length);
+    chart_shopping_caption();
+    chart_pieces_caption(fabric);
+    chart_strips_caption(fabric);
+    chart_size();
+    chart_count();
+    chart_for();
+    chart_strip();
+    chart_strip_one(number);
+    chart_strip_range(first, last);
+    chart_strip_width();
+    chart_strip_pieces();
+    chart_strip_run(count, size);
+    chart_strip_run_turned(count, size);
+    chart_pieces_total(count);
+    chart_one_way();
+    chart_two_way();
+    chart_one_way_across();
+    chart_two_way_across();
+    chart_page(title, edition, size);
+    chart_page_number(page, pages);
+
+    // The technique on one page
+    primer_title();
+    primer_print();
+    primer_sides();
+    primer_machine();
+    primer_first(allowance);
+    primer_order();
+    primer_fold(allowance);
+    primer_sew();
+    primer_look(allowance);
+    primer_press();
+    primer_trim();
+    primer_paper();
+
+    // Steps: a block and its foundations
+    steps_title();
+    steps_block(block);
+    steps_block_copies(block, copies);
+    steps_convention();
+    steps_foundation(mark, unit);
+    steps_one();
+    steps_batch(count);
+    steps_batch_alike(count);
+    steps_mirrored(others);
+    steps_recoloured(others);
+    steps_places(places);
+
+    // Steps: a section
+    section_heading(section, fabric);
+    fact_cut();
+    fact_cut_turned(size, turn);
+    fact_line();
+    fact_line_value(length);
+    fact_past();
+    fact_past_value(left, right);
+    fact_past_both(length);
+    first_teach(section, allowance);
+    first_teach_light();
+    first_short(section, allowance);
+    first_long(length);
+    first_print();
+    first_only();
+    free_one(sections);
+    free_more(sections);
+    fold_teach(section, allowance);
+    fold_1(section, allowance);
+    fold_2(section, allowance);
+    lay_teach(width);
+    lay_1(width);
+    lay_2(width);
+    reach(left, right);
+    reach_both(length);
+    reach_teach(section, left, right);
+    reach_teach_both(length);
+    lay_askew(degrees, why, section, allowance);
+    lay_askew_short(degrees, section, allowance);
+    lay_several();
+    sew_teach_through();
+    sew_teach_inside();
+    sew_teach_left();
+    sew_teach_right();
+    sew_through_1();
+    sew_through_2();
+    sew_inside_1();
+    sew_inside_2();
+    sew_left_1();
+    sew_left_2();
+    sew_right_1();
+    sew_right_2();
+    flip_teach(section, allowance);
+    flip_1(section, allowance);
+    flip_2(section, allowance);
+    flip_3(section, allowance);
+    care_turn(degrees);
+    care_turn_none();
+    care_bias();
+
+    // Steps: trimming
+    trim_heading();
+    trim_teach();
+    trim_short();
+    trim_rectangle(size);
+    trim_square(size);
+    trim_edges(lengths);
+    trim_keep(mark);
+
+    // Steps: joins
+    joins_heading();
+    joins_intro();
+    joins_copies(copies);
+    join_heading(number, left, right);
+    join_heading_named(number, name, left, right);
+    join_place(name, mark);
+    join_made(number);
+    join_end_upper();
+    join_end_left();
+    join_end_right();
+    join_lay_teach(left, right, length);
+    join_lay(left, right, length);
+    join_match(count, places, end);
+    join_nests(count);
+    join_nests_some(places);
+    join_nests_none(count);
+    join_tip(count, places, end);
+    join_look();
+    join_look_plain();
+    join_paper_strip();
+    join_press_toward(side);
+    join_press_open();
+    join_spin(places, end);
+    join_thick(layers, places, end);
+    join_paper_out(places, count);
+    block_heading();
+    block_measures(size);
+    block_measures_square(size);
+    block_measures_box(size);
+    block_paper();
+    block_one_paper();
+    note_label();
+    own_label();
+    figure_front_alt(section);
+    figure_printed_alt(section);
+    figure_front_caption();
+    figure_printed_caption();
+    figure_join_alt(number, left, right);
+
+    // Cautions
+    cautions_title();
+    cautions_intro();
+    caution_cutter();
+    caution_iron();
+    caution_print();
+    caution_tape();
+    caution_bleed();
+    caution_needle();
+    caution_pins();
+    caution_magnets();
+    caution_children();
+    footer_made();
+    footer_made_metric();
+    // Sheets and foundations
+    foundation_name_long(mark, unit, title, edition);
+    foundation_name_middle(mark, unit, edition);
+    foundation_name_short(mark, edition);
+    edge_to(marks);
+    edge_to_more(marks);
+    edge_of_block();
+    part_name(mark, number, parts);
+    part_name_long(mark, number, parts, title, edition);
+    part_glue(number);
+    part_cut();
+    sheet_title(number, sheets);
+    sheet_number(number, sheets);
+    sheet_edition(edition, size);
+    sheet_times(times);
+    sheet_side();
+    sheet_check();
+    sheet_ticks();
+    bar_inches(number);
+    bar_centimetres(number);
+    not_to_size();
+}
+
+#[cfg(test)]
+mod tests {
+    use unic_langid::LanguageIdentifier;
+
+    use super::{CatalogueFault, ENGLISH, MESSAGES, Words};
+
+    fn english() -> LanguageIdentifier {
+        "en".parse().unwrap()
+    }
+
+    #[test]
+    fn the_english_catalogue_is_whole() {
+        assert_eq!(Words::try_new(english(), ENGLISH).err(), None);
+    }
+
+    #[test]
+    fn every_variable_that_is_given_is_used() {
+        let text = ENGLISH;
+        for (name, variables) in MESSAGES {
+            let id = super::id_of(name);
+            let start = text.find(&format!("\n{id} = ")).unwrap_or_else(|| panic!("{id}"));
+            let end = text[start + 1..]
+                .match_indices('\n')
+                .map(|(at, _)| start + 1 + at)
+                .find(|&at| !text[at + 1..].starts_with([' ', '}', '\n']))
+                .unwrap_or(text.len());
+            for variable in *variables {
+                assert!(text[start..end].contains(&format!("${variable}")), "{id} does not use {variable}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_poor_catalogue_is_refused_with_reasons() {
+        let poor =
+            ENGLISH.replace("list-two = { $first }", "list-two = { $furst }").replace("chart-buy = ", "chart-bye = ");
+        let faults = Words::try_new(english(), &poor).err().unwrap();
+        assert_eq!(
+            faults,
+            [
+                CatalogueFault::Missing("chart_buy"),
+                CatalogueFault::UnknownVariable("list_two"),
+                CatalogueFault::Unknown("chart-bye".to_owned()),
+            ]
+        );
+    }
+
+    #[test]
+    fn plurals_and_lists_are_the_languages_own() {
+        let words = Words::english();
+        assert_eq!(words.chart_pieces_total(1), "1 piece");
+        assert_eq!(words.chart_pieces_total(12), "12 pieces");
+        assert_eq!(words.list(&["roof"]), "roof");
+        assert_eq!(words.list(&["roof", "lamp"]), "roof and lamp");
+        assert_eq!(words.list(&["roof", "lamp", "base"]), "roof, lamp, and base");
+    }
+}

@@ -1,0 +1,185 @@
+//! What holds for the packet of every sample, on both papers.
+
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test may stop at what it did not expect")]
+
+mod support;
+
+use std::collections::BTreeMap;
+use std::fs;
+
+use piecewright::geometry::{Angle, Point, Vector};
+use piecewright::model::{Model, Paper};
+use piecewright::packet::label::apart;
+use piecewright::packet::page::{Align, Item, Page, Text};
+use piecewright::packet::sheets::{self, Sheet};
+use piecewright::packet::words::Words;
+use piecewright::packet::{compose, typeface};
+use piecewright::{Options, build, model, piecing};
+use support::{Folder, models_at, patterns, resolved, samples, stem};
+
+/// Every sample at the size it is drawn for, much smaller and much larger, on both papers.
+fn models() -> Vec<(String, Model)> {
+    let mut all = Vec::new();
+    for path in samples() {
+        let pattern = resolved(&path);
+        let proof = piecing::prove(&pattern).expect("a sample can be sewn");
+        let drawn = model::build(&pattern, &proof, 0).expect("the size it is drawn for");
+        for model in std::iter::once(drawn).chain(models_at(&pattern, &[4.0, 12.0, 20.0])) {
+            for paper in [Paper::Letter, Paper::A4] {
+                let name = format!("{} {} {}", stem(&path), model.size, paper.word());
+                all.push((name, Model { paper, ..model.clone() }));
+            }
+        }
+    }
+    all
+}
+
+/// A foundation by block, number and part.
+type Printed = (usize, usize, Option<(u32, u32)>);
+
+fn sheets_of(model: &Model) -> Vec<Sheet> {
+    sheets::sheets(model, &Words::english())
+}
+
+#[test]
+fn as_many_copies_are_printed_as_are_sewn() {
+    for (name, model) in models() {
+        let mut printed: BTreeMap<Printed, u32> = BTreeMap::new();
+        for sheet in sheets_of(&model) {
+            for foundation in &sheet.foundations {
+                *printed.entry((foundation.block, foundation.variant, foundation.part)).or_default() += sheet.times;
+            }
+        }
+        for (b, block) in model.blocks.iter().enumerate() {
+            for (v, variant) in block.variants.iter().enumerate() {
+                let copies: Vec<_> = printed.iter().filter(|((block, of, _), _)| (*block, *of) == (b, v)).collect();
+                assert!(!copies.is_empty(), "{name}: {} is printed", variant.id);
+                assert!(copies.iter().all(|(_, copies)| **copies == variant.sewn), "{name}: {} {copies:?}", variant.id);
+                let parts = copies[0].0.2.map_or(1, |(_, of)| of as usize);
+                assert_eq!(copies.len(), parts, "{name}: every part of {} is printed", variant.id);
+            }
+        }
+    }
+}
+
+#[test]
+fn foundations_keep_apart_within_the_printable_area_and_are_mirrored_rightly() {
+    for (name, model) in models() {
+        for sheet in sheets_of(&model) {
+            let (width, height) = sheet.paper.size();
+            let margin = sheet.paper.margin().to_inches();
+            for (i, foundation) in sheet.foundations.iter().enumerate() {
+                for corner in foundation.cutting_line.corners() {
+                    let inside = corner.x >= margin && corner.x <= width.to_inches() - margin;
+                    let inside = inside && corner.y >= margin && corner.y <= height.to_inches() - margin;
+                    assert!(inside, "{name} sheet {}: {corner:?}", sheet.id);
+                }
+                for other in &sheet.foundations[i + 1..] {
+                    let (a, b) = (foundation.cutting_line.corners(), other.cutting_line.corners());
+                    assert!(apart(a, b, 0.1), "{name} sheet {}: foundations touch", sheet.id);
+                }
+                let variant = &model.blocks[foundation.block].variants[foundation.variant];
+                let determinant = foundation.matrix.determinant();
+                assert!((determinant.abs() - 1.0).abs() < 1e-9, "{name}: foundations are printed to size");
+                assert_eq!(determinant < 0.0, !variant.mirrored, "{name}: {} is printed as a mirror image", variant.id);
+            }
+        }
+    }
+}
+
+/// The box round the capitals and digits of a line of text.
+fn inked(text: &Text) -> [Point; 4] {
+    let (sin, cos) = Angle::degrees(text.turn).sin_cos();
+    let (along, down) = (Vector::new(cos, sin), Vector::new(-sin, cos));
+    let length = typeface::width(&text.words, text.size, text.weight).to_inches();
+    let before = match text.align {
+        Align::Start => 0.0,
+        Align::Middle => length / 2.0,
+        Align::End => length,
+    };
+    let start = text.at - along * before;
+    let up = down * (-typeface::CAPITALS * text.size.to_inches());
+    [start, start + along * length, start + along * length + up, start + up]
+}
+
+fn assert_laid_out(name: &str, page: &Page, margin: f64) {
+    let (width, height) = (page.width.to_inches(), page.height.to_inches());
+    let texts = page.texts();
+    for (i, text) in texts.iter().enumerate() {
+        let corners = inked(text);
+        for corner in corners {
+            let inside =
+                corner.x >= margin && corner.x <= width - margin && corner.y >= margin && corner.y <= height - margin;
+            assert!(inside, "{name}, {}: “{}” leaves the margins at {corner:?}", page.title, text.words);
+        }
+        for other in &texts[i + 1..] {
+            let clear = apart(&corners, &inked(other), -0.004);
+            assert!(clear, "{name}, {}: “{}” collides with “{}”", page.title, text.words, other.words);
+        }
+    }
+    for item in &page.items {
+        if let Item::Path(path) = item {
+            for place in path.subpaths.iter().flat_map(piecewright::packet::page::Subpath::places) {
+                let inside = place.x >= margin - 0.01 && place.x <= width - margin + 0.01;
+                let inside = inside && place.y >= margin - 0.01 && place.y <= height - margin + 0.01;
+                assert!(inside, "{name}, {}: a line leaves the margins at {place:?}", page.title);
+            }
+        }
+    }
+}
+
+#[test]
+fn nothing_leaves_the_margins_and_no_words_collide() {
+    for (name, model) in models() {
+        let packet = compose(&model, &Words::english(), &mut |_| {});
+        for page in &packet.pages {
+            assert_laid_out(&name, page, model.paper.margin().to_inches() - 0.002);
+        }
+        for figures in &packet.figures {
+            let steps = figures.steps.iter().flatten().flat_map(|(front, printed)| [front, printed]);
+            for figure in [&figures.front, &figures.map].into_iter().chain(&figures.foundations).chain(steps) {
+                assert_laid_out(&name, figure, 0.0);
+                assert!(!figure.description.is_empty(), "{name}: figures say what they show");
+            }
+        }
+    }
+}
+
+#[test]
+fn every_section_is_named_on_paper() {
+    for (name, model) in models() {
+        let sheets = sheets_of(&model);
+        let words: Vec<&str> =
+            sheets.iter().flat_map(|sheet| sheet.page.texts()).map(|text| text.words.as_str()).collect();
+        for block in &model.blocks {
+            for variant in &block.variants {
+                for k in 1..=variant.fabrics.len() {
+                    let label = format!("{}{k}", variant.mark);
+                    assert!(words.contains(&label.as_str()), "{name}: {label} stands on no sheet");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_same_source_gives_the_same_bytes_and_valid_json() {
+    let schema: serde_json::Value =
+        serde_json::from_str(include_str!("../docs/model.schema.json")).expect("the schema is JSON");
+    let mut schemas = boon::Schemas::new();
+    let mut compiler = boon::Compiler::new();
+    compiler.add_resource("model.schema.json", schema).expect("a schema");
+    let schema = compiler.compile("model.schema.json", &mut schemas).expect("a schema that compiles");
+    for path in samples() {
+        let text = fs::read_to_string(&path).expect("a readable sample");
+        let once = || build(&stem(&path), &text, &Folder(patterns()), &Options::default(), &mut |_| {});
+        let (first, second) = (once(), once());
+        let artifacts = first.artifacts.expect("a sample builds");
+        assert_eq!(Some(&artifacts), second.artifacts.as_ref(), "{}", path.display());
+        let json = artifacts.iter().find(|made| made.path == "model.json").expect("a model");
+        let json: serde_json::Value = serde_json::from_slice(&json.bytes).expect("valid JSON");
+        if let Err(fault) = schemas.validate(&json, schema) {
+            panic!("{}: {fault:#}", path.display());
+        }
+    }
+}

@@ -1,0 +1,325 @@
+//! What holds for every model, however it came about. Written from the definitions, not from the code that makes the models.
+
+use piecewright::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Transform};
+use piecewright::model::{Block, Cut, Model, PrintDirection, Tree, Unit, Variant};
+
+/// Asserts all laws of a model.
+pub fn check_laws(name: &str, model: &Model) {
+    for block in &model.blocks {
+        let law = Law { name, model, block, near: Tolerance::of_extent(block.width.max(block.height).to_inches()) };
+        law.units_tile_the_block();
+        law.placements_are_their_units();
+        law.the_tree_sews_every_place_once();
+        law.joined_edges_have_equal_length();
+        for unit in &block.units {
+            law.sections_tile_their_unit(unit);
+            law.sections_peel(unit);
+            law.needed_regions_are_as_defined(unit);
+        }
+        for variant in &block.variants {
+            law.cuts_cover(variant);
+            law.cuts_are_counted(variant);
+        }
+    }
+    cutting_is_complete(name, model);
+}
+
+struct Law<'a> {
+    name: &'a str,
+    model: &'a Model,
+    block: &'a Block,
+    near: Tolerance,
+}
+
+fn area<'p>(polygons: impl IntoIterator<Item = &'p Polygon>) -> f64 {
+    polygons.into_iter().map(Polygon::area).sum()
+}
+
+impl Law<'_> {
+    fn close(&self, a: f64, b: f64, what: &str) {
+        let most = self.near.area();
+        assert!(
+            (a - b).abs() <= most,
+            "{} {}: {what}: {a} and {b} differ by more than {most}",
+            self.name,
+            self.block.name
+        );
+    }
+
+    fn disjoint(&self, polygons: &[&Polygon], what: &str) {
+        for (i, a) in polygons.iter().enumerate() {
+            for b in &polygons[i + 1..] {
+                assert!(a.intersection(b, self.near).is_none(), "{} {}: {what} overlap", self.name, self.block.name);
+            }
+        }
+    }
+
+    fn units_tile_the_block(&self) {
+        let outlines: Vec<&Polygon> = self.block.placements.iter().map(|place| &place.outline).collect();
+        self.close(area(outlines.iter().copied()), self.block.outline.area(), "places do not fill the block");
+        self.disjoint(&outlines, "places");
+        assert!(outlines.iter().all(|outline| self.block.outline.covers(outline, self.near)), "{}", self.name);
+    }
+
+    fn sections_tile_their_unit(&self, unit: &Unit) {
+        let sections: Vec<&Polygon> = unit.sections.iter().map(|section| &section.polygon).collect();
+        self.close(area(sections.iter().copied()), unit.outline.area(), "sections do not fill their unit");
+        self.disjoint(&sections, "sections");
+        assert!(sections.iter().all(|section| unit.outline.covers(section, self.near)), "{}", self.name);
+    }
+
+    /// Section k lies on one side of its seam, all before it on the other; together they are convex; the seam runs from edge to edge of both.
+    fn sections_peel(&self, unit: &Unit) {
+        for (k, section) in unit.sections.iter().enumerate() {
+            let Some(seam) = section.seam else {
+                assert_eq!(k, 0, "{}: only section 1 has no seam", self.name);
+                continue;
+            };
+            let line = seam.line().expect("a seam has length");
+            let side = section.polygon.side(line, self.near).expect("the seam does not cross its section");
+            let before = &unit.sections[..k];
+            for earlier in before {
+                assert_eq!(
+                    earlier.polygon.side(line, self.near),
+                    Some(side.opposite()),
+                    "{}: {}",
+                    self.name,
+                    unit.name
+                );
+            }
+            let all = unit.sections[..=k].iter().map(|section| &section.polygon);
+            let hull = Polygon::hull(all.clone().flat_map(|p| p.corners().iter().copied()), self.near).expect("area");
+            self.close(hull.area(), area(all), "sections sewn so far are not convex");
+            let shared = |polygon: &Polygon| on_line(polygon, seam, self.near);
+            self.same_length(shared(&section.polygon), seam.length(), "a section's edge on its seam");
+            let there: f64 = before.iter().map(|earlier| shared(&earlier.polygon)).sum();
+            self.same_length(there, seam.length(), "what a section is sewn to");
+        }
+    }
+
+    fn same_length(&self, a: f64, b: f64, what: &str) {
+        assert!((a - b).abs() <= 4.0 * self.near.distance(), "{} {}: {what}: {a}, not {b}", self.name, self.block.name);
+    }
+
+    /// The needed region reaches no more than one allowance past any line of its extended section, and holds all that lies within an allowance of
+    /// the section inside the cutting line.
+    fn needed_regions_are_as_defined(&self, unit: &Unit) {
+        let allowance = self.model.allowance.to_inches();
+        let extended: Vec<&Polygon> = unit.sections.iter().map(|section| &section.extended).collect();
+        self.close(
+            area(extended.iter().copied()),
+            unit.cutting_line.area(),
+            "extended sections do not fill the cutting line",
+        );
+        for section in &unit.sections {
+            assert!(section.extended.covers(&section.polygon, self.near), "{}: {}", self.name, unit.name);
+            assert!(section.needed.covers(&section.extended, self.near), "{}: {}", self.name, unit.name);
+            assert!(unit.cutting_line.covers(&section.needed, self.near), "{}: {}", self.name, unit.name);
+            for line in section.extended.edges().filter_map(Segment::line) {
+                for &corner in section.needed.corners() {
+                    let past = -line.distance_right(corner);
+                    assert!(
+                        past <= allowance + self.near.distance(),
+                        "{}: {past} past a line of {}",
+                        self.name,
+                        unit.name
+                    );
+                }
+            }
+        }
+    }
+
+    fn placements_are_their_units(&self) {
+        for place in &self.block.placements {
+            let variant = &self.block.variants[place.variant];
+            assert_eq!(variant.mirrored, place.transform.is_mirroring(), "{}: hand of {}", self.name, place.id);
+            let unit = self.block.unit_of(variant);
+            let image = place.transform.apply_to_polygon(&unit.outline);
+            assert!(
+                image.covers(&place.outline, self.near) && place.outline.covers(&image, self.near),
+                "{}",
+                self.name
+            );
+            assert!(
+                (place.transform.determinant().abs() - 1.0).abs() < 1e-9,
+                "{}: {} keeps its size",
+                self.name,
+                place.id
+            );
+        }
+    }
+
+    fn the_tree_sews_every_place_once(&self) {
+        let mut places = self.block.tree.placements();
+        places.sort_unstable();
+        assert_eq!(places, (0..self.block.placements.len()).collect::<Vec<_>>(), "{}", self.name);
+        let mut done = vec![false; self.block.joins.len()];
+        self.walk(&self.block.tree, &mut done);
+        assert!(done.iter().all(|done| *done), "{}: every join is in the tree", self.name);
+    }
+
+    fn walk(&self, tree: &Tree, done: &mut [bool]) {
+        let Tree::Join { join, left, right } = tree else { return };
+        let sorted = |tree: &Tree| {
+            let mut places = tree.placements();
+            places.sort_unstable();
+            places
+        };
+        for (part, listed) in [(left, &self.block.joins[*join].left), (right, &self.block.joins[*join].right)] {
+            assert_eq!(&sorted(part), listed, "{}", self.name);
+            if let Tree::Join { join: earlier, .. } = &**part {
+                assert!(earlier < join, "{}: what a join sews together is sewn before it", self.name);
+            }
+            self.walk(part, done);
+        }
+        assert!(!std::mem::replace(&mut done[*join], true), "{}: a join is sewn once", self.name);
+    }
+
+    fn joined_edges_have_equal_length(&self) {
+        for join in &self.block.joins {
+            let side = |places: &[usize]| -> f64 {
+                places.iter().map(|&place| on_line(&self.block.placements[place].outline, join.seam, self.near)).sum()
+            };
+            self.same_length(side(&join.left), join.seam.length(), "the left edge of a join");
+            self.same_length(side(&join.right), join.seam.length(), "the right edge of a join");
+            let line = join.seam.line().expect("a join has length");
+            let way = join.seam.end - join.seam.start;
+            assert!(way.y < 0.0 || way.x > 0.0, "{}: joins run upward, level ones to the right", self.name);
+            for (places, wanted) in [(&join.left, -1.0), (&join.right, 1.0)] {
+                for &place in places {
+                    let distance = line.distance_right(self.block.placements[place].outline.centroid());
+                    assert!(distance * wanted > 0.0, "{}: left is left", self.name);
+                }
+            }
+            for point in join.match_points.iter().map(|point| point.at).chain(join.tips.iter().copied()) {
+                assert!(self.near.is_zero(join.seam.distance(point)), "{}: match points lie on the join", self.name);
+            }
+        }
+    }
+
+    fn cuts_cover(&self, variant: &Variant) {
+        let unit = self.block.unit_of(variant);
+        for cut in &variant.cuts {
+            let section = &unit.sections[cut.section];
+            let at = format!("{} {} section {}", self.name, variant.id, cut.section + 1);
+            let cover = Polygon::try_new(&cut.corners, self.near).expect("a cut has area");
+            assert!(cover.covers(&section.needed, self.near), "{at}: the needed region is not covered");
+            let [a, b, c, _] = cut.corners;
+            self.same_length(a.distance(b), cut.width.to_inches(), "the width of a cut");
+            self.same_length(b.distance(c), cut.height.to_inches(), "the height of a cut");
+            // Under the seam half an allowance counts as enough.
+            let half = self.model.allowance.to_inches() / 2.0;
+            let must = match section.seam {
+                Some(seam) => {
+                    let line = seam.line().expect("a seam has length").shifted_right(-half);
+                    section.needed.cut(line, self.near).1.expect("a needed region beyond the seam")
+                }
+                None => section.needed.clone(),
+            };
+            self.covers_at_the_ends_of_its_slack(&at, cut, variant, section.seam, &cover, &must);
+        }
+    }
+
+    fn covers_at_the_ends_of_its_slack(
+        &self,
+        at: &str,
+        cut: &Cut,
+        variant: &Variant,
+        seam: Option<Segment>,
+        cover: &Polygon,
+        must: &Polygon,
+    ) {
+        let ends = seam.unwrap_or(Segment::new(cut.corners[0], cut.corners[1]));
+        let line = ends.line().expect("a seam has length");
+        let along = line.direction();
+        let into = along.quarter_turned();
+        // Seen from the printed side with the section beyond the line, the start of the seam is on the left, unless the unit is mirrored.
+        let [toward_start, toward_end] =
+            if variant.mirrored { [cut.slack.along[1], cut.slack.along[0]] } else { cut.slack.along };
+        let middle = seam.map_or_else(|| must.centroid(), Segment::middle);
+        let shift =
+            |by: Length, sign: f64, way: piecewright::geometry::Vector| Transform::shift(way * (by.to_inches() * sign));
+        let turn = |by: Angle, sign: f64| Transform::turn(Angle::degrees(by.to_degrees() * sign), middle);
+        let [less, more] = cut.slack.turn;
+        for (what, map) in [
+            ("slid left", shift(toward_start, -1.0, along)),
+            ("slid right", shift(toward_end, 1.0, along)),
+            ("slid in", shift(cut.slack.across[0], -1.0, into)),
+            ("slid out", shift(cut.slack.across[1], 1.0, into)),
+            ("turned anticlockwise", turn(less, -1.0)),
+            ("turned clockwise", turn(more, 1.0)),
+        ] {
+            assert!(
+                map.apply_to_polygon(cover).covers(must, self.near),
+                "{at}: {what} as far as its slack, it does not cover"
+            );
+        }
+        if let Some([left, right]) = cut.overhang {
+            let [at_start, at_end] = if variant.mirrored { [right, left] } else { [left, right] };
+            for (end, reach, way) in [(ends.start, at_start, -along), (ends.end, at_end, along)] {
+                let tip: Point = end + way * reach.to_inches();
+                let inside = cover.holds(tip, self.near);
+                assert!(inside.is_none(), "{at}: the overhang ends on the edge of the cut");
+            }
+        }
+    }
+
+    fn cuts_are_counted(&self, variant: &Variant) {
+        let unit = self.block.unit_of(variant);
+        let placed =
+            self.block.placements.iter().filter(|p| std::ptr::eq(&raw const self.block.variants[p.variant], variant));
+        assert_eq!(variant.sewn as usize, placed.count() * self.block.copies as usize, "{}: {}", self.name, variant.id);
+        for section in 0..unit.sections.len() {
+            let cuts: Vec<&Cut> = variant.cuts.iter().filter(|cut| cut.section == section).collect();
+            assert_eq!(cuts.iter().map(|cut| cut.count).sum::<u32>(), variant.sewn, "{}: {}", self.name, variant.id);
+            let print = self.model.fabrics[variant.fabrics[section]].print.direction;
+            assert!(print != PrintDirection::None || cuts.len() == 1, "{}: {}", self.name, variant.id);
+        }
+    }
+}
+
+/// How much of a polygon's outline lies on a segment's line.
+fn on_line(polygon: &Polygon, segment: Segment, near: Tolerance) -> f64 {
+    let line = segment.line().expect("a seam has length");
+    let on = |point: Point| near.is_zero(line.distance_right(point));
+    polygon.edges().filter(|edge| on(edge.start) && on(edge.end)).map(Segment::length).sum()
+}
+
+/// Every piece of every foundation is in the chart and in the strips, once.
+fn cutting_is_complete(name: &str, model: &Model) {
+    let mut wanted = vec![0_u32; model.fabrics.len()];
+    for variant in model.blocks.iter().flat_map(|block| &block.variants) {
+        for cut in &variant.cuts {
+            wanted[variant.fabrics[cut.section]] += cut.count;
+        }
+    }
+    let usable = if model.units == piecewright::model::Units::Inches { 40.0 } else { 1_020.0 / 25.4 };
+    for cutting in &model.cutting {
+        let counted: u32 = cutting.pieces.iter().map(|group| group.count).sum();
+        assert_eq!(counted, std::mem::take(&mut wanted[cutting.fabric]), "{name}: the chart has every piece");
+        let mut laid = vec![0_u32; cutting.pieces.len()];
+        for strip in &cutting.strips {
+            let mut end = Length::ZERO;
+            for piece in &strip.pieces {
+                let group = &cutting.pieces[piece.group];
+                let (along, across) =
+                    if piece.turned { (group.height, group.width) } else { (group.width, group.height) };
+                assert!(piece.x >= end && piece.y + across <= strip.width, "{name}: pieces lie in their strip");
+                end = piece.x + along;
+                laid[piece.group] += 1;
+            }
+            // A single piece that is longer than the fabric is wide is warned of, and lies in a strip of its own.
+            let fits = end.to_inches() <= usable + 1e-6 || strip.pieces.len() == 1;
+            assert!(fits, "{name}: strips are no longer than the fabric is wide");
+        }
+        assert_eq!(
+            laid,
+            cutting.pieces.iter().map(|group| group.count).collect::<Vec<_>>(),
+            "{name}: every piece is laid"
+        );
+        let length: Length = cutting.strips.iter().map(|strip| strip.width).sum();
+        assert!((length - cutting.length).to_inches().abs() < 1e-9, "{name}");
+        assert!(cutting.lower_bound <= cutting.length && cutting.length <= cutting.buy.length, "{name}");
+    }
+    assert!(wanted.iter().all(|&left| left == 0), "{name}: every fabric that is used is in the chart");
+}

@@ -1,0 +1,74 @@
+//! What several tests need: samples and fixtures compiled from the files of the repository.
+
+#![allow(dead_code, reason = "each test uses its own part of this")]
+
+pub mod laws;
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use piecewright::model::{self, Model};
+use piecewright::pattern::{self, Pattern, ReadFault, Shelf, Size};
+use piecewright::piecing;
+
+/// The folder of the samples.
+pub fn patterns() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("patterns")
+}
+
+/// The samples: every pattern of the folder that is not a shared file.
+pub fn samples() -> Vec<PathBuf> {
+    let mut all: Vec<PathBuf> = fs::read_dir(patterns())
+        .expect("the samples are there")
+        .map(|entry| entry.expect("a readable entry").path())
+        .filter(|path| path.extension().is_some_and(|end| end == "piece"))
+        .filter(|path| fs::read_to_string(path).expect("a readable sample").contains("\npattern "))
+        .collect();
+    all.sort();
+    all
+}
+
+/// A folder from which sources use shared files.
+pub struct Folder(pub PathBuf);
+
+impl Shelf for Folder {
+    fn read(&self, path: &str) -> Result<String, ReadFault> {
+        fs::read_to_string(self.0.join(path)).map_err(|_| ReadFault::NotFound)
+    }
+}
+
+/// A shelf without files.
+pub struct Bare;
+
+impl Shelf for Bare {
+    fn read(&self, _: &str) -> Result<String, ReadFault> {
+        Err(ReadFault::NotFound)
+    }
+}
+
+/// The name of a source without its folder and ending.
+pub fn stem(path: &Path) -> String {
+    path.file_stem().expect("a file has a name").to_string_lossy().into_owned()
+}
+
+/// The resolved pattern of a source that has no errors.
+pub fn resolved(path: &Path) -> Pattern {
+    let text = fs::read_to_string(path).expect("a readable source");
+    let shelf = Folder(path.parent().expect("a file lies in a folder").to_owned());
+    let reading = pattern::read_sources(&stem(path), &text, &shelf);
+    assert_eq!(reading.faults, [], "{}", path.display());
+    let (pattern, faults, _) = pattern::resolve(&reading);
+    assert_eq!(faults, [], "{}", path.display());
+    pattern.expect("a pattern without faults")
+}
+
+/// The models of a pattern with its first block finished in each of these widths.
+pub fn models_at(pattern: &Pattern, inches: &[f64]) -> Vec<Model> {
+    let mut pattern = pattern.clone();
+    let (_, to) = pattern.blocks[0].outline.bounds();
+    let drawn = pattern.blocks[0].step.to_inches() * to.x;
+    pattern.sizes =
+        inches.iter().map(|width| Size { label: format!("{width} in wide"), factor: width / drawn }).collect();
+    let proof = piecing::prove(&pattern).expect("a sample can be sewn");
+    (0..inches.len()).map(|size| model::build(&pattern, &proof, size).expect("a size of the pattern")).collect()
+}
