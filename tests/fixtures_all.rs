@@ -1,4 +1,4 @@
-//! Every code is fired by a source in `mistakes/`, and the most important faults look as they should.
+//! Every code is fired by a source in `fixtures/`, and the most important faults look as they should.
 
 use std::collections::BTreeSet;
 use std::fs;
@@ -6,14 +6,13 @@ use std::process::Command;
 
 use piecewright::fault::Code;
 
-/// Codes that no fixture can fire: the three whose sources are not texts to be commented, and those of the packet.
-const NOT_IN_FIXTURES: &[Code] =
-    &[Code::SourceTooLarge, Code::NotText, Code::EmptySource, Code::MissingLetter, Code::LargeFoundation];
+/// Codes that no fixture can fire: the three whose sources are not texts to be commented, and the one of the packet.
+const NOT_IN_FIXTURES: &[Code] = &[Code::SourceTooLarge, Code::NotText, Code::EmptySource, Code::MissingLetter];
 
 #[test]
 fn every_code_is_fired_by_a_fixture() {
     let mut fired = BTreeSet::new();
-    let entries = ["tests/mistakes", "tests/mistakes/shared"].map(|folder| fs::read_dir(folder).expect("the fixtures"));
+    let entries = ["tests/fixtures", "tests/fixtures/shared"].map(|folder| fs::read_dir(folder).expect("the fixtures"));
     for entry in entries.into_iter().flatten() {
         let path = entry.expect("can be listed").path();
         if path.extension().is_some_and(|ending| ending == "piece") {
@@ -52,7 +51,7 @@ fn faults_look_as_they_should() {
         "thick-point",
     ] {
         // What the fixture expects is no part of the source that a designer would write.
-        let fixture = fs::read_to_string(format!("tests/mistakes/{name}.piece")).expect("is there");
+        let fixture = fs::read_to_string(format!("tests/fixtures/{name}.piece")).expect("is there");
         let lines = fixture.lines().filter(|line| !line.trim_start().starts_with("//~"));
         let source: Vec<&str> = lines.map(|line| line.split(" //~").next().unwrap_or_default()).collect();
         let desk = tempfile::tempdir().expect("a folder");
