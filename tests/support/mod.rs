@@ -1,6 +1,7 @@
 //! What several tests need: samples and fixtures compiled from the files of the repository.
 
 #![allow(dead_code, reason = "each test uses its own part of this")]
+#![allow(clippy::expect_used, clippy::panic, reason = "a test may stop at what it did not expect")]
 
 pub mod laws;
 
