@@ -119,7 +119,8 @@ fn may_follow(fault: &Fault, reading: &Reading) -> bool {
 
 /// Whether the words at a place stand, elsewhere, in a line that was not understood.
 fn in_broken_line(reading: &Reading, span: Span) -> bool {
-    let name = reading.sources.slice(span);
+    // A place is called by the name of its unit and a number: `flag#2`.
+    let name = reading.sources.slice(span).split('#').next().unwrap_or_default();
     let is_of_name = |letter: char| letter.is_alphanumeric() || letter == '-' || letter == '_';
     let broken = reading.faults.iter().filter_map(Fault::span);
     broken.filter(|other| *other != span).any(|other| {

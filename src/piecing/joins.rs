@@ -98,7 +98,7 @@ fn why_not(a: &Polygon, b: &Polygon, tolerance: Tolerance) -> &'static str {
             && b.side(line, tolerance) == Some(Side::Left)
     });
     if shares_line {
-        "their edges on that line differ in length, or do not lie against each other"
+        "on the line between them their edges differ in length, or do not lie against each other"
     } else {
         "they have no edge on one line"
     }
