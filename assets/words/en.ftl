@@ -14,7 +14,7 @@ measure-inches = { $number }{"\u00A0"}in
 measure-centimetres = { $number }{"\u00A0"}cm
 measure-millimetres = { $number }{"\u00A0"}mm
 measure-yards = { $number }{"\u00A0"}yd
-measure-by = { $width } × { $height }
+measure-by = { $width }{"\u00A0"}×{"\u00A0"}{ $height }
 measure-less = less than { $least }
 measure-degrees = { $number }°
 

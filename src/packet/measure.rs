@@ -205,7 +205,7 @@ mod tests {
         ] {
             assert_eq!(measures.length(Length::inches(inches)), text);
         }
-        assert_eq!(measures.rectangle(Length::inches(2.5), Length::inches(3.125)), "2½ × 3⅛\u{a0}in");
+        assert_eq!(measures.rectangle(Length::inches(2.5), Length::inches(3.125)), "2½\u{a0}×\u{a0}3⅛\u{a0}in");
         assert_eq!(measures.fabric(Length::inches(40.5)), "1⅛\u{a0}yd");
     }
 
@@ -230,7 +230,7 @@ mod tests {
         assert_eq!(measures.length(Length::millimetres(7.5)), "7.5\u{a0}mm");
         assert_eq!(measures.length(Length::millimetres(6.0)), "6\u{a0}mm");
         assert_eq!(measures.length(Length::millimetres(203.4)), "20.3\u{a0}cm");
-        assert_eq!(measures.rectangle(Length::millimetres(65.0), Length::millimetres(80.0)), "6.5 × 8\u{a0}cm");
+        assert_eq!(measures.rectangle(Length::millimetres(65.0), Length::millimetres(80.0)), "6.5\u{a0}×\u{a0}8\u{a0}cm");
         assert_eq!(measures.fabric(Length::millimetres(300.0)), "30\u{a0}cm");
     }
 }
