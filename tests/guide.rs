@@ -82,6 +82,14 @@ fn examples_compile_and_pictures_are_theirs() {
 }
 
 #[test]
+fn the_example_of_the_readme_compiles() {
+    let readme = fs::read_to_string(docs().join("../README.md")).expect("the readme is there");
+    let (_, rest) = readme.split_once("```piece\n").expect("the readme shows a pattern");
+    let source = rest.split("```").next().expect("a fence that closes");
+    assert_eq!(check("readme", source, &Bare).faults, []);
+}
+
+#[test]
 fn the_reference_knows_every_word_of_the_samples() {
     let guide = fs::read_to_string(docs().join("notation.md")).expect("the guide is there");
     for path in support::samples() {

@@ -230,7 +230,10 @@ mod tests {
         assert_eq!(measures.length(Length::millimetres(7.5)), "7.5\u{a0}mm");
         assert_eq!(measures.length(Length::millimetres(6.0)), "6\u{a0}mm");
         assert_eq!(measures.length(Length::millimetres(203.4)), "20.3\u{a0}cm");
-        assert_eq!(measures.rectangle(Length::millimetres(65.0), Length::millimetres(80.0)), "6.5\u{a0}×\u{a0}8\u{a0}cm");
+        assert_eq!(
+            measures.rectangle(Length::millimetres(65.0), Length::millimetres(80.0)),
+            "6.5\u{a0}×\u{a0}8\u{a0}cm"
+        );
         assert_eq!(measures.fabric(Length::millimetres(300.0)), "30\u{a0}cm");
     }
 }
