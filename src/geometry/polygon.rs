@@ -55,14 +55,19 @@ impl Polygon {
         }
         // A corner within the tolerance of the straight line between its neighbours is none; one that turns left is a fault.
         let mut concave = None;
-        let mut turning = 0.0;
+        // A path that goes round once runs downward in one stretch and upward in another; one that goes round twice does so twice.
+        let mut reversals = 0;
+        let mut downward = None;
         let mut corners = Vec::with_capacity(kept.len());
         for k in 0..kept.len() {
             let before = path[kept[(k + kept.len() - 1) % kept.len()]];
             let here = path[kept[k]];
             let after = path[kept[(k + 1) % kept.len()]];
             let (incoming, outgoing) = (here - before, after - here);
-            turning += libm::atan2(incoming.cross(outgoing), incoming.dot(outgoing));
+            if outgoing.y != 0.0 {
+                reversals += usize::from(downward.is_some_and(|was| was != (outgoing.y > 0.0)));
+                downward = Some(outgoing.y > 0.0);
+            }
             let straight = Line::through(before, after)
                 .is_some_and(|line| tolerance.is_zero(line.distance_right(here)))
                 && incoming.dot(outgoing) > 0.0;
@@ -74,8 +79,7 @@ impl Polygon {
             }
             corners.push(here);
         }
-        let full_turn = (turning - std::f64::consts::TAU).abs() < 1.0;
-        if concave.is_some() || !full_turn {
+        if concave.is_some() || reversals > 2 {
             return Err(
                 crossing(path, &kept).unwrap_or_else(|| concave.map_or(OutlineFault::NoArea, OutlineFault::Concave))
             );
