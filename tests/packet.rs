@@ -7,10 +7,10 @@ mod support;
 use std::collections::BTreeMap;
 use std::fs;
 
-use piecewright::geometry::{Angle, Point, Vector};
+use piecewright::geometry::{Angle, Point, Transform, Vector};
 use piecewright::model::{Model, Paper};
 use piecewright::packet::label::apart;
-use piecewright::packet::page::{Align, Item, Page, Text};
+use piecewright::packet::page::{Align, Item, Layer, Page, Subpath, Text};
 use piecewright::packet::sheets::{self, Sheet};
 use piecewright::packet::words::Words;
 use piecewright::packet::{compose, typeface};
@@ -87,6 +87,44 @@ fn foundations_keep_apart_within_the_printable_area_and_are_mirrored_rightly() {
     }
 }
 
+#[test]
+fn the_crosses_of_lapped_parts_lie_on_each_other() {
+    let mut seen = 0;
+    for (name, model) in models() {
+        for sheet in sheets_of(&model) {
+            for foundation in sheet.foundations.iter().filter(|foundation| foundation.part.is_some()) {
+                let parts = sheets::foundation(&model, foundation.block, foundation.variant, &Words::english());
+                let centres: Vec<Point> = parts.iter().flat_map(|part| crosses(&part.items, &part.matrix)).collect();
+                assert!(!centres.is_empty(), "{name}: parts have crosses");
+                for centre in &centres {
+                    let twins = centres.iter().filter(|other| other.distance(*centre) < 1e-6).count();
+                    assert!(twins >= 2, "{name}: the cross at {centre:?} has no twin");
+                }
+                seen += centres.len();
+            }
+        }
+    }
+    assert!(seen > 0, "some sample is larger than a page");
+}
+
+/// The middles of the crosses in a part of a foundation, in the unit's frame.
+fn crosses(items: &[Item], matrix: &Transform) -> Vec<Point> {
+    let back = matrix.inverse().expect("paper is not flattened");
+    let mut found = Vec::new();
+    for item in items {
+        match item {
+            Item::Window(window) => found.extend(crosses(&window.items, matrix)),
+            Item::Path(path) if path.layer == Layer::Marks && path.subpaths.len() == 2 => {
+                let ends: Vec<Point> = path.subpaths.iter().flat_map(Subpath::places).collect();
+                let (from, to) = (ends[0], ends[ends.len() / 2 - 1]);
+                found.push(back.apply(from.middle(to)));
+            }
+            Item::Path(_) | Item::Text(_) => {}
+        }
+    }
+    found
+}
+
 /// The box round the capitals and digits of a line of text.
 fn inked(text: &Text) -> [Point; 4] {
     let (sin, cos) = Angle::degrees(text.turn).sin_cos();
@@ -119,7 +157,7 @@ fn assert_laid_out(name: &str, page: &Page, margin: f64) {
     }
     for item in &page.items {
         if let Item::Path(path) = item {
-            for place in path.subpaths.iter().flat_map(piecewright::packet::page::Subpath::places) {
+            for place in path.subpaths.iter().flat_map(Subpath::places) {
                 let inside = place.x >= margin - 0.01 && place.x <= width - margin + 0.01;
                 let inside = inside && place.y >= margin - 0.01 && place.y <= height - margin + 0.01;
                 assert!(inside, "{name}, {}: a line leaves the margins at {place:?}", page.title);

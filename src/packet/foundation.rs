@@ -173,6 +173,7 @@ impl<'m> Subject<'m> {
             lines: Vec::new(),
             marks: Vec::new(),
             inside: Obstacles::default(),
+            seams: Obstacles::default(),
             outside: Obstacles::default(),
         };
         drawing.outside.add(visible.corners());
@@ -183,9 +184,15 @@ impl<'m> Subject<'m> {
         for k in 0..unit.sections.len() {
             let area = printed.apply_to_polygon(&unit.sections[k].polygon);
             let Some(seen) = clipped(&area) else { continue };
-            // A section that lies in several parts is named wherever its label fits, and at least in the part that shows most of it.
+            // A section that lies in several parts is named wherever its label fits beside the strips that lap, and at least in the part
+            // that shows most of it.
+            let open = match part.and_then(Part::open) {
+                Some(open) => seen.intersection(&open, tolerance),
+                None => Some(seen.clone()),
+            };
             let main = seen.area() * 2.0 > area.area() || part.is_none();
-            if !drawing.label_section(k, &seen) && main {
+            let named = open.is_some_and(|open| drawing.label_section(k, &open));
+            if !named && main && (part.is_none() || !drawing.label_section(k, &seen)) {
                 lost.push((k, seen));
             }
         }
@@ -214,6 +221,8 @@ struct Drawing<'s> {
     marks: Vec<Item>,
     /// What labels within the cutting line keep clear of.
     inside: Obstacles,
+    /// The seam lines and the outline, which labels that belong to no section keep clear of too.
+    seams: Obstacles,
     /// What labels beside it keep clear of.
     outside: Obstacles,
 }
@@ -242,6 +251,10 @@ impl Drawing<'_> {
                 self.inside.add(&[stretch.start, stretch.end]);
             }
             self.lines.push(Path::lines([seam], Stroke::plain(0.8, Colour::BLACK), Layer::Seams).into());
+            self.seams.add(&[seam.start, seam.end]);
+        }
+        for edge in outline.edges() {
+            self.seams.add(&[edge.start, edge.end]);
         }
         self.lines.push(Path::polygon(&outline, None, Some(Stroke::plain(1.4, Colour::BLACK)), Layer::Seams).into());
     }

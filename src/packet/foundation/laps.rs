@@ -33,6 +33,15 @@ impl Part {
     pub(super) fn window(&self) -> Option<Polygon> {
         Polygon::rectangle(self.corner, self.corner + Vector::new(self.width, self.height))
     }
+
+    /// The window without the strips in which parts lap.
+    pub(super) fn open(&self) -> Option<Polygon> {
+        let lap = |more: bool| if more { LAP } else { 0.0 };
+        let (left, above) = (lap(self.column > 0), lap(self.row > 0));
+        let (right, below) = (lap(self.column + 1 < self.columns), lap(self.row + 1 < self.rows));
+        let far = self.corner + Vector::new(self.width - right, self.height - below);
+        Polygon::rectangle(self.corner + Vector::new(left, above), far)
+    }
 }
 
 impl Drawing<'_> {
@@ -42,6 +51,16 @@ impl Drawing<'_> {
         let (right, bottom) = (left + part.width, top + part.height);
         let glue_pen = Stroke::plain(0.5, GREY).dashed(&[1.5, 2.0]);
         let line = |a: (f64, f64), b: (f64, f64)| Segment::new(Point::new(a.0, a.1), Point::new(b.0, b.1));
+        // Both parts of a lap have their crosses at the same places, along the middle of the strip.
+        let half = LAP / 2.0;
+        let across = [(part.column > 0, left + half), (part.column + 1 < part.columns, right - half)];
+        let down = [(part.row > 0, top + half), (part.row + 1 < part.rows, bottom - half)];
+        for (_, x) in across.into_iter().filter(|(laps, _)| *laps) {
+            self.cross_on(line((x, top), (x, bottom)));
+        }
+        for (_, y) in down.into_iter().filter(|(laps, _)| *laps) {
+            self.cross_on(line((left, y), (right, y)));
+        }
         let mut seams = Vec::new();
         if part.column + 1 < part.columns {
             seams.push((line((right - LAP, top), (right - LAP, bottom)), true));
@@ -51,11 +70,9 @@ impl Drawing<'_> {
         }
         if part.column > 0 {
             seams.push((line((left, top), (left, bottom)), false));
-            self.cross(Point::new(left + LAP / 2.0, f64::midpoint(top, bottom)));
         }
         if part.row > 0 {
             seams.push((line((left, top), (right, top)), false));
-            self.cross(Point::new(f64::midpoint(left, right), top + LAP / 2.0));
         }
         for (seam, glued) in seams {
             let Some(seam) = seam.line().and_then(|line| self.cutting.chord(line, self.tolerance)) else { continue };
@@ -65,7 +82,6 @@ impl Drawing<'_> {
             if glued {
                 let (dx, dy) = if sideways { (LAP / 2.0, 0.0) } else { (0.0, LAP / 2.0) };
                 let middle = seam.middle() + Vector::new(dx, dy);
-                self.cross(middle);
                 let next = if sideways { part.number + 1 } else { part.number + part.columns };
                 let words = self.subject.words.part_glue(next.min(part.of));
                 self.lap_label(&words, middle, if sideways { -90.0 } else { 0.0 }, seam.length());
@@ -77,6 +93,18 @@ impl Drawing<'_> {
                     if sideways { -90.0 } else { 0.0 },
                     seam.length(),
                 );
+            }
+        }
+    }
+
+    /// Two crosses on what of the unit lies along a stretch, so that its parts neither shift nor turn.
+    fn cross_on(&mut self, stretch: Segment) {
+        let Some(line) = stretch.line() else { return };
+        let Some(chord) = self.cutting.chord(line, self.tolerance) else { return };
+        let (from, to) = (line.position(chord.start).max(0.0), line.position(chord.end).min(stretch.length()));
+        if to > from {
+            for quarter in [0.25, 0.75] {
+                self.cross(line.at(from + (to - from) * quarter));
             }
         }
     }
@@ -94,22 +122,28 @@ impl Drawing<'_> {
         ]);
     }
 
+    /// Puts words along a strip, where they run into nothing; only where they find no such place across a seam line.
     fn lap_label(&mut self, words: &str, near: Point, turn: f64, length: f64) {
         let label = Label::words(words, Length::points(6.0), Weight::Regular, GREY);
-        let (along, _) = axes(turn);
-        let mut step = 0.0;
-        while step * 0.1 < length / 2.0 {
-            for sign in [1.0, -1.0] {
-                let centre = near + along * (sign * step * 0.1);
-                let corners = label.box_at(centre, turn);
-                let within = corners.iter().all(|corner| self.visible.holds(*corner, self.tolerance) == Some(true));
-                if within && self.inside.are_clear_of(&corners, 0.01) {
-                    label.draw(centre, turn, &mut self.marks);
-                    self.inside.add(&corners);
-                    return;
+        let (along, down) = axes(turn);
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a page is a few inches long")]
+        let steps = (length / 2.0 / 0.1).clamp(0.0, 400.0) as u32;
+        for avoid_seams in [true, false] {
+            for step in 0..=steps {
+                for (sign, aside) in [(1.0, 0.0), (-1.0, 0.0), (1.0, 0.15), (-1.0, 0.15), (1.0, -0.15), (-1.0, -0.15)] {
+                    let centre = near + along * (sign * f64::from(step) * 0.1) + down * aside;
+                    let corners = label.box_at(centre, turn);
+                    let within = corners.iter().all(|corner| self.visible.holds(*corner, self.tolerance) == Some(true));
+                    let clear = within
+                        && self.inside.are_clear_of(&corners, 0.01)
+                        && (!avoid_seams || self.seams.are_clear_of(&corners, 0.01));
+                    if clear {
+                        label.draw(centre, turn, &mut self.marks);
+                        self.inside.add(&corners);
+                        return;
+                    }
                 }
             }
-            step += 1.0;
         }
     }
 }
