@@ -2,6 +2,8 @@
 
 mod artifacts;
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use crate::fault::{self, Code, Fault, Severity};
 use crate::model::{self, Model, Paper, Units};
 use crate::notation::source::{Sources, Span};
@@ -69,7 +71,8 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     let (pattern, mut faults, mut warnings) = pattern::resolve(&reading);
     let broken = reading.faults.iter().any(|fault| fault.severity() == Severity::Error);
     if broken {
-        faults.retain(|fault| !may_follow(fault, &reading));
+        let lines = BrokenLines::of(&reading);
+        faults.retain(|fault| !may_follow(fault, &reading, &lines));
         warnings.clear();
     }
     faults.extend(reading.faults);
@@ -96,13 +99,13 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
 }
 
 /// Whether a fault may be no more than a consequence of a line that was not understood.
-fn may_follow(fault: &Fault, reading: &Reading) -> bool {
+fn may_follow(fault: &Fault, reading: &Reading, lines: &BrokenLines<'_>) -> bool {
     match fault.code {
         // What a name means may stand in such a line, if the name does, or in a shared file that could not be read.
         Code::UnknownName => {
             let unread = [Code::UseNotFound, Code::UseOutside, Code::UseCycle, Code::NotText, Code::SourceTooLarge];
             reading.faults.iter().any(|other| unread.contains(&other.code))
-                || fault.span().is_none_or(|span| in_broken_line(reading, span))
+                || fault.span().is_none_or(|span| lines.speak_of(reading.sources.slice(span), span))
         }
         Code::MissingStatement
         | Code::SectionNumbers
@@ -117,17 +120,44 @@ fn may_follow(fault: &Fault, reading: &Reading) -> bool {
     }
 }
 
-/// Whether the words at a place stand, elsewhere, in a line that was not understood.
-fn in_broken_line(reading: &Reading, span: Span) -> bool {
-    // A place is called by the name of its unit and a number: `flag#2`.
-    let name = reading.sources.slice(span).split('#').next().unwrap_or_default();
-    let is_of_name = |letter: char| letter.is_alphanumeric() || letter == '-' || letter == '_';
-    let broken = reading.faults.iter().filter_map(Fault::span);
-    broken.filter(|other| *other != span).any(|other| {
-        let Some(source) = reading.sources.get(other.file) else { return false };
-        let line = source.line_range(source.line_of(other.range().start));
-        source.text().get(line).is_some_and(|line| line.split(|c| !is_of_name(c)).any(|word| word == name))
-    })
+/// The words of the lines that were not understood, each with the faults of its lines.
+struct BrokenLines<'r> {
+    faults_of: BTreeMap<&'r str, BTreeSet<Span>>,
+}
+
+impl<'r> BrokenLines<'r> {
+    /// O(n log n) in the words of these lines.
+    fn of(reading: &'r Reading) -> Self {
+        let is_of_name = |letter: char| letter.is_alphanumeric() || letter == '-' || letter == '_';
+        let mut by_line: BTreeMap<(u32, usize), Vec<Span>> = BTreeMap::new();
+        for span in reading.faults.iter().filter_map(Fault::span) {
+            let Some(source) = reading.sources.get(span.file) else { continue };
+            // One line may hold a thousand faults; two of them tell as much as all.
+            let spans = by_line.entry((span.file, source.line_of(span.range().start))).or_default();
+            if spans.len() < 2 && !spans.contains(&span) {
+                spans.push(span);
+            }
+        }
+        let mut faults_of: BTreeMap<&str, BTreeSet<Span>> = BTreeMap::new();
+        for ((file, line), spans) in by_line {
+            let Some(source) = reading.sources.get(file) else { continue };
+            for word in source.text().get(source.line_range(line)).into_iter().flat_map(|l| l.split(|c| !is_of_name(c)))
+            {
+                let known = faults_of.entry(word).or_default();
+                if known.len() < 2 {
+                    known.extend(&spans);
+                }
+            }
+        }
+        Self { faults_of }
+    }
+
+    /// Whether the words at a place stand in such a line, for another fault than the one at this very place.
+    fn speak_of(&self, words: &str, span: Span) -> bool {
+        // A place is called by the name of its unit and a number: `flag#2`.
+        let name = words.split('#').next().unwrap_or_default();
+        self.faults_of.get(name).is_some_and(|faults| faults.iter().any(|other| *other != span))
+    }
 }
 
 /// The warnings that no `allow` silences, at the size that is built.

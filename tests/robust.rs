@@ -6,12 +6,16 @@ mod support;
 
 use std::fmt::Write as _;
 use std::fs;
+use std::process::Command;
 
 use piecewright::fault::Code;
+use piecewright::geometry::Point;
+use piecewright::model::{Block, Cut};
+use piecewright::pattern::{ReadFault, Shelf};
 use piecewright::{Options, build, check};
 use proptest::prelude::*;
 use support::laws::check_laws;
-use support::{Bare, Folder, patterns, samples};
+use support::{Bare, Folder, patterns, samples, stem};
 
 const HEAD: &str = "pattern \"Squall\"\nedition \"1.0\"\nfinished 6 in\nfabric sea \"Sea\" #6b9db8\n";
 
@@ -129,6 +133,174 @@ fn two_thousand_sections_and_sixteen_hundred_places_are_no_trouble() {
     }
     grid.push_str("}\n");
     assert_eq!(codes(&grid), []);
+}
+
+#[test]
+fn what_a_few_words_multiply_is_bounded() {
+    let corner = "point a 1, 1\npoint b 2, 2\n";
+    let unit = "unit u {\n1 sea around 4, 4\n}";
+    let rows: String = (0..102).fold(String::new(), |all, k| all + &format!("points r{k} 1000 from a to b\n"));
+    let units = (0..52).fold(String::from(unit) + "\n", |all, k| {
+        all + &format!("unit v{k} apart {{\nstrips 1 to 2000 sea from 0, 0 -- 8, 0 to 0, 8 -- 8, 8\n}}\n")
+    });
+    let copied = |blocks: u32| {
+        (0..blocks).fold(String::from(HEAD), |all, k| {
+            all + &format!(
+                "block b{k} 8 x 8 {{\ncopies 10000\nunit u {{\nstrips 1 to 20 sea from 0, 0 -- 8, 0 to 0, 8 -- 8, 8\n}}\n}}\n"
+            )
+        })
+    };
+    let sizes: Vec<String> = (1..=22).map(|k| format!("{k} in")).collect();
+    let sized = block(unit).replace("finished 6 in", &format!("finished 6 in\nsizes {}", sizes.join(", ")));
+    for source in [block(&format!("{corner}{rows}{unit}")), block(&units), copied(3), sized] {
+        let found = codes(&source);
+        let errors = found.iter().filter(|code| **code == Code::CountOutOfRange).count();
+        assert!((1..=2).contains(&errors), "{found:?}");
+        assert!(check("squall.piece", &source, &Bare).model.is_none());
+    }
+    assert!(!codes(&copied(2)).contains(&Code::CountOutOfRange));
+}
+
+#[test]
+fn areas_in_a_heap_are_told_of_without_telling_of_every_pair() {
+    let sections = (1..=1_000).fold(String::new(), |all, k| all + &format!("{k} sea 0, 0 -- 8, 0 -- 8, 8 -- 0, 8\n"));
+    let units = (0..1_000).fold(String::new(), |all, k| all + &format!("unit u{k} {{\n1 sea around 4, 4\n}}\n"));
+    for (source, code) in
+        [(block(&format!("unit u {{\n{sections}}}")), Code::SectionOverlap), (block(&units), Code::UnitOverlap)]
+    {
+        let found = codes(&source);
+        assert_eq!(found.len(), 20);
+        assert!(found.iter().all(|found| *found == code), "{found:?}");
+    }
+}
+
+#[test]
+fn a_source_with_thousands_of_faults_is_given_up_after_a_thousand() {
+    let unknown = (0..20_000)
+        .fold(String::new(), |all, k| all + &format!("point light-{k} lamp-{k} moved 1, 1\npoint buoy-{k} 1, 1\n"));
+    let found = codes(&block(&format!("{unknown}unit u {{\n1 sea around 4, 4\n}}")));
+    assert_eq!(found.len(), 1_000);
+    assert!(found.iter().all(|code| *code == Code::UnknownName));
+    let fabrics = (0..20_000).fold(String::from(HEAD), |all, _| all + "fabric sea \"Sea\" #6b9db8\n");
+    assert_eq!(codes(&fabrics), vec![Code::DoubledName; 1_000]);
+}
+
+#[test]
+fn units_of_many_seams_side_by_side_are_warned_of_once_a_seam() {
+    let unit = |name: &str, x: u32, strips: u32| {
+        format!(
+            "unit {name} {{\noutline {x}, 0 -- {0}, 0 -- {0}, 8 -- {x}, 8\nstrips 1 to {strips} sea from {x}, 0 -- {0}, 0 to {x}, 8 -- {0}, 8\n}}\n",
+            x + 4
+        )
+    };
+    let source = block(&(unit("port", 0, 100) + &unit("starboard", 4, 99)));
+    let near = codes(&source).iter().filter(|code| **code == Code::NearMiss).count();
+    assert!((1..100).contains(&near), "{near}");
+}
+
+/// A shelf of shared files that use each other.
+struct Shared(&'static [(&'static str, &'static str)]);
+
+impl Shelf for Shared {
+    fn read(&self, path: &str) -> Result<String, ReadFault> {
+        self.0.iter().find(|(name, _)| *name == path).map(|(_, text)| (*text).to_owned()).ok_or(ReadFault::NotFound)
+    }
+}
+
+#[test]
+fn shared_files_are_taken_in_once_and_never_round_in_a_ring() {
+    let source = |path: &str| format!("use \"{path}\"\n{}", block("unit u {\n1 sea around 4, 4\n}"));
+    let codes = |path: &str, shelf: &Shared| -> Vec<Code> {
+        check("squall.piece", &source(path), shelf).faults.iter().map(|fault| fault.code).collect()
+    };
+    let diamond = Shared(&[
+        ("quay/a.piece", "use \"b.piece\"\nuse \"../c.piece\"\n"),
+        ("quay/b.piece", "use \"../d.piece\"\n"),
+        ("c.piece", "use \"./quay/../d.piece\"\n"),
+        ("d.piece", "fabric foam \"Foam\" #f3f1e9\n"),
+    ]);
+    assert_eq!(codes("quay/a.piece", &diamond), []);
+    let ring = Shared(&[("a.piece", "use \"b.piece\"\n"), ("b.piece", "use \"a.piece\"\n")]);
+    assert!(codes("a.piece", &ring).contains(&Code::UseCycle));
+    assert!(codes("squall.piece", &ring).contains(&Code::UseCycle));
+    for path in ["../a.piece", "/a.piece", "quay/../../a.piece", "..\\\\a.piece"] {
+        assert!(codes(path, &ring).contains(&Code::UseOutside), "{path}");
+    }
+}
+
+#[test]
+fn fifty_megabytes_are_not_read_to_their_end() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, filling) in [("blank.piece", b' '), ("noise.piece", 0xff)] {
+        let path = folder.path().join(name);
+        fs::write(&path, vec![filling; 50 << 20]).expect("writes");
+        let run = Command::new(env!("CARGO_BIN_EXE_piecewright")).arg("check").arg(&path).output().expect("runs");
+        assert_eq!(run.status.code(), Some(1));
+        assert!(String::from_utf8_lossy(&run.stdout).contains("source-too-large"));
+    }
+}
+
+/// What a pattern of one size must share with the same pattern of another: all that is decided, and all places but for scale.
+#[test]
+fn every_size_is_sewn_alike() {
+    for path in samples() {
+        let pattern = support::resolved(&path);
+        let models = support::models_at(&pattern, &[4.0, 8.0, 12.0, 20.0]);
+        let (first, others) = models.split_first().expect("four sizes");
+        for other in others {
+            for (a, b) in first.blocks.iter().zip(&other.blocks) {
+                let at = format!("{} {} at {}", stem(&path), a.name, other.size);
+                assert_eq!(a.tree, b.tree, "{at}");
+                assert_eq!(a.joins.len(), b.joins.len(), "{at}");
+                let marks = |block: &Block| -> Vec<String> {
+                    let units = block.units.iter().map(|unit| format!("{} {}", unit.mark, unit.name));
+                    units.chain(block.variants.iter().map(|v| format!("{} {}", v.mark, v.id))).collect()
+                };
+                assert_eq!(marks(a), marks(b), "{at}");
+                let scale = b.width.to_inches() / a.width.to_inches();
+                let same = |p: Point, q: Point| p.distance(Point::new(q.x / scale, q.y / scale)) < 1e-6;
+                for (p, q) in a.joins.iter().zip(&b.joins) {
+                    assert_eq!((&p.left, &p.right, p.press), (&q.left, &q.right, q.press), "{at}");
+                    assert!(same(p.seam.start, q.seam.start) && same(p.seam.end, q.seam.end), "{at}");
+                    assert_eq!(p.match_points.len(), q.match_points.len(), "{at}");
+                    for (m, n) in p.match_points.iter().zip(&q.match_points) {
+                        assert!(same(m.at, n.at), "{at}");
+                        assert_eq!((m.nests, m.layers), (n.nests, n.layers), "{at}");
+                    }
+                }
+                for (u, v) in a.units.iter().zip(&b.units) {
+                    for (s, t) in u.sections.iter().zip(&v.sections) {
+                        let corners = s.polygon.corners().iter().zip(t.polygon.corners());
+                        assert_eq!(s.polygon.corners().len(), t.polygon.corners().len(), "{at}");
+                        assert!(corners.into_iter().all(|(p, q)| same(*p, *q)), "{at}");
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// A unit that stands turned and mirrored is cut as it is drawn, but for the hand.
+#[test]
+fn turned_and_mirrored_foundations_have_the_cuts_of_the_drawing() {
+    let quarter = "unit quarter {\noutline 0, 0 -- 4, 0 -- 4, 4 -- 0, 4\n1 sea around 1, 3\n2 sea beyond 0, 1 -- 3, 0\n3 sea beyond 1, 4 -- 4, 2\n}\n";
+    let checked = check(
+        "squall.piece",
+        &block(&format!(
+            "{quarter}place quarter mirrored over upright 4\nplace quarter turned 180 deg about centre\nplace quarter mirrored over level 4"
+        )),
+        &Bare,
+    );
+    let model = checked.model.as_ref().expect("it can be sewn");
+    check_laws("squall", model);
+    let variants = &model.blocks[0].variants;
+    assert_eq!(variants.iter().map(|v| (v.mirrored, v.sewn)).collect::<Vec<_>>(), [(false, 2), (true, 2)]);
+    for (drawn, mirrored) in variants[0].cuts.iter().zip(&variants[1].cuts) {
+        assert_eq!((drawn.section, drawn.width, drawn.height), (mirrored.section, mirrored.width, mirrored.height));
+        assert_eq!(drawn.corners, mirrored.corners);
+        let hands = |cut: &Cut| cut.overhang.map(|[left, right]| [right, left]);
+        assert_eq!(drawn.overhang, hands(mirrored));
+    }
 }
 
 /// A damaged sample: some lines dropped, doubled or swapped, some words replaced.

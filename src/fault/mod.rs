@@ -16,6 +16,8 @@ pub mod units;
 
 pub use code::{Code, Severity};
 
+use std::collections::BTreeMap;
+
 use crate::notation::source::Span;
 
 /// A fault or a warning, ready to be shown.
@@ -123,18 +125,19 @@ pub fn sort(faults: &mut Vec<Fault>) {
     gather_repeats(faults);
 }
 
-/// Makes one fault of a name that is unknown in many places, or of a row of lines in the wrong place: that is one mistake.
+/// Makes one fault of a name that is unknown in many places, or of a row of lines in the wrong place: that is one mistake. O(n log n).
 fn gather_repeats(faults: &mut Vec<Fault>) {
     let mut kept: Vec<Fault> = Vec::with_capacity(faults.len());
+    let mut first_of: BTreeMap<(Code, Option<u32>, String, Option<String>), usize> = BTreeMap::new();
     for fault in faults.drain(..) {
-        let same = |first: &&mut Fault| {
-            let file = |fault: &Fault| fault.span().map(|span| span.file);
-            matches!(first.code, Code::UnknownName | Code::MisplacedStatement)
-                && first.message == fault.message
-                && first.help == fault.help
-                && file(first) == file(&fault)
-        };
-        match kept.iter_mut().find(same) {
+        if !matches!(fault.code, Code::UnknownName | Code::MisplacedStatement) {
+            kept.push(fault);
+            continue;
+        }
+        let file = fault.span().map(|span| span.file);
+        let first =
+            *first_of.entry((fault.code, file, fault.message.clone(), fault.help.clone())).or_insert(kept.len());
+        match kept.get_mut(first) {
             Some(first) => {
                 for label in fault.labels {
                     first.labels.push(Label { text: "here too".into(), ..label });
@@ -143,7 +146,7 @@ fn gather_repeats(faults: &mut Vec<Fault>) {
                     fix.edits.extend(more.edits);
                 }
             }
-            _ => kept.push(fault),
+            None => kept.push(fault),
         }
     }
     *faults = kept;

@@ -4,10 +4,13 @@ use super::{Code, Fault};
 use crate::notation::near::nearest;
 use crate::notation::source::Span;
 
+/// Names that an unknown one is compared with at the most.
+pub const MOST_COMPARED: usize = 1_000;
+
 /// A name that nothing defines. `kind` is what was looked for: "point", "fabric", ….
 pub fn unknown_name<'c>(span: Span, kind: &str, name: &str, known: impl IntoIterator<Item = &'c str>) -> Fault {
     let fault = Fault::new(Code::UnknownName, format!("there is no {kind} `{name}`"), span);
-    match nearest(name, known) {
+    match nearest(name, known.into_iter().take(MOST_COMPARED)) {
         Some(near) => fault.with_help(format!("did you mean `{near}`?")).with_fix(
             format!("write `{near}`"),
             false,

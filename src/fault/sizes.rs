@@ -88,3 +88,11 @@ pub fn too_many_pieces(span: Span, pieces: u64, most: u64) -> Fault {
     Fault::new(Code::CountOutOfRange, format!("the copies of this block come to {pieces} pieces of fabric"), span)
         .with_help(format!("at most {most} are worked out at once: state fewer copies"))
 }
+
+/// Blocks that come to more pieces than any quilt has only together.
+#[must_use]
+pub fn too_many_pieces_in_all(span: Span, pieces: u64, most: u64) -> Fault {
+    let message = format!("with this block the pattern comes to {pieces} pieces of fabric");
+    Fault::new(Code::CountOutOfRange, message, span)
+        .with_help(format!("at most {most} are worked out at once: state fewer copies, or make two patterns of it"))
+}

@@ -130,7 +130,8 @@ pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting>
                 let entry = by_fabric[fabric].entry((key(width), key(height))).or_default();
                 entry.0 = entry.0.saturating_add(cut.count);
                 let used = PieceUse { block: block_index, variant: variant_index, section: cut.section };
-                if !entry.1.contains(&used) {
+                // The turns of one section stand together.
+                if entry.1.last() != Some(&used) {
                     entry.1.push(used);
                 }
             }

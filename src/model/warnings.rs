@@ -1,5 +1,7 @@
 //! What is hard to sew at one size: warnings with the site where they arise.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use crate::fault::{Fault, points, sewing};
 use crate::geometry::{Length, Point, Segment, Tolerance};
 use crate::pattern::{Block, Pattern, Site, Unit, corner_words, number_words};
@@ -81,20 +83,22 @@ impl Look<'_> {
 
     /// Warns once a unit, of the greatest difference.
     fn show_through(&self, unit_index: usize, unit: &Unit, found: &mut Vec<(Site, Fault)>) {
+        let lightness: Vec<f64> =
+            unit.sections.iter().map(|section| self.pattern.fabrics[section.fabric].lightness()).collect();
         let mut worst: Option<(f64, usize, usize)> = None;
         for (k, seam) in self.proof.seams[unit_index].iter().enumerate() {
             let Some(line) = seam.and_then(Segment::line) else { continue };
             for j in 0..k {
+                let difference = lightness[k] - lightness[j];
+                if difference <= SHOWS_THROUGH || worst.is_some_and(|(most, ..)| difference <= most) {
+                    continue;
+                }
                 let touches = unit.sections[j].polygon.edges().any(|edge| {
                     let on = |p: Point| self.block.tolerance.is_zero(line.distance_right(p));
                     on(edge.start) && on(edge.end)
                 });
                 if touches {
-                    let lightness = |section: usize| self.pattern.fabrics[unit.sections[section].fabric].lightness();
-                    let difference = lightness(k) - lightness(j);
-                    if difference > SHOWS_THROUGH && worst.is_none_or(|(most, ..)| difference > most) {
-                        worst = Some((difference, k, j));
-                    }
+                    worst = Some((difference, k, j));
                 }
             }
         }
@@ -110,20 +114,19 @@ impl Look<'_> {
         for join in &self.proof.joins {
             let [left, right] = &join.loose_ends;
             for a in left {
-                for b in right {
-                    let distance = a.distance(*b);
-                    // Nearer still, they are two corners that ought to be one, and told as such.
-                    let suspicious = distance <= self.block.tolerance.suspicious();
-                    if distance * self.scale < NEAR_MISS.to_inches() && !suspicious {
-                        let name = |places: &[usize]| {
-                            places.first().map_or_else(String::new, |&place| self.block.placements[place].called())
-                        };
-                        let join_words = format!("`{}` and `{}`", name(&join.left), name(&join.right));
-                        let span = join.stated.map_or(self.block.span, |stated| self.block.joins[stated].span);
-                        let site = join.stated.map_or(Site::block(self.index), |s| Site::join(self.index, s));
-                        let fault = sewing::near_miss(span, &join_words, &corner_words(*a), &self.words(distance));
-                        found.push((site, fault));
-                    }
+                // Of many that lie near, the nearest is meant.
+                let Some(distance) = right.iter().map(|b| a.distance(*b)).min_by(f64::total_cmp) else { break };
+                // Nearer still, they are two corners that ought to be one, and told as such.
+                let suspicious = distance <= self.block.tolerance.suspicious();
+                if distance * self.scale < NEAR_MISS.to_inches() && !suspicious {
+                    let name = |places: &[usize]| {
+                        places.first().map_or_else(String::new, |&place| self.block.placements[place].called())
+                    };
+                    let join_words = format!("`{}` and `{}`", name(&join.left), name(&join.right));
+                    let span = join.stated.map_or(self.block.span, |stated| self.block.joins[stated].span);
+                    let site = join.stated.map_or(Site::block(self.index), |s| Site::join(self.index, s));
+                    let fault = sewing::near_miss(span, &join_words, &corner_words(*a), &self.words(distance));
+                    found.push((site, fault));
                 }
             }
         }
@@ -145,25 +148,36 @@ impl Look<'_> {
         corners.sort_by(|a, b| a.0.x.total_cmp(&b.0.x).then(a.0.y.total_cmp(&b.0.y)));
         self.near_points(&corners, found);
         // Of corners that coincide, one.
+        let mut cells = Cells::new(tolerance.distance());
         let mut distinct: Vec<Point> = Vec::new();
         for &(corner, ..) in &corners {
-            let near = distinct.iter().rev().take_while(|p| corner.x - p.x <= tolerance.distance());
-            if near.into_iter().all(|p| !tolerance.is_zero(p.distance(corner))) {
+            if cells.near(corner).all(|index| !tolerance.is_zero(distinct[index].distance(corner))) {
+                cells.put(corner, distinct.len());
                 distinct.push(corner);
             }
         }
+        let mut by_height: Vec<usize> = (0..distinct.len()).collect();
+        by_height.sort_by(|&a, &b| distinct[a].y.total_cmp(&distinct[b].y));
         let mut rays = vec![0_u32; distinct.len()];
         for seam in seams {
-            let (low, high) = (seam.start.x.min(seam.end.x), seam.start.x.max(seam.end.x));
-            let from = distinct.partition_point(|p| p.x < low - tolerance.distance());
-            for (point, rays) in distinct.iter().zip(&mut rays).skip(from) {
-                if point.x > high + tolerance.distance() {
-                    break;
+            // The points in reach across and down; whichever are fewer are looked at.
+            let reach = tolerance.distance();
+            let (left, right) = (seam.start.x.min(seam.end.x) - reach, seam.start.x.max(seam.end.x) + reach);
+            let (top, bottom) = (seam.start.y.min(seam.end.y) - reach, seam.start.y.max(seam.end.y) + reach);
+            let across = distinct.partition_point(|p| p.x < left)..distinct.partition_point(|p| p.x <= right);
+            let down = by_height.partition_point(|&i| distinct[i].y < top)
+                ..by_height.partition_point(|&i| distinct[i].y <= bottom);
+            let mut count = |index: usize| {
+                let point = distinct[index];
+                if tolerance.is_zero(seam.distance(point)) {
+                    let at_end = [seam.start, seam.end].iter().any(|end| tolerance.is_zero(end.distance(point)));
+                    rays[index] += if at_end { 1 } else { 2 };
                 }
-                if tolerance.is_zero(seam.distance(*point)) {
-                    let at_end = [seam.start, seam.end].iter().any(|end| tolerance.is_zero(end.distance(*point)));
-                    *rays += if at_end { 1 } else { 2 };
-                }
+            };
+            if across.len() <= down.len() {
+                across.for_each(count);
+            } else {
+                by_height[down].iter().for_each(|&index| count(index));
             }
         }
         for (point, rays) in distinct.iter().zip(rays) {
@@ -178,12 +192,20 @@ impl Look<'_> {
     fn near_points(&self, corners: &[(Point, usize, usize)], found: &mut Vec<(Site, Fault)>) {
         let tolerance: Tolerance = self.block.tolerance;
         let mut said: Vec<(Point, Point)> = Vec::new();
+        let mut cells = Cells::new(tolerance.suspicious());
+        for (i, &(corner, ..)) in corners.iter().enumerate() {
+            cells.put(corner, i);
+        }
         for (i, &(corner, unit, section)) in corners.iter().enumerate() {
-            let near = corners[i + 1..].iter().take_while(|(other, ..)| other.x - corner.x <= tolerance.suspicious());
-            for &(other, other_unit, other_section) in near {
+            let mut near: Vec<usize> = cells.near(corner).filter(|&other| other > i).collect();
+            near.sort_unstable();
+            for (other, other_unit, other_section) in near.into_iter().map(|other| corners[other]) {
                 let distance = corner.distance(other);
-                if tolerance.is_zero(distance) || distance > tolerance.suspicious() || said.len() >= 50 {
+                if tolerance.is_zero(distance) || distance > tolerance.suspicious() {
                     continue;
+                }
+                if said.len() >= 50 {
+                    return;
                 }
                 let same = |a: Point, b: Point| tolerance.is_zero(a.distance(b));
                 if said.iter().any(|&(p, q)| (same(p, corner) && same(q, other)) || (same(q, corner) && same(p, other)))
@@ -201,14 +223,49 @@ impl Look<'_> {
     }
 }
 
+/// Points by square cells, to find those near to a given one.
+struct Cells {
+    size: f64,
+    cells: BTreeMap<(i64, i64), Vec<usize>>,
+}
+
+impl Cells {
+    /// No points yet. Those within `reach` of each other will be found.
+    fn new(reach: f64) -> Self {
+        Self { size: reach.max(f64::MIN_POSITIVE), cells: BTreeMap::new() }
+    }
+
+    #[expect(clippy::cast_possible_truncation, reason = "floats saturate, and far cells may well be shared")]
+    fn cell(&self, point: Point) -> (i64, i64) {
+        ((point.x / self.size).floor() as i64, (point.y / self.size).floor() as i64)
+    }
+
+    fn put(&mut self, point: Point, index: usize) {
+        self.cells.entry(self.cell(point)).or_default().push(index);
+    }
+
+    /// All that lie within reach, and some that lie a little further. O(log n + what is found).
+    fn near(&self, point: Point) -> impl Iterator<Item = usize> + '_ {
+        let (column, row) = self.cell(point);
+        (-1..=1).flat_map(move |dx| {
+            let (column, rows) = (column.saturating_add(dx), row.saturating_sub(1)..=row.saturating_add(1));
+            let range = self.cells.range((column, *rows.start())..=(column, *rows.end()));
+            range.flat_map(|(_, indices)| indices.iter().copied())
+        })
+    }
+}
+
 fn wide_cuts(pattern: &Pattern, model: &Model, found: &mut Vec<(Site, Fault)>) {
     let cloth = crate::cutting::Cloth::usual(pattern.units);
     for cutting in &model.cutting {
+        // Of each kind of piece one is enough.
+        let mut said = BTreeSet::new();
         for strip in &cutting.strips {
             for piece in &strip.pieces {
                 let group = &cutting.pieces[piece.group];
                 let along = if piece.turned { group.height } else { group.width };
                 if along > cloth.width + Length::inches(1e-6)
+                    && said.insert(piece.group)
                     && let Some(used) = group.uses.first()
                 {
                     let words = |length| length_words(length, pattern.units);
@@ -216,9 +273,7 @@ fn wide_cuts(pattern: &Pattern, model: &Model, found: &mut Vec<(Site, Fault)>) {
                     let fabric = format!("`{}`", model.fabrics[cutting.fabric].key);
                     let span = pattern.blocks[used.block].span;
                     let fault = sewing::wide_cut(span, &group.label, &size, &fabric);
-                    if !found.iter().any(|(_, other)| *other == fault) {
-                        found.push((Site::block(used.block), fault));
-                    }
+                    found.push((Site::block(used.block), fault));
                 }
             }
         }

@@ -1,10 +1,12 @@
 //! Which warnings a source silences, and where.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use crate::fault::{Code, Fault, names};
 use crate::notation::source::Span;
 
 /// A part of the pattern, from the whole down to one section or join.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub struct Site {
     /// The block, by index; none for the whole pattern.
     pub block: Option<usize>,
@@ -15,7 +17,7 @@ pub struct Site {
 }
 
 /// A section of a unit or a join of a block.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Part {
     /// By index in its unit.
     Section(usize),
@@ -48,11 +50,14 @@ impl Site {
         Self { block: Some(block), unit: None, part: Some(Part::Join(join)) }
     }
 
-    /// Whether another site lies within this one.
-    fn holds(self, other: Self) -> bool {
-        (self.block.is_none() || self.block == other.block)
-            && (self.unit.is_none() || self.unit == other.unit)
-            && (self.part.is_none() || self.part == other.part)
+    /// The sites that this one lies in, itself first.
+    fn around(self) -> impl Iterator<Item = Self> {
+        let blocks = [self.block, None];
+        let units = [self.unit, None];
+        let parts = [self.part, None];
+        blocks.into_iter().flat_map(move |block| {
+            units.into_iter().flat_map(move |unit| parts.into_iter().map(move |part| Self { block, unit, part }))
+        })
     }
 }
 
@@ -68,18 +73,29 @@ pub struct Allow {
 }
 
 /// Drops the warnings that are silenced where they arise, and notes in `used` which of the `allow` lines silenced any.
+/// O((lines + warnings) log lines).
 #[must_use]
 pub fn sift(allows: &[Allow], warnings: Vec<(Site, Fault)>, used: &mut [bool]) -> Vec<Fault> {
+    // Several lines may say the same: all of them count as used.
+    let mut by_site: BTreeMap<(Code, Site), (bool, Vec<usize>)> = BTreeMap::new();
+    for (index, allow) in allows.iter().enumerate() {
+        by_site.entry((allow.code, allow.site)).or_default().1.push(index);
+    }
     let mut kept = Vec::new();
     for (site, fault) in warnings {
         let mut silenced = false;
-        for (allow, used) in allows.iter().zip(used.iter_mut()) {
-            if allow.code == fault.code && allow.site.holds(site) {
-                (silenced, *used) = (true, true);
+        for around in site.around() {
+            if let Some((hit, _)) = by_site.get_mut(&(fault.code, around)) {
+                (silenced, *hit) = (true, true);
             }
         }
         if !silenced {
             kept.push(fault);
+        }
+    }
+    for index in by_site.into_values().filter(|(hit, _)| *hit).flat_map(|(_, lines)| lines) {
+        if let Some(used) = used.get_mut(index) {
+            *used = true;
         }
     }
     kept
@@ -88,7 +104,9 @@ pub fn sift(allows: &[Allow], warnings: Vec<(Site, Fault)>, used: &mut [bool]) -
 /// A warning for every `allow` line that silenced nothing, unless an `allow unused-allow` speaks of it.
 #[must_use]
 pub fn unused_allows(allows: &[Allow], used: &[bool]) -> Vec<Fault> {
-    let spoken_for = |site: Site| allows.iter().any(|other| other.code == Code::UnusedAllow && other.site.holds(site));
+    let speaking: BTreeSet<Site> =
+        allows.iter().filter(|allow| allow.code == Code::UnusedAllow).map(|allow| allow.site).collect();
+    let spoken_for = |site: Site| site.around().any(|around| speaking.contains(&around));
     let unused = allows
         .iter()
         .zip(used)

@@ -8,16 +8,14 @@ use crate::notation::source::Span;
 use crate::notation::syntax::{self, BlockItem, Finished, Pressing, Target};
 
 use super::allow::{Allow, Site};
+use super::bounds::{MOST_FAULTS, MOST_PIECES, Spent};
 use super::corners::Corners;
 use super::grid::{Ground, ground};
 use super::places::{self, Places};
 use super::scope::{Resolved, Scope};
 use super::statements::checked_count;
-use super::unit::{Fabrics, unit};
+use super::unit::{Drawn, Fabrics, unit};
 use super::{Block, Manner, StatedJoin, StatedPress, centre_of};
-
-/// Pieces of fabric in all copies of a block at the most.
-const MAX_PIECES: u64 = 500_000;
 
 /// What the parts of a block share while they are resolved.
 pub struct Context<'a> {
@@ -35,6 +33,15 @@ pub struct Context<'a> {
     pub warnings: &'a mut Vec<(Site, Fault)>,
     /// `allow` lines so far.
     pub allows: &'a mut Vec<Allow>,
+    /// What the blocks have come to so far.
+    pub spent: &'a mut Spent,
+}
+
+impl Context<'_> {
+    /// Whether so much is wrong, or so much asked for, that nothing more is looked at.
+    pub fn full(&self) -> bool {
+        self.faults.len() >= MOST_FAULTS || self.spent.over()
+    }
 }
 
 /// The statements of a block that may stand but once, found.
@@ -61,6 +68,9 @@ pub fn block(
     let mut unit_count = 0;
     let mut unplanned = false;
     for item in &source.items {
+        if context.full() {
+            return None;
+        }
         let result = match &item.value {
             BlockItem::Point(point) => scope.define_point(point),
             BlockItem::Row(row) => scope.define_row(row),
@@ -133,12 +143,8 @@ pub fn block(
     for (span, kind, name) in scope.unused() {
         context.warnings.push((Site::block(context.block), names::unused_name(span, kind, name)));
     }
-    let copies = once.copies.map_or(1, |(count, _)| count);
-    let pieces: u64 = places.all.iter().map(|place| drawn[place.unit].unit.sections.len() as u64).sum();
-    if pieces.saturating_mul(u64::from(copies)) > MAX_PIECES {
-        let span = once.copies.map_or(source.name.span, |(_, span)| span);
-        context.faults.push(sizes::too_many_pieces(span, pieces * u64::from(copies), MAX_PIECES));
-    }
+    let (copies, copies_span) = once.copies.unwrap_or((1, source.name.span));
+    count_pieces(context, (copies, copies_span), &drawn, &places);
     let (step, manner) = size?;
     (context.faults.len() == before).then(|| Block {
         name: source.name.value.clone(),
@@ -153,6 +159,19 @@ pub fn block(
         joins,
         notes,
     })
+}
+
+/// Counts the pieces of fabric in all copies of a block; the number of copies comes with its place.
+fn count_pieces(context: &mut Context<'_>, (copies, span): (u32, Span), drawn: &[Drawn], places: &Places) {
+    let once: u64 = places.all.iter().map(|place| drawn[place.unit].unit.sections.len() as u64).sum();
+    let pieces = once.saturating_mul(u64::from(copies));
+    if let Some(together) = context.spent.pieces(pieces) {
+        context.faults.push(if pieces > MOST_PIECES {
+            sizes::too_many_pieces(span, pieces, MOST_PIECES)
+        } else {
+            sizes::too_many_pieces_in_all(span, together, MOST_PIECES)
+        });
+    }
 }
 
 /// The ground of a block, or nothing if its grid is at fault.
@@ -223,6 +242,9 @@ fn joins(context: &mut Context<'_>, source: &syntax::Block, places: &Places) -> 
     // The names of joins at fault: that there is no such join later is a consequence.
     let mut failed: Vec<&str> = Vec::new();
     for item in &source.items {
+        if context.full() {
+            break;
+        }
         let BlockItem::Join(join) = &item.value else { continue };
         match stated_join(join, item.span, places, &groups) {
             Ok(stated) => {

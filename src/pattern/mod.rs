@@ -5,6 +5,7 @@
 
 mod allow;
 mod block;
+mod bounds;
 mod corners;
 pub mod facts;
 mod files;

@@ -52,6 +52,9 @@ pub fn places(
         .collect();
     let mut total = drawn.len();
     for &(line, span) in lines {
+        if context.full() {
+            return None;
+        }
         let Some(unit) = drawn.iter().position(|drawn| drawn.unit.name == line.unit.value) else {
             let known = drawn.iter().map(|drawn| drawn.unit.name.as_str());
             context.faults.push(names::unknown_name(line.unit.span, "unit", &line.unit.value, known));
@@ -68,6 +71,13 @@ pub fn places(
             }
             Err(fault) => context.faults.push(*fault),
         }
+    }
+    if let Some((what, most)) = context.spent.places(total) {
+        let span = lines.last().map_or_else(|| drawn.first().map(|drawn| drawn.unit.span), |&(_, span)| Some(span));
+        context.faults.extend(span.map(|span| sizes::count_out_of_range(span, what, 1, most)));
+    }
+    if context.spent.over() {
+        return None;
     }
     let mut places = Places::default();
     for (index, (drawn, placed)) in drawn.iter().zip(by_unit).enumerate() {
@@ -212,7 +222,7 @@ pub fn check_tiling(context: &mut Context<'_>, source: &syntax::Block, outline: 
         return;
     }
     let outlines: Vec<Polygon> = places.iter().map(|place| place.outline.clone()).collect();
-    for (a, b, common) in tiling::overlaps(&outlines, tolerance).into_iter().take(20) {
+    for (a, b, common) in tiling::overlaps(&outlines, tolerance) {
         let (a, b) = (&places[a.min(b)], &places[a.max(b)]);
         let extent = extent_words(&[common]);
         context.faults.push(words::unit_overlap((&a.called(), a.span), (&b.called(), b.span), &extent));

@@ -3,7 +3,7 @@
 use std::cell::Cell;
 use std::collections::BTreeMap;
 
-use crate::fault::{Fault, names, points};
+use crate::fault::{Fault, names, points, sizes};
 use crate::geometry::{Angle, Line, OutlineFault, Point, Polygon, Tolerance, Transform, Vector};
 use crate::notation::source::Span;
 use crate::notation::syntax::{
@@ -15,6 +15,9 @@ use super::statements::checked_count;
 
 /// Points of one row at the most.
 const MAX_ROW: u32 = 1_000;
+
+/// Points of all rows of a pattern at the most.
+const MAX_ROW_POINTS: u32 = 100_000;
 
 /// Coordinates beyond this are not drawn.
 const MAX_COORDINATE: f64 = 1e7;
@@ -56,6 +59,8 @@ struct Entry {
 pub struct Scope<'outer> {
     outer: Option<&'outer Scope<'outer>>,
     names: BTreeMap<String, Entry>,
+    /// Of the outermost scope: the points of all rows so far.
+    row_points: Cell<u32>,
 }
 
 /// A resolved thing, or the fault already said.
@@ -64,7 +69,11 @@ pub type Resolved<T> = Result<T, Box<Fault>>;
 impl<'outer> Scope<'outer> {
     /// A scope within another, or the outermost.
     pub fn new(outer: Option<&'outer Scope<'outer>>) -> Self {
-        Self { outer, names: BTreeMap::new() }
+        Self { outer, names: BTreeMap::new(), row_points: Cell::new(0) }
+    }
+
+    fn outermost(&self) -> &Scope<'_> {
+        self.outer.map_or(self, Scope::outermost)
     }
 
     fn find(&self, name: &str) -> Option<&Entry> {
@@ -73,7 +82,7 @@ impl<'outer> Scope<'outer> {
 
     fn known(&self, kind: &'static str) -> Vec<&str> {
         let own = self.names.iter().filter(|(_, entry)| entry.value.kind() == kind).map(|(name, _)| name.as_str());
-        own.chain(self.outer.into_iter().flat_map(|outer| outer.known(kind))).collect()
+        own.chain(self.outer.into_iter().flat_map(|outer| outer.known(kind))).take(names::MOST_COMPARED).collect()
     }
 
     /// Names a point that the notation itself knows; it may be named anew.
@@ -134,6 +143,12 @@ impl<'outer> Scope<'outer> {
     /// Defines a row of points, `NAME-1` and so on.
     pub fn define_row(&mut self, row: &RowDefinition) -> Resolved<()> {
         let count = checked_count(&row.count, "the number of points", 1, MAX_ROW)?;
+        let together = self.outermost().row_points.get().saturating_add(count);
+        self.outermost().row_points.set(together);
+        if together > MAX_ROW_POINTS {
+            let what = "the number of points in all rows";
+            return Err(Box::new(sizes::count_out_of_range(row.count.span, what, 1, MAX_ROW_POINTS)));
+        }
         let at: Vec<Point> = match &row.spread {
             Spread::Line(from, to) => {
                 let (from, to) = (self.point(from)?, self.point(to)?);

@@ -1,6 +1,6 @@
 //! The statements outside all blocks, and the whole pattern.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fault::{Fault, Severity, names, sizes};
 use crate::geometry::Length;
@@ -9,6 +9,7 @@ use crate::notation::syntax::{self, Finished, FinishedSize, Item, PhysicalLength
 
 use super::allow::{Allow, Site};
 use super::block::{self, Context};
+use super::bounds::{MOST_FAULTS, MOST_SIZES, Spent};
 use super::corners::Corners;
 use super::facts::{Fabric, Facts, Paper, Print, PrintDirection, Units};
 use super::files::{Reading, misplaced};
@@ -58,6 +59,9 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
     // Shared files first: what they define stands before the pattern, wherever the `use` line is.
     for (number, file) in reading.files.iter().enumerate().rev() {
         for item in &file.items {
+            if faults.len() >= MOST_FAULTS {
+                return (None, faults, warnings);
+            }
             let shared = number > 0;
             if let Some(fault) = misplaced(&item.value, item.span).filter(|_| shared) {
                 faults.push(fault);
@@ -68,7 +72,11 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
     }
     let broken = reading.faults.iter().any(|fault| fault.severity() == Severity::Error);
     let facts = facts(&gathered, broken, &mut faults);
+    if faults.len() >= MOST_FAULTS {
+        return (None, faults, warnings);
+    }
     let mut blocks = Vec::new();
+    let mut spent = Spent::default();
     let mut names_seen: BTreeMap<&str, Span> = BTreeMap::new();
     for (index, source) in gathered.blocks.iter().enumerate() {
         if let Some(&first) = names_seen.get(source.name.value.as_str()) {
@@ -84,7 +92,11 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
             faults: &mut faults,
             warnings: &mut warnings,
             allows: &mut allows,
+            spent: &mut spent,
         };
+        if context.full() {
+            return (None, faults, warnings);
+        }
         blocks.extend(block::block(source, &scope, gathered.finished, &mut context));
     }
     let complete = blocks.len() == gathered.blocks.len() && !broken;
@@ -262,14 +274,20 @@ fn measured(gathered: &Gathered<'_>, faults: &mut Vec<Fault>) -> Option<(Vec<Siz
         finished_words(&lead.size)
     } else {
         let mut labels: Vec<String> = Vec::new();
+        let mut seen = BTreeSet::new();
         for size in own_sizes {
             let words = finished_words(&size.size);
-            if !labels.contains(&words) {
+            if seen.insert(words.clone()) {
                 labels.push(words);
             }
         }
         labels.join(", ")
     };
+    if let Some(beyond) = gathered.sizes.get(MOST_SIZES) {
+        let most = u32::try_from(MOST_SIZES).unwrap_or(u32::MAX);
+        faults.push(sizes::count_out_of_range(beyond.span, "the number of further sizes", 1, most));
+        return None;
+    }
     let mut sizes = vec![Size { label, factor: 1.0 }];
     for size in gathered.sizes {
         if gathered.finished.is_none() {

@@ -5,12 +5,16 @@ use crate::geometry::{Point, Polygon, Tolerance};
 
 use super::extent_words;
 
-/// The pairs of areas that overlap, with what they have in common. O(n log n + pairs whose bounding boxes meet).
+/// As many pairs of areas that overlap as are told at once: areas that lie in a heap overlap each with each.
+const MOST_OVERLAPS: usize = 20;
+
+/// Pairs of areas that overlap, the first twenty found from left to right, with what they have in common.
+/// O(n log n + pairs whose bounding boxes meet across).
 pub fn overlaps(areas: &[Polygon], tolerance: Tolerance) -> Vec<(usize, usize, Polygon)> {
     let mut boxes: Vec<_> = areas.iter().map(Polygon::bounds).enumerate().collect();
     boxes.sort_by(|(_, a), (_, b)| a.0.x.total_cmp(&b.0.x));
     let mut found = Vec::new();
-    for (k, &(i, (from, to))) in boxes.iter().enumerate() {
+    'sweep: for (k, &(i, (from, to))) in boxes.iter().enumerate() {
         for &(j, (other_from, other_to)) in &boxes[k + 1..] {
             if other_from.x >= to.x {
                 break;
@@ -20,6 +24,9 @@ pub fn overlaps(areas: &[Polygon], tolerance: Tolerance) -> Vec<(usize, usize, P
                 && let Some(common) = areas[i].intersection(&areas[j], tolerance)
             {
                 found.push((i, j, common));
+                if found.len() == MOST_OVERLAPS {
+                    break 'sweep;
+                }
             }
         }
     }

@@ -2,13 +2,14 @@
 
 use std::collections::BTreeMap;
 
-use crate::fault::{Code, Fault, names, sections as words};
+use crate::fault::{Code, Fault, names, sections as words, sizes};
 use crate::geometry::{Line, Point, Polygon};
 use crate::notation::source::{Span, Spanned};
 use crate::notation::syntax::{self, Name, Shape, Strips, Target, UnitItem};
 
 use super::allow::{Allow, Site};
 use super::block::Context;
+use super::bounds::MOST_FAULTS;
 use super::scope::{Resolved, Scope};
 use super::sections::{self, Claim, Claimed};
 use super::statements::checked_count;
@@ -40,6 +41,9 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
     let what = format!("the outline of unit `{}`", source.name.value);
     let tolerance = context.ground.tolerance;
     for item in &source.items {
+        if context.faults.len() >= MOST_FAULTS {
+            return None;
+        }
         let result = match &item.value {
             UnitItem::Outline(path) => {
                 if let Some((_, first)) = &outline {
@@ -73,6 +77,12 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
         context.warnings.push((Site::unit(context.block, index), names::unused_name(span, kind, name)));
     }
     if context.faults.len() > before {
+        return None;
+    }
+    if let Some((what, most)) = context.spent.sections(claims.by_number.len()) {
+        context.faults.push(sizes::count_out_of_range(source.name.span, what, 1, most));
+    }
+    if context.spent.over() {
         return None;
     }
     let outline = outline.map_or_else(|| context.ground.outline.clone(), |(polygon, _)| polygon);

@@ -170,7 +170,10 @@ fn layers(block: &Block, seams: &[Vec<Option<Segment>>], joins: &[Join], index: 
     let join = &joins[index];
     let earlier = joins[..index].iter().filter(|other| {
         // All that an earlier join has sewn together lies on one side of this one.
-        other.left.first().is_some_and(|place| join.left.contains(place) || join.right.contains(place))
+        other
+            .left
+            .first()
+            .is_some_and(|place| join.left.binary_search(place).is_ok() || join.right.binary_search(place).is_ok())
     });
     let of_joins: u32 = earlier.map(|other| rays(other.seam)).sum();
     let places = join.left.iter().chain(&join.right).map(|&place| &block.placements[place]);
