@@ -59,7 +59,7 @@ foundation-alt = Foundation { $name }, much reduced, as it is printed: the mirro
 ## Fabric and cutting
 
 chart-title = Fabric and cutting
-chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. The steps tell which edge of a piece lies along its seam.
+chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. In each size the first figure runs along the seam and the second away from it, as in the steps.
 chart-intro-print = Where a fabric's print has a direction, the first figure runs across the print and the second up it; cut those pieces with the print upright.
 chart-fabric = Fabric
 chart-buy = Buy
@@ -95,7 +95,7 @@ chart-page-number = { $page } of { $pages }
 ## The technique on one page
 
 primer-title = Sewing on paper, in short
-primer-print = Print the foundations at 100 %, and lay a ruler on both bars of the first sheet. If they are off, nothing later will fit: look for “actual size” in the print dialogue and print again. Cut the papers apart roughly, a finger’s breadth outside the cutting line.
+primer-print = Print the foundations at 100 %, and lay a ruler on the bar at the foot of the first sheet, inches above and centimetres below. If it is off, nothing later will fit: look for “actual size” in the print dialogue and print again. Cut the papers apart roughly, a finger’s breadth outside the cutting line.
 primer-sides = A foundation has a printed side and a plain side. You sew on the printed side; the fabric lies on the plain side. That is why the printing is the mirror image of the block, and why it is right that it looks the wrong way round.
 primer-machine = Set a short stitch, about 1.5 mm, and put in a fresh needle (90/14 is good): the holes stand close together, and the paper tears away easily later. A neutral grey thread suits most fabrics.
 primer-first = Piece 1 is not sewn to anything. It lies on the plain side, wrong side to the paper, and covers section 1 with at least { $allowance } to spare all round. A dab of washable glue or a flat pin holds it.
@@ -249,6 +249,7 @@ block-one-paper = The block is a single unit: there is nothing to join.
 note-label = Note
 own-label = From the designer
 figure-front-alt = Step { $section } from the front: the piece flipped open over its section.
+figure-printed-first-alt = Step { $section } from the printed side: the first piece beneath section { $section }.
 figure-printed-alt = Step { $section } from the printed side: line { $section } to sew on, the new section above it.
 figure-front-caption = From the front
 figure-printed-caption = Printed side

@@ -124,10 +124,7 @@ pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting>
         for (variant_index, variant) in block.variants.iter().enumerate() {
             for cut in &variant.cuts {
                 let fabric = variant.fabrics[cut.section];
-                let free = pattern.fabrics[fabric].print.direction == PrintDirection::None;
-                let (width, height) =
-                    if free && cut.height > cut.width { (cut.height, cut.width) } else { (cut.width, cut.height) };
-                let entry = by_fabric[fabric].entry((key(width), key(height))).or_default();
+                let entry = by_fabric[fabric].entry((key(cut.width), key(cut.height))).or_default();
                 entry.0 = entry.0.saturating_add(cut.count);
                 let used = PieceUse { block: block_index, variant: variant_index, section: cut.section };
                 // The turns of one section stand together.

@@ -247,7 +247,13 @@ impl View<'_> {
             let weight = if k == section { Weight::Bold } else { Weight::Regular };
             canvas.name(&other.polygon, &self.name(k), weight, &[7.0, 6.0, 5.0, 4.0], false);
         }
-        canvas.page(self.name(section), self.words.figure_printed_alt(self.name(section)))
+        let name = self.name(section);
+        let alt = if section == 0 {
+            self.words.figure_printed_first_alt(&name)
+        } else {
+            self.words.figure_printed_alt(&name)
+        };
+        canvas.page(name, alt)
     }
 
     fn cover(&self, cut: &Cut) -> Option<Polygon> {

@@ -339,6 +339,7 @@ messages! {
     note_label();
     own_label();
     figure_front_alt(section);
+    figure_printed_first_alt(section);
     figure_printed_alt(section);
     figure_front_caption();
     figure_printed_caption();

@@ -132,6 +132,10 @@ impl Foundation<'_> {
         });
         if let Some(cut) = cuts.first() {
             text.extend(self.laying(k, teach, seam, cut, measures));
+            // An askew piece is told to be laid as it will look, print and all.
+            if self.directional(k) && matches!(lie(seam, cut), Some(Lie::Along { .. })) {
+                text.push(words.first_print());
+            }
         }
         if cuts.len() > 1 {
             text.push(words.lay_several());
