@@ -162,6 +162,7 @@ lay-askew = This piece does not lie along the line: it is turned { $degrees } to
    *[grain] , so that its threads run straight with the block
 }. Unfold the paper first. Hold the piece in front of section { $section } as it will look when it is finished, right side toward you, so that it covers the section and reaches at least { $allowance } past it all round, past the line too. Pin it along the line, then turn it over on those pins like a page, so that it lies right sides together on what is there.
 lay-askew-short = This piece too is turned { $degrees } to its line. Place it in front of section { $section } as it will look, at least { $allowance } to spare all round, pin it along the line, and turn it over on the pins.
+lay-print = Mind the print: when the piece is flipped open, it must stand upright in the finished block.
 lay-several = How it is turned depends on where the unit will stand in the block: keep the pieces of each size with their unit.
 
 sew-teach-through = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up, from cutting line to cutting line: both ends of this line lie on the edge of the unit.

@@ -274,6 +274,7 @@ messages! {
     reach_teach_both(length);
     lay_askew(degrees, why, section, allowance);
     lay_askew_short(degrees, section, allowance);
+    lay_print();
     lay_several();
     sew_teach_through();
     sew_teach_inside();

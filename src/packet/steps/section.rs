@@ -134,7 +134,7 @@ impl Foundation<'_> {
             text.extend(self.laying(k, teach, seam, cut, measures));
             // An askew piece is told to be laid as it will look, print and all.
             if self.directional(k) && matches!(lie(seam, cut), Some(Lie::Along { .. })) {
-                text.push(words.first_print());
+                text.push(words.lay_print());
             }
         }
         if cuts.len() > 1 {
