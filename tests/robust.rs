@@ -8,7 +8,7 @@ use std::fmt::Write as _;
 use std::fs;
 use std::process::Command;
 
-use piecewright::fault::Code;
+use piecewright::fault::{Code, Severity};
 use piecewright::geometry::Point;
 use piecewright::model::{Block, Cut};
 use piecewright::pattern::{ReadFault, Shelf};
@@ -345,5 +345,18 @@ proptest! {
                 prop_assert!(source.text().get(label.span.range()).is_some(), "a label lies on whole letters");
             }
         }
+    }
+}
+
+proptest! {
+    // A packet takes its time without optimisation.
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn damaged_samples_build_or_say_why_not(text in damaged()) {
+        let built = build("damaged.piece", &text, &Folder(patterns()), &Options::default(), &mut |_| {});
+        let errors = built.faults.iter().any(|fault| fault.severity() == Severity::Error);
+        prop_assert_eq!(built.artifacts.is_none(), errors);
+        prop_assert!(built.artifacts.iter().flatten().all(|artifact| !artifact.bytes.is_empty()));
     }
 }
