@@ -166,8 +166,7 @@ pub fn pages(model: &Model, chart: &Chart, measures: Measures<'_>) -> Vec<Page> 
 }
 
 fn text(x: f64, y: f64, words: &str, points: f64, weight: Weight, align: Align) -> Item {
-    let (at, size, colour) = (Point::new(x, y), Length::points(points), Colour::BLACK);
-    Item::Text(Text { at, words: words.to_owned(), size, weight, colour, align, turn: 0.0, layer: Layer::Page })
+    Item::Text(Text { align, ..Text::line(Point::new(x, y), words, points, weight) })
 }
 
 impl Sheet<'_> {

@@ -4,22 +4,12 @@ use crate::geometry::{Length, Point, Vector};
 use crate::model::Model;
 
 use super::figure::{block_front, unit_map};
-use super::page::{Align, Colour, Item, Layer, Page, Text, Weight};
+use super::page::{Colour, Item, Page, Text, Weight};
 use super::typeface;
 use super::words::Words;
 
 fn text(x: f64, y: f64, words: &str, points: f64, weight: Weight, colour: Colour) -> Item {
-    let (at, size) = (Point::new(x, y), Length::points(points));
-    Item::Text(Text {
-        at,
-        words: words.to_owned(),
-        size,
-        weight,
-        colour,
-        align: Align::Start,
-        turn: 0.0,
-        layer: Layer::Page,
-    })
+    Item::Text(Text { colour, ..Text::line(Point::new(x, y), words, points, weight) })
 }
 
 /// A page being filled from the top.

@@ -5,6 +5,7 @@
 use crate::geometry::{Length, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{Block, Cut, Join, Model, Press, Variant};
 
+use super::hand;
 use super::hatch;
 use super::label::{Label, fit, length_direction, upright};
 use super::page::{Align, Colour, Item, Layer, Page, Path, Stroke, Text, Weight};
@@ -152,16 +153,6 @@ pub fn unit_map(_model: &Model, block: &Block, width: Length, words: &Words) -> 
     canvas.page(block.name.clone(), words.map_alt(&block.name))
 }
 
-/// The front of a foundation in its hand: mirrored where it is sewn as the mirror image of the drawing.
-fn front_of(variant: &Variant) -> Transform {
-    if variant.mirrored { Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]) } else { Transform::IDENTITY }
-}
-
-/// The printed side of a foundation.
-fn printed_of(variant: &Variant) -> Transform {
-    if variant.mirrored { Transform::IDENTITY } else { Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]) }
-}
-
 /// A foundation, or one of its sections.
 #[derive(Clone, Copy)]
 pub struct View<'m> {
@@ -199,7 +190,7 @@ impl View<'_> {
     #[must_use]
     pub fn step_front(&self, section: usize) -> Page {
         let unit = self.block.unit_of(self.variant);
-        let mut canvas = self.canvas(front_of(self.variant));
+        let mut canvas = self.canvas(hand::front(self.variant));
         canvas.outline(&unit.cutting_line, None, Stroke::plain(0.4, FAINT).dashed(&[3.0, 2.0]));
         for later in unit.sections.iter().skip(section + 1) {
             canvas.outline(&later.polygon, None, Stroke::plain(0.4, FAINT));
@@ -224,7 +215,7 @@ impl View<'_> {
     #[must_use]
     pub fn step_printed(&self, section: usize) -> Page {
         let unit = self.block.unit_of(self.variant);
-        let mut canvas = self.canvas(printed_of(self.variant));
+        let mut canvas = self.canvas(hand::printed(self.variant));
         canvas.outline(&unit.cutting_line, Some(Colour::WHITE), Stroke::plain(0.4, FAINT).dashed(&[3.0, 2.0]));
         for sewn in unit.sections.iter().take(section) {
             canvas.outline(&sewn.polygon, Some(PALE), Stroke::plain(0.3, FAINT));
@@ -276,7 +267,7 @@ impl View<'_> {
     #[must_use]
     pub fn foundation_reduced(&self) -> Page {
         let unit = self.block.unit_of(self.variant);
-        let mut canvas = self.canvas(printed_of(self.variant));
+        let mut canvas = self.canvas(hand::printed(self.variant));
         canvas.outline(&unit.cutting_line, None, Stroke::plain(0.5, Colour::grey(120)).dashed(&[3.0, 2.0]));
         for (k, section) in unit.sections.iter().enumerate() {
             canvas.outline(&section.polygon, None, Stroke::plain(0.5, Colour::BLACK));

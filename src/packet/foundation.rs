@@ -11,6 +11,7 @@ use crate::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vect
 use crate::model::{Block, Model, Variant};
 
 use super::edges::{Tick, ticks};
+use super::hand;
 use super::label::Obstacles;
 use super::page::{Colour, Item, Layer, Path, Stroke, Window};
 use super::words::Words;
@@ -59,16 +60,10 @@ pub struct Foundation {
     pub cutting_line: Polygon,
 }
 
-/// The printing is the mirror image of what is sewn; what is sewn as the mirror image of the drawing is printed as drawn.
-fn hand(variant: &Variant) -> Transform {
-    let mirror = Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
-    if variant.mirrored { Transform::IDENTITY } else { mirror }
-}
-
 /// The ways in which a foundation may lie on the paper: as it is, a quarter turned, and with its longest edge upright or level.
 #[must_use]
 pub fn turns(block: &Block, variant: &Variant) -> [Angle; 4] {
-    let edges = block.unit_of(variant).outline.edges().map(|edge| hand(variant).apply_to_segment(edge));
+    let edges = block.unit_of(variant).outline.edges().map(|edge| hand::printed(variant).apply_to_segment(edge));
     let longest = edges.max_by(|a, b| a.length().total_cmp(&b.length()));
     let along = longest.map_or(0.0, |edge| (edge.end - edge.start).angle().to_degrees());
     // Level or upright edges give whole quarter turns, which the first two cover.
@@ -78,7 +73,7 @@ pub fn turns(block: &Block, variant: &Variant) -> [Angle; 4] {
 
 /// From the unit's frame to the printed side, the cutting line's bounding box at the origin.
 fn printed(block: &Block, variant: &Variant, turn: Angle) -> Transform {
-    let turned = hand(variant).then(Transform::turn(turn, Point::default()));
+    let turned = hand::printed(variant).then(Transform::turn(turn, Point::default()));
     let (corner, _) = turned.apply_to_polygon(&block.unit_of(variant).cutting_line).bounds();
     turned.then(Transform::shift(-corner.to_vector()))
 }

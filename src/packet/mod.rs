@@ -6,6 +6,7 @@ mod cover;
 pub mod edges;
 pub mod figure;
 pub mod foundation;
+mod hand;
 mod hatch;
 pub mod label;
 pub mod measure;

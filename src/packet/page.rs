@@ -278,6 +278,23 @@ impl Path {
     }
 }
 
+impl Text {
+    /// A line of black text that begins at a place, upright; its size in printer's points.
+    #[must_use]
+    pub fn line(at: Point, words: &str, points: f64, weight: Weight) -> Self {
+        Self {
+            at,
+            words: words.to_owned(),
+            size: Length::points(points),
+            weight,
+            colour: Colour::BLACK,
+            align: Align::Start,
+            turn: 0.0,
+            layer: Layer::Page,
+        }
+    }
+}
+
 impl Item {
     /// The same, shifted.
     #[must_use]

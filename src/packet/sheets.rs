@@ -188,16 +188,7 @@ fn sheet(model: &Model, words: &Words, numbers: Numbers, foundations: &[(&Founda
 
 fn text(at: (f64, f64), words: &str, points: f64, weight: Weight, align: Align) -> Item {
     let colour = if weight == Weight::Bold { Colour::BLACK } else { Colour::grey(70) };
-    Item::Text(Text {
-        at: Point::new(at.0, at.1),
-        words: words.to_owned(),
-        size: Length::points(points),
-        weight,
-        colour,
-        align,
-        turn: 0.0,
-        layer: Layer::Page,
-    })
+    Item::Text(Text { colour, align, ..Text::line(Point::new(at.0, at.1), words, points, weight) })
 }
 
 /// Pattern, edition, size, sheet, how often to print it, which side to sew on, and the square by which the print is checked.

@@ -186,7 +186,7 @@ pub enum StatedPress {
     Toward(usize, Span),
 }
 
-/// The places of a polygon that coincide with a given one: how far, in steps, and where.
+/// The middle of the bounding box of an outline.
 pub(crate) fn centre_of(outline: &Polygon) -> Point {
     let (from, to) = outline.bounds();
     from.middle(to)

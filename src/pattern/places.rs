@@ -104,7 +104,7 @@ pub fn places(
             if let Some(own) = placed.name.filter(|own| *own != drawn.unit.name) {
                 places.by_name.entry(own).or_default().push(index_here);
             }
-            let outline = super::unit::placed(&drawn.unit.outline, placed.transform);
+            let outline = placed.transform.apply_to_polygon(&drawn.unit.outline);
             let (transform, recolour, span) = (placed.transform, placed.recolour, placed.span);
             places.all.push(Placement { name, unit: index, transform, recolour, outline, span });
         }

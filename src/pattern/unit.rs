@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::fault::{Code, Fault, names, sections as words, sizes};
-use crate::geometry::{Line, Point, Polygon};
+use crate::geometry::{Line, Point};
 use crate::notation::source::{Span, Spanned};
 use crate::notation::syntax::{self, Name, Shape, Strips, Target, UnitItem};
 
@@ -304,9 +304,4 @@ pub fn allow_line(code: &Name, site: Site, span: Span) -> Resolved<Allow> {
         Some(found) => Ok(Allow { code: found, site, span }),
         None => Err(Box::new(names::cannot_allow(code.span, &code.value))),
     }
-}
-
-/// The outline of a unit where it stands.
-pub fn placed(outline: &Polygon, transform: crate::geometry::Transform) -> Polygon {
-    transform.apply_to_polygon(outline)
 }
