@@ -23,6 +23,7 @@ pub mod model;
 pub mod notation;
 pub mod packet;
 pub mod pattern;
+pub mod picture;
 pub mod piecing;
 
 mod front;

@@ -119,7 +119,7 @@ fn crosses(items: &[Item], matrix: &Transform) -> Vec<Point> {
                 let (from, to) = (ends[0], ends[ends.len() / 2 - 1]);
                 found.push(back.apply(from.middle(to)));
             }
-            Item::Path(_) | Item::Text(_) => {}
+            Item::Path(_) | Item::Text(_) | Item::Photo(_) => {}
         }
     }
     found

@@ -186,6 +186,7 @@ fn draw_item(frame: &Frame, item: &Item, ops: &mut Vec<Op>) {
         Item::Path(path) => draw_path(frame, path, ops),
         Item::Text(text) => draw_text(frame, text, ops),
         Item::Window(window) => draw_window(frame, window, ops),
+        Item::Photo(_) => {}
     }
 }
 

@@ -72,7 +72,7 @@ fn append_items(parent: &mut Element, items: &[Item]) {
     let layer_of = |item: &Item| match item {
         Item::Path(path) => Some(path.layer),
         Item::Text(text) => Some(text.layer),
-        Item::Window(_) => None,
+        Item::Window(_) | Item::Photo(_) => None,
     };
     for run in items.chunk_by(|a, b| layer_of(a).is_some() && layer_of(a) == layer_of(b)) {
         let Some(layer) = run.first().and_then(layer_of) else {
@@ -88,7 +88,7 @@ fn append_items(parent: &mut Element, items: &[Item]) {
             match item {
                 Item::Path(path) => group.append(draw_path(path)),
                 Item::Text(text) => group.append(draw_text(text)),
-                Item::Window(_) => {}
+                Item::Window(_) | Item::Photo(_) => {}
             }
         }
         parent.append(group);

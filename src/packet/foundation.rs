@@ -296,7 +296,7 @@ impl Drawing<'_> {
             match mark {
                 Item::Text(text) => super::typeface::text_box(text).into_iter().for_each(&mut reach),
                 Item::Path(path) => path.subpaths.iter().flat_map(super::page::Subpath::places).for_each(&mut reach),
-                Item::Window(_) => {}
+                Item::Window(_) | Item::Photo(_) => {}
             }
         }
         items.extend(self.marks);

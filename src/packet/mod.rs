@@ -3,12 +3,14 @@
 pub mod chart;
 mod compose;
 mod cover;
+pub mod document;
 pub mod edges;
 pub mod figure;
 pub mod foundation;
 mod hand;
 mod hatch;
 pub mod label;
+pub mod leaf;
 pub mod measure;
 pub mod page;
 #[cfg(test)]

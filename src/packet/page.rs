@@ -2,7 +2,10 @@
 //!
 //! Coordinates are inches from the upper left of the page, y down.
 
+use std::sync::Arc;
+
 use crate::geometry::{Length, Point, Polygon, Segment, Vector};
+use crate::picture::Raster;
 
 /// One page or figure.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,6 +31,21 @@ pub enum Item {
     Text(Text),
     /// Other items, seen through a rectangular window.
     Window(Window),
+    /// A photograph.
+    Photo(Photo),
+}
+
+/// A photograph, upright.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Photo {
+    /// The upper left corner.
+    pub corner: Point,
+    /// How wide it is.
+    pub width: Length,
+    /// How high it is.
+    pub height: Length,
+    /// What is in it.
+    pub raster: Arc<Raster>,
 }
 
 /// Items of which only what lies in an upright rectangle is seen.
@@ -310,6 +328,7 @@ impl Item {
                 items: window.items.iter().map(|item| item.moved(by)).collect(),
                 ..window.clone()
             }),
+            Self::Photo(photo) => Self::Photo(Photo { corner: photo.corner + by, ..photo.clone() }),
         }
     }
 }
@@ -333,7 +352,7 @@ impl Page {
         fn gather<'a>(items: &'a [Item], texts: &mut Vec<&'a Text>) {
             for item in items {
                 match item {
-                    Item::Path(_) => {}
+                    Item::Path(_) | Item::Photo(_) => {}
                     Item::Text(text) => texts.push(text),
                     Item::Window(window) => gather(&window.items, texts),
                 }
