@@ -18,6 +18,8 @@ pub struct Options {
     pub size: Option<String>,
     /// The paper; nothing for the source's own.
     pub paper: Option<Paper>,
+    /// The colouring, by its key or its title; nothing for the one the pattern is drawn in.
+    pub colouring: Option<String>,
 }
 
 /// A source that was looked through.
@@ -77,13 +79,18 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     }
     faults.extend(reading.faults);
     let mut model = None;
-    if let Some(pattern) = pattern.filter(|_| !broken) {
+    if let Some(mut pattern) = pattern.filter(|_| !broken) {
+        let colouring = colouring_index(&pattern, options).map_err(|fault| faults.push(*fault)).ok();
+        if let Some(Some(colouring)) = colouring {
+            pattern = pattern.coloured(colouring);
+        }
         match size_index(&pattern, options) {
+            Ok(_) if colouring.is_none() => {}
             Ok(size) => match piecing::prove(&pattern) {
                 Ok(proof) => {
                     model = model::build(&pattern, &proof, size);
                     if let Some(model) = &model {
-                        faults.extend(weighed(&pattern, &proof, model, size, warnings));
+                        faults.extend(weighed(&pattern, &proof, model, warnings));
                     }
                 }
                 Err(stuck) => faults.extend(stuck),
@@ -93,6 +100,7 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     }
     if let (Some(model), Some(paper)) = (&mut model, options.paper) {
         model.paper = paper;
+        model.papers = vec![paper];
     }
     fault::sort(&mut faults);
     Checked { sources: reading.sources, faults, model }
@@ -112,6 +120,7 @@ fn may_follow(fault: &Fault, reading: &Reading, lines: &BrokenLines<'_>) -> bool
         | Code::SectionGap
         | Code::CornerOutsideUnit
         | Code::BlockGap
+        | Code::UnitOverlap
         | Code::SewnDiffers
         | Code::NotLeftOver
         | Code::NothingBeyond
@@ -161,28 +170,34 @@ impl<'r> BrokenLines<'r> {
 }
 
 /// The warnings that no `allow` silences, at the size that is built.
-fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, size: usize, resolved: Vec<(Site, Fault)>) -> Vec<Fault> {
-    let at_size = |model: &Model| {
-        let mut found = model::warnings(pattern, proof, model);
-        found.extend(large_foundations(pattern, model));
-        found
-    };
+fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, resolved: Vec<(Site, Fault)>) -> Vec<Fault> {
     let mut used = vec![false; pattern.allows.len()];
     let mut warnings = resolved;
-    warnings.extend(at_size(model));
+    warnings.extend(warnings_of(pattern, proof, model));
     let mut kept = pattern::sift(&pattern.allows, warnings, &mut used);
-    // A line that silences nothing at this size may well do so at another that is published.
-    let others = (0..pattern.sizes.len()).filter(|&other| other != size);
-    for other in others {
-        if used.iter().all(|used| *used) {
-            break;
-        }
-        if let Some(model) = model::build(pattern, proof, other) {
-            let _ = pattern::sift(&pattern.allows, at_size(&model), &mut used);
+    // A line that silences nothing at this size and in this colouring may well do so at others that are published.
+    let drawn = std::iter::once(None);
+    for colouring in drawn.chain((0..pattern.colourings.len()).map(Some)) {
+        let coloured = colouring.filter(|_| used.contains(&false)).map(|index| pattern.coloured(index));
+        let pattern = coloured.as_ref().unwrap_or(pattern);
+        for other in 0..pattern.sizes.len() {
+            if !used.contains(&false) {
+                break;
+            }
+            if let Some(model) = model::build(pattern, proof, other) {
+                let _ = pattern::sift(&pattern.allows, warnings_of(pattern, proof, &model), &mut used);
+            }
         }
     }
     kept.extend(pattern::unused_allows(&pattern.allows, &used));
     kept
+}
+
+/// All warnings about a model.
+fn warnings_of(pattern: &Pattern, proof: &Proof, model: &Model) -> Vec<(Site, Fault)> {
+    let mut found = model::warnings(pattern, proof, model);
+    found.extend(large_foundations(pattern, model));
+    found
 }
 
 /// Foundations that do not fit on one page.
@@ -196,7 +211,9 @@ fn large_foundations(pattern: &Pattern, model: &Model) -> Vec<(Site, Fault)> {
             if let Some((_, variant)) = large {
                 let (from, to) = block.unit_of(variant).cutting_line.bounds();
                 let size = size_words((to.x - from.x, to.y - from.y), model.units);
-                let fault = fault::packet::large_foundation(unit.span, &unit.name, &size);
+                let (_, wide, high) = packet::sheets::room(model.paper);
+                let room = room_words((wide, high), model.units);
+                let fault = fault::packet::large_foundation(unit.span, &unit.name, &size, &room);
                 found.push((Site::unit(index, unit_index), fault));
             }
         }
@@ -204,10 +221,19 @@ fn large_foundations(pattern: &Pattern, model: &Model) -> Vec<(Site, Fault)> {
     found
 }
 
-/// Width and height, given in inches, as faults say them.
-fn size_words((width, height): (f64, f64), units: Units) -> String {
+/// Width and height, given in inches, as faults say them: to the next eighth.
+fn size_words(size: (f64, f64), units: Units) -> String {
+    in_eighths(size, units, f64::round)
+}
+
+/// The same for room, of which nothing is promised that is not there.
+fn room_words(size: (f64, f64), units: Units) -> String {
+    in_eighths(size, units, |eighths| (eighths + 1e-6).floor())
+}
+
+fn in_eighths((width, height): (f64, f64), units: Units, rounded: impl Fn(f64) -> f64) -> String {
     let (factor, unit) = if units == Units::Inches { (1.0, "in") } else { (2.54, "cm") };
-    let words = |inches: f64| pattern::number_words((inches * factor * 8.0).round() / 8.0);
+    let words = |inches: f64| pattern::number_words(rounded(inches * factor * 8.0) / 8.0);
     format!("{} x {} {unit}", words(width), words(height))
 }
 
@@ -218,6 +244,18 @@ fn size_index(pattern: &Pattern, options: &Options) -> Result<usize, Box<Fault>>
     pattern.sizes.iter().position(|size| plain(&size.label) == plain(wanted)).ok_or_else(|| {
         let labels: Vec<&str> = pattern.sizes.iter().map(|size| size.label.as_str()).collect();
         Box::new(fault::sizes::no_such_size(wanted, &labels))
+    })
+}
+
+/// The index of the colouring that is asked for, if one is.
+fn colouring_index(pattern: &Pattern, options: &Options) -> Result<Option<usize>, Box<Fault>> {
+    let Some(wanted) = options.colouring.as_deref().map(str::trim) else { return Ok(None) };
+    let by_key = pattern.colourings.iter().position(|colouring| colouring.key == wanted);
+    let by_title = || pattern.colourings.iter().position(|colouring| colouring.title == wanted);
+    by_key.or_else(by_title).map(Some).ok_or_else(|| {
+        let known: Vec<(&str, &str)> =
+            pattern.colourings.iter().map(|colouring| (colouring.key.as_str(), colouring.title.as_str())).collect();
+        Box::new(fault::names::no_such_colouring(wanted, &known))
     })
 }
 

@@ -21,10 +21,22 @@ sizes 6 in, 10 in x 8 in, side 1 yd
 allowance 0.25 in
 ease 6 mm
 paper a4
+paper letter, a4
+language de
+skill "confident beginner"
+contact "patterns@ternpoint.example"
+report "faults@ternpoint.example"
+about "We sew what we see from the quay."
+tool "A 6 in \"square\" ruler."
+history "1.1" 2026-10-02 "The eaves are wider."
+history "1.0" "First edition."
+logo "house/logo.svg" "a tern"
+photo "lantern.jpg" "the block, sewn"
 fabric night "Night sky" #22314e
 fabric mist "Sea mist" #c9d6d8 one-way across
 fabric rain "" #000000 two-way
 fabric foam "Foam" #ffffff directional
+colouring dawn "Dawn over the quay" with night as rain, mist as foam
 use "palette.piece"
 measure arm 3.5
 note "The lantern glows."
@@ -59,6 +71,7 @@ measure half 0.5
 3 möwe around 8, 4
 4 море beyond upright 3
 strips 5 to 8 stone, sand from a -- b to 1, 2 -- 3, 4
+strips 9 to 12 stone from level 12 to upright a + 1
 sewn 8
 up unit
 note "for the unit"

@@ -65,7 +65,7 @@ fn compile(asked: &Build, input: Input, folder: PathBuf, shelf: &Folder) -> (Jud
         Sheet::Letter => Paper::Letter,
         Sheet::A4 => Paper::A4,
     });
-    let options = Options { size: asked.size.clone(), paper };
+    let options = Options { size: asked.size.clone(), paper, ..Options::default() };
     let visible = Screen::error(asked.showing.color).terminal && !asked.showing.quiet;
     let progress = Progress::start(visible);
     let built = piecewright::build(&input.name, &text, shelf, &options, &mut |what| progress.doing(what));

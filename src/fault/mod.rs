@@ -123,6 +123,25 @@ pub fn sort(faults: &mut Vec<Fault>) {
     });
     faults.dedup();
     gather_repeats(faults);
+    gather_strips(faults);
+}
+
+/// Makes one warning of those that the sections of one `strips` line share: only they have one place. O(n).
+fn gather_strips(faults: &mut Vec<Fault>) {
+    let mut kept: Vec<(Fault, usize)> = Vec::with_capacity(faults.len());
+    for fault in faults.drain(..) {
+        match kept.last_mut() {
+            Some((last, more))
+                if matches!(fault.code, Code::NarrowSection | Code::ShortSeam | Code::SharpTip)
+                    && last.code == fault.code
+                    && last.span() == fault.span() =>
+            {
+                *more += 1;
+            }
+            _ => kept.push((fault, 0)),
+        }
+    }
+    faults.extend(kept.into_iter().map(|(fault, more)| if more == 0 { fault } else { sewing::shared(fault, more) }));
 }
 
 /// Makes one fault of a name that is unknown in many places, or of a row of lines in the wrong place: that is one mistake. O(n log n).

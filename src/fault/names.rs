@@ -91,11 +91,67 @@ pub fn doubled_statement(span: Span, what: &str, first: Span) -> Fault {
         .with_help("keep the one that holds and take the other out")
 }
 
+/// An edition of which the history tells twice.
+#[must_use]
+pub fn doubled_edition(span: Span, edition: &str, first: Span) -> Fault {
+    Fault::new(Code::DoubledStatement, format!("the history tells of edition {edition} twice"), span)
+        .saying("told again here")
+        .with_label(first, "first told here")
+        .with_help("say it all in one line, or correct the number of the edition")
+}
+
+/// A paper that is named twice.
+#[must_use]
+pub fn doubled_paper(span: Span, paper: &str, first: Span) -> Fault {
+    Fault::new(Code::DoubledStatement, format!("the paper `{paper}` is named twice"), span)
+        .with_label(first, "first named here")
+        .with_help("name each paper once, the main one in front: `paper letter, a4`")
+}
+
+/// A fabric that one colouring exchanges twice.
+#[must_use]
+pub fn exchanged_twice(span: Span, fabric: &str, first: Span) -> Fault {
+    Fault::new(Code::DoubledName, format!("the fabric `{fabric}` is exchanged twice in one colouring"), span)
+        .saying("exchanged again here")
+        .with_label(first, "first exchanged here")
+        .with_help("keep one of the two; all exchanges of a colouring happen at once")
+}
+
+/// A fabric that a colouring exchanges and no section is sewn in.
+#[must_use]
+pub fn idle_exchange(span: Span, colouring: &str, fabric: &str) -> Fault {
+    Fault::new(
+        Code::UnusedName,
+        format!("the colouring `{colouring}` exchanges the fabric `{fabric}`, which no section is sewn in"),
+        span,
+    )
+    .with_help(format!(
+        "exchange the fabrics as the blocks are drawn; all exchanges happen at once. \
+         If it shall stay, write `allow {}`",
+        Code::UnusedName.slug()
+    ))
+}
+
+/// A colouring that the pattern does not have.
+#[must_use]
+pub fn no_such_colouring(wanted: &str, colourings: &[(&str, &str)]) -> Fault {
+    let message = format!("the pattern has no colouring `{wanted}`");
+    let fault = Fault::nowhere(Code::UnknownName, message);
+    if colourings.is_empty() {
+        return fault.with_help("it has none but the one it is drawn in; add a line `colouring KEY \"…\" with a as b`");
+    }
+    let all: Vec<String> = colourings.iter().map(|(key, title)| format!("`{key}` ({title})")).collect();
+    match nearest(wanted, colourings.iter().flat_map(|&(key, title)| [key, title])) {
+        Some(near) => fault.with_help(format!("did you mean `{near}`? There are {}", all.join(", "))),
+        None => fault.with_help(format!("there are {}", all.join(", "))),
+    }
+}
+
 /// A statement that has no place in a shared file.
 #[must_use]
 pub fn not_in_shared_file(span: Span, what: &str) -> Fault {
     Fault::new(Code::MisplacedStatement, format!("`{what}` does not belong in a shared file"), span)
-        .with_help("a shared file may hold fabrics, measures, and the lines author, licence, allowance, ease, paper and note; move this line to the pattern")
+        .with_help("a shared file may hold fabrics, measures, notes, and what the publisher says of all its patterns; move this line to the pattern")
 }
 
 /// `note on 3` outside a unit, `note on head` inside one.

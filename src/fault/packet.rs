@@ -14,9 +14,9 @@ pub fn missing_letter(words: &str, letters: &[char]) -> Fault {
 
 /// A foundation larger than the page.
 #[must_use]
-pub fn large_foundation(span: Span, unit: &str, size: &str) -> Fault {
+pub fn large_foundation(span: Span, unit: &str, size: &str, room: &str) -> Fault {
     Fault::new(Code::LargeFoundation, format!("the foundation of unit `{unit}` is {size} and does not fit on one page"), span)
-        .with_help("it is printed in lapped parts to be glued; to spare that, divide the unit, choose a larger paper or finish the block smaller")
+        .with_help(format!("the page has room for {room}, so it is printed in lapped parts to be glued; to spare that, divide the unit, choose a larger paper or finish the block smaller"))
 }
 
 /// A document that could not be written, which is no fault of the source.

@@ -60,3 +60,11 @@ pub fn wide_cut(span: Span, label: &str, size: &str, fabric: &str) -> Fault {
     Fault::new(Code::WideCut, format!("the cut {size} for {label} is longer than {fabric} is wide"), span)
         .with_help("it will have to be pieced from two lengths: divide the section, or finish the block smaller")
 }
+
+/// A warning that `more` further sections of the same `strips` line share with the one that it tells of.
+#[must_use]
+pub fn shared(mut fault: Fault, more: usize) -> Fault {
+    let sections = if more == 1 { "1 more of these strips".to_owned() } else { format!("{more} more of these strips") };
+    fault.message.push_str(&format!("; it is much the same with {sections}"));
+    fault
+}

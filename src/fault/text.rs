@@ -228,6 +228,21 @@ pub fn lacks_quotes(span: Span, written: &str) -> Fault {
         .with_fix("put it in quotes", false, vec![(span, format!("\"{written}\""))])
 }
 
+/// A picture without words for those who cannot see it; `kind` is the word of its line.
+pub fn picture_untold(span: Span, kind: &str, path: &str) -> Fault {
+    Fault::new(Code::NotUnderstood, format!("nothing says what the {kind} {} shows", quoted(path)), span).with_help(
+        format!(
+            "say it in a few words for those who cannot see it: `{kind} \"{path}\" \"a tern over a harbour light\"`"
+        ),
+    )
+}
+
+/// A section whose number is followed by points at once.
+pub fn lacks_fabric(span: Span, number: &str) -> Fault {
+    Fault::new(Code::NotUnderstood, format!("section {number} has no fabric"), span)
+        .with_help(format!("the key of its fabric stands after the number: `{number} night 0, 4 -- …`"))
+}
+
 /// One hyphen between two points.
 pub fn single_dash(span: Span) -> Fault {
     Fault::new(Code::NotUnderstood, "two points are joined by `--`, not by `-`", span)

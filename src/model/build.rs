@@ -5,7 +5,7 @@ use crate::geometry::{Length, Polygon, Segment, Transform};
 use crate::pattern::{self, Manner, Pattern, number_words};
 use crate::piecing::{BlockProof, Proof};
 
-use super::{Block, Join, MatchPoint, Model, Placement, Section, Unit, Units, Variant, cuts};
+use super::{Block, Colouring, Join, MatchPoint, Model, Paper, Placement, Section, Unit, Units, Variant, cuts};
 
 /// Makes the model of a proved pattern at one of its sizes, by its index in [`Pattern::sizes`]; `None` if there is no such size.
 ///
@@ -25,7 +25,15 @@ pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
         allowance: pattern.allowance,
         ease: pattern.ease,
         units: pattern.units,
-        paper: pattern.paper,
+        paper: pattern.papers.first().copied().unwrap_or(Paper::Letter),
+        papers: pattern.papers.clone(),
+        language: pattern.language.clone(),
+        colouring: pattern.colouring.and_then(|index| pattern.colourings.get(index)).map(|c| c.title.clone()),
+        colourings: pattern
+            .colourings
+            .iter()
+            .map(|colouring| Colouring { title: colouring.title.clone(), fabrics: colouring.fabrics.clone() })
+            .collect(),
         fabrics: pattern.fabrics.clone(),
         blocks,
         cutting,
@@ -102,7 +110,7 @@ impl Sized<'_> {
             self.proof.seams[index].iter().map(|seam| seam.map(|seam| scaled.apply_to_segment(seam))).collect();
         let needs = needs(&cutting_line, &seams, allowance, self.source.tolerance.scaled(self.scale))?;
         let sections = source.sections.iter().zip(seams).zip(needs).map(|((section, seam), need)| Section {
-            fabric: section.fabric,
+            fabric: self.pattern.fabric(section.fabric),
             polygon: scaled.apply_to_polygon(&section.polygon),
             seam,
             extended: need.extended,

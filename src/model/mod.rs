@@ -17,7 +17,7 @@ pub use build::build;
 pub use warnings::warnings;
 
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
-pub use crate::pattern::facts::{Fabric, Facts, Paper, Print, PrintDirection, Units};
+pub use crate::pattern::facts::{Edition, Fabric, Facts, Image, Paper, Print, PrintDirection, Units};
 pub use crate::piecing::{Press, Tree};
 
 /// One pattern at one size.
@@ -33,14 +33,31 @@ pub struct Model {
     pub ease: Length,
     /// Which units the packet speaks in.
     pub units: Units,
-    /// The paper that the pattern asks for.
+    /// The paper that the pattern asks for: the main one where it names several.
     pub paper: Paper,
+    /// The papers that the pattern asks for, the main one in front. At least one.
+    pub papers: Vec<Paper>,
+    /// The language that the pattern asks for, by its code of ISO 639.
+    pub language: Option<String>,
+    /// The title of the colouring that this model is in; none as drawn.
+    pub colouring: Option<String>,
+    /// All colourings besides the one in which the pattern is drawn.
+    pub colourings: Vec<Colouring>,
     /// The fabrics that are used, in the order in which the source names them.
     pub fabrics: Vec<Fabric>,
     /// The blocks, in the order in which the source has them.
     pub blocks: Vec<Block>,
     /// The cutting, one for each fabric, in the order of [`Self::fabrics`].
     pub cutting: Vec<FabricCutting>,
+}
+
+/// Other fabrics for the whole pattern.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Colouring {
+    /// Its name.
+    pub title: String,
+    /// Which fabrics of the pattern as drawn become which, all at once, by index in [`Model::fabrics`].
+    pub fabrics: Vec<(usize, usize)>,
 }
 
 /// A block.

@@ -83,8 +83,11 @@ impl Look<'_> {
 
     /// Warns once a unit, of the greatest difference.
     fn show_through(&self, unit_index: usize, unit: &Unit, found: &mut Vec<(Site, Fault)>) {
-        let lightness: Vec<f64> =
-            unit.sections.iter().map(|section| self.pattern.fabrics[section.fabric].lightness()).collect();
+        let lightness: Vec<f64> = unit
+            .sections
+            .iter()
+            .map(|section| self.pattern.fabrics[self.pattern.fabric(section.fabric)].lightness())
+            .collect();
         let mut worst: Option<(f64, usize, usize)> = None;
         for (k, seam) in self.proof.seams[unit_index].iter().enumerate() {
             let Some(line) = seam.and_then(Segment::line) else { continue };
@@ -103,7 +106,9 @@ impl Look<'_> {
             }
         }
         if let Some((_, light, dark)) = worst {
-            let name = |section: usize| format!("`{}`", self.pattern.fabrics[unit.sections[section].fabric].key);
+            let name = |section: usize| {
+                format!("`{}`", self.pattern.fabrics[self.pattern.fabric(unit.sections[section].fabric)].key)
+            };
             let (span, earlier) = (unit.sections[light].span, unit.sections[dark].span);
             let fault = sewing::dark_under_light(span, light + 1, &name(light), &name(dark), earlier);
             found.push((Site::section(self.index, unit_index, light), fault));

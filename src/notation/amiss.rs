@@ -68,6 +68,9 @@ impl Stretch<'_, '_> {
             let name = self.text.get(at - last.len()..at + found.len()).unwrap_or(found);
             return words_of::underscore(self.span(at - last.len(), at + found.len()), name);
         }
+        if let Some(fault) = self.lacking_fabric(at, found, before) {
+            return fault;
+        }
         if let Some(fault) = self.number_trouble(at, found, before, last) {
             return fault;
         }
@@ -124,11 +127,32 @@ impl Stretch<'_, '_> {
 
     /// One hyphen with blanks round it, which makes a sum, where points were to be joined.
     fn single_dash(&self, rules: &[Rule], before: &str, found: &str) -> Option<Fault> {
-        if !rules.contains(&Rule::comma) || !(found.is_empty() || found.starts_with('-')) {
+        let at = if rules.contains(&Rule::comma) && (found.is_empty() || found.starts_with('-')) {
+            before.find(" - ")? + 1
+        } else if found.starts_with(',') && !rules.contains(&Rule::comma) {
+            // `0, 0 - 8, 0`: the sum is complete, and a third number stands after it.
+            before.rfind(" - ").filter(|&at| !before.get(at..).unwrap_or("").contains("--"))? + 1
+        } else {
             return None;
-        }
-        let at = before.find(" - ")? + 1;
+        };
         Some(words_of::single_dash(self.span(at, at + 1)))
+    }
+
+    /// The number of a section with points right after it.
+    fn lacking_fabric(&self, at: usize, found: &str, before: &str) -> Option<Fault> {
+        let rest = self.text.get(at..)?;
+        let digits = before.len() - before.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+        // `1 1/4, 2` reads like one number, and a comma after it.
+        let (number, points) = match before.get(digits..)? {
+            "" => (before, rest.contains("--") || rest.contains("—")),
+            fraction if fraction.starts_with(' ') && found == "," && !fraction.contains(char::is_alphabetic) => {
+                (before.get(..digits)?, true)
+            }
+            _ => return None,
+        };
+        let starts = |text: &str| text.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '-' | '−' | '.'));
+        (digits > 0 && points && (found == "," || starts(found)) && !found.starts_with("--"))
+            .then(|| words_of::lacks_fabric(self.span(0, digits), number))
     }
 
     /// Numbers that stand side by side or lack a digit beside their point.

@@ -41,8 +41,28 @@ pub enum Item {
     Allowance(PhysicalLength),
     /// `ease 1/4 in`
     Ease(PhysicalLength),
-    /// `paper letter`
-    Paper(Name),
+    /// `paper letter, a4`
+    Paper(Vec<Name>),
+    /// `language de`
+    Language(Name),
+    /// `skill "confident beginner"`
+    Skill(Text),
+    /// `contact "…"`
+    Contact(Text),
+    /// `report "…"`
+    Report(Text),
+    /// `about "…"`
+    About(Text),
+    /// `tool "…"`
+    Tool(Text),
+    /// `history "1.1" 2026-10-02 "…"`
+    History(History),
+    /// `logo "sign.svg" "…"`
+    Logo(PictureLine),
+    /// `photo "lantern.jpg" "…"`
+    Photo(PictureLine),
+    /// `colouring dawn "Dawn" with night as rose`
+    Colouring(Colouring),
     /// `fabric night "Night sky" #22314e one-way`
     Fabric(Fabric),
     /// `use "palette.piece"`
@@ -55,6 +75,37 @@ pub enum Item {
     Allow(Allow),
     /// `block lantern 16 x 16 { … }`
     Block(Block),
+}
+
+/// What an edition brought.
+#[derive(Debug, Clone, PartialEq)]
+pub struct History {
+    /// The edition.
+    pub edition: Text,
+    /// Its day.
+    pub date: Option<Spanned<Date>>,
+    /// What it brought.
+    pub words: Text,
+}
+
+/// A picture in a file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PictureLine {
+    /// The file, as seen from the one that names it.
+    pub path: Text,
+    /// What the picture shows.
+    pub shows: Text,
+}
+
+/// Other fabrics for the whole pattern.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Colouring {
+    /// The key by which a build asks for it.
+    pub key: Name,
+    /// The name that the packet prints.
+    pub title: Text,
+    /// Which fabrics become which, all at once.
+    pub exchanges: Vec<(Name, Name)>,
 }
 
 /// A day of the calendar.
@@ -444,9 +495,9 @@ pub struct Strips {
     /// The fabrics, taking turns; at least one.
     pub fabrics: Vec<Name>,
     /// The line along which the first strip begins.
-    pub from: (PointRef, PointRef),
+    pub from: LineRef,
     /// The line at which the last strip ends.
-    pub to: (PointRef, PointRef),
+    pub to: LineRef,
 }
 
 /// What a note, a step or an `allow` is fastened to.

@@ -4,13 +4,15 @@ use super::grammar::Rule;
 
 /// The papers.
 pub(super) const PAPERS: [&str; 2] = ["letter", "a4"];
+/// The languages that a packet may be in.
+pub(super) const LANGUAGES: [&str; 2] = ["en", "de"];
 /// The words for how a fabric is printed.
 pub(super) const PRINTS: [&str; 4] = ["one-way", "two-way", "directional", "across"];
 /// The regular figures that a grid may be.
 pub(super) const FIGURES: [&str; 4] = ["triangle", "pentagon", "hexagon", "octagon"];
 
 /// The words that start a line.
-pub(super) const FIRST: [&str; 29] = [
+pub(super) const FIRST: [&str; 39] = [
     "pattern",
     "edition",
     "author",
@@ -22,7 +24,17 @@ pub(super) const FIRST: [&str; 29] = [
     "ease",
     "paper",
     "fabric",
+    "colouring",
     "use",
+    "skill",
+    "contact",
+    "report",
+    "about",
+    "tool",
+    "history",
+    "language",
+    "logo",
+    "photo",
     "measure",
     "note",
     "allow",
@@ -47,7 +59,7 @@ pub(super) const LEADING: [&str; 11] =
     ["middle", "mirror", "turn", "meet", "foot", "upright", "level", "distance", "beyond", "around", "side"];
 
 /// Words that authors may try, and the ones they mean.
-pub(super) const OTHER_WORDS: [(&str, &str); 20] = [
+pub(super) const OTHER_WORDS: [(&str, &str); 34] = [
     ("license", "licence"),
     ("title", "pattern"),
     ("name", "pattern"),
@@ -68,6 +80,20 @@ pub(super) const OTHER_WORDS: [(&str, &str); 20] = [
     ("strip", "strips"),
     ("sew", "join"),
     ("ignore", "allow"),
+    ("level", "skill"),
+    ("difficulty", "skill"),
+    ("email", "contact"),
+    ("website", "contact"),
+    ("errata", "report"),
+    ("publisher", "about"),
+    ("description", "about"),
+    ("notion", "tool"),
+    ("changes", "history"),
+    ("colorway", "colouring"),
+    ("colourway", "colouring"),
+    ("sign", "logo"),
+    ("picture", "photo"),
+    ("image", "photo"),
 ];
 
 /// Whether a rule is a mere word or mark, which says nothing beyond the rule it stands in.
@@ -130,6 +156,7 @@ pub(super) fn phrase(rule: Rule) -> Option<String> {
         }
         Rule::called => "`as` and a name",
         Rule::recolour => "`a as b`",
+        Rule::colouring => "`with a as b`",
         Rule::round => "`round` and a point",
         Rule::every => "`every X, Y`",
         Rule::member | Rule::place_ref => "the name of a place",

@@ -154,12 +154,17 @@ pub(crate) fn model() -> Model {
             date: Some("2026-11-01".to_owned()),
             licence: Some("For your own sewing and for gifts.".to_owned()),
             notes: vec!["Read everything once before you cut.".to_owned()],
+            ..Facts::default()
         },
         size: "8 in".to_owned(),
         allowance: Length::inches(0.25),
         ease: Length::inches(0.25),
         units: Units::Inches,
         paper: Paper::Letter,
+        papers: vec![Paper::Letter],
+        language: None,
+        colouring: None,
+        colourings: Vec::new(),
         fabrics: vec![
             fabric(1, "iron", "Ironwork", [0x4a, 0x4d, 0x52], PrintDirection::None),
             fabric(2, "night", "Night, \"deep\" sky", [0x22, 0x31, 0x4e], PrintDirection::OneWay),

@@ -1,9 +1,12 @@
 //! What the publisher says of a pattern, and its fabrics: plain facts that every later room passes on.
 
+use std::sync::Arc;
+
 use crate::geometry::Length;
+use crate::picture::Picture;
 
 /// What the publisher says of the pattern.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Facts {
     /// The title.
     pub title: String,
@@ -17,6 +20,42 @@ pub struct Facts {
     pub licence: Option<String>,
     /// Notes on the whole pattern.
     pub notes: Vec<String>,
+    /// How skilled one should be, in the author's words.
+    pub skill: Option<String>,
+    /// How to reach the publisher.
+    pub contact: Option<String>,
+    /// Where to report a fault in the pattern.
+    pub report: Option<String>,
+    /// The publisher's words about itself or the pattern, a paragraph each.
+    pub about: Vec<String>,
+    /// Tools and notions that the pattern needs beyond the usual.
+    pub tools: Vec<String>,
+    /// What the editions brought, in the order of the source.
+    pub history: Vec<Edition>,
+    /// The publisher's sign.
+    pub logo: Option<Image>,
+    /// A photograph of what is sewn.
+    pub photo: Option<Image>,
+}
+
+/// What an edition brought.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Edition {
+    /// The edition.
+    pub edition: String,
+    /// Its day, `2026-11-01`.
+    pub date: Option<String>,
+    /// What it brought.
+    pub words: String,
+}
+
+/// A picture and what it shows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Image {
+    /// The picture.
+    pub picture: Arc<Picture>,
+    /// What it shows, for those who cannot see it. Not blank.
+    pub shows: String,
 }
 
 /// Inches or millimetres.

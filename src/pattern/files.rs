@@ -1,9 +1,12 @@
 //! The source and the shared files that it uses, read and parsed.
 
+use std::sync::Arc;
+
 use crate::fault::{Fault, files, names};
 use crate::notation::source::{MAX_SOURCE_BYTES, SourceText, Sources, Span};
 use crate::notation::syntax::{File, Item, Text};
 use crate::notation::{self};
+use crate::picture::Picture;
 
 /// Where shared files come from; the library itself touches no files.
 pub trait Shelf {
@@ -41,6 +44,18 @@ pub struct Reading {
     pub files: Vec<File>,
     /// What is wrong with them.
     pub faults: Vec<Fault>,
+    /// The pictures that they show.
+    pub pictures: Pictures,
+}
+
+/// A picture, or what is wrong with its file; none where no line names one.
+pub(super) type Looked = Option<Result<Arc<Picture>, Box<Fault>>>;
+
+/// The pictures of a pattern.
+#[derive(Debug, Default)]
+pub struct Pictures {
+    pub(super) logo: Looked,
+    pub(super) photo: Looked,
 }
 
 /// Reads and parses a source and, once each, the files that it and they use.
@@ -141,7 +156,17 @@ pub(super) fn misplaced(item: &Item, span: Span) -> Option<Fault> {
         Item::Sizes(_) => "sizes",
         Item::Block(_) => "block",
         Item::Allow(_) => "allow",
-        Item::Author(_)
+        Item::History(_) => "history",
+        Item::Colouring(_) => "colouring",
+        Item::Skill(_)
+        | Item::Contact(_)
+        | Item::Report(_)
+        | Item::About(_)
+        | Item::Tool(_)
+        | Item::Language(_)
+        | Item::Logo(_)
+        | Item::Photo(_)
+        | Item::Author(_)
         | Item::Licence(_)
         | Item::Allowance(_)
         | Item::Ease(_)

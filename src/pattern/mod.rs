@@ -6,11 +6,13 @@
 mod allow;
 mod block;
 mod bounds;
+mod colourings;
 mod corners;
 pub mod facts;
 mod files;
 mod grid;
 mod places;
+mod publisher;
 mod scope;
 mod sections;
 mod statements;
@@ -19,6 +21,7 @@ mod tiling;
 mod unit;
 
 pub use allow::{Allow, Part, Site, sift, unused_allows};
+pub use colourings::Colouring;
 pub use files::{ReadFault, Reading, Shelf, read_sources};
 pub use statements::resolve;
 pub use steps::{corner_words, extent_words, number_words, steps_words};
@@ -38,12 +41,18 @@ pub struct Pattern {
     pub allowance: Length,
     /// The ease of rough cuts.
     pub ease: Length,
-    /// The paper.
-    pub paper: Paper,
+    /// The papers, the main one in front. At least one.
+    pub papers: Vec<Paper>,
+    /// The language of the packet, by its code of ISO 639; none where the source does not say.
+    pub language: Option<String>,
     /// The sizes it is published in, the one it is drawn for in front. At least one.
     pub sizes: Vec<Size>,
     /// The fabrics, in the order of the source.
     pub fabrics: Vec<Fabric>,
+    /// The colourings besides the one it is drawn in.
+    pub colourings: Vec<Colouring>,
+    /// The colouring that it is in, by index in [`Self::colourings`]; none as drawn.
+    pub colouring: Option<usize>,
     /// The blocks. At least one.
     pub blocks: Vec<Block>,
     /// Which warnings the source silences, and where.

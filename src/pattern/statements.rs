@@ -10,10 +10,12 @@ use crate::notation::syntax::{self, Finished, FinishedSize, Item, PhysicalLength
 use super::allow::{Allow, Site};
 use super::block::{self, Context};
 use super::bounds::{MOST_FAULTS, MOST_SIZES, Spent};
+use super::colourings::{colourings, idle};
 use super::corners::Corners;
 use super::facts::{Fabric, Facts, Paper, Print, PrintDirection, Units};
-use super::files::{Reading, misplaced};
+use super::files::{Pictures, Reading, misplaced};
 use super::grid::{checked_length, finished_words, units};
+use super::publisher::{Publisher, date_words};
 use super::scope::{Resolved, Scope};
 use super::unit::{Fabrics, allow_line};
 use super::{Pattern, Size};
@@ -33,14 +35,15 @@ struct Gathered<'s> {
     seen: BTreeMap<&'static str, Span>,
     title: Option<&'s Text>,
     edition: Option<&'s Text>,
-    author: Option<&'s Text>,
     date: Option<syntax::Date>,
-    licence: Option<&'s Text>,
+    publisher: Publisher<'s>,
     finished: Option<&'s Finished>,
     sizes: &'s [Finished],
     allowance: Option<&'s PhysicalLength>,
     ease: Option<&'s PhysicalLength>,
-    paper: Option<Paper>,
+    papers: Vec<Paper>,
+    language: Option<String>,
+    colourings: Vec<(&'s syntax::Colouring, Span)>,
     notes: Vec<String>,
     fabrics: Vec<Fabric>,
     blocks: Vec<&'s syntax::Block>,
@@ -71,7 +74,7 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         }
     }
     let broken = reading.faults.iter().any(|fault| fault.severity() == Severity::Error);
-    let facts = facts(&gathered, broken, &mut faults);
+    let facts = facts(&gathered, &reading.pictures, broken, &mut faults);
     if faults.len() >= MOST_FAULTS {
         return (None, faults, warnings);
     }
@@ -99,8 +102,11 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         }
         blocks.extend(block::block(source, &scope, gathered.finished, &mut context));
     }
+    let coloured = colourings(&gathered.colourings, &mut fabrics, &mut faults);
     let complete = blocks.len() == gathered.blocks.len() && !broken;
     if complete {
+        let key = |fabric: usize| gathered.fabrics.get(fabric).map(|fabric| fabric.key.clone()).unwrap_or_default();
+        warnings.extend(idle(&coloured, &blocks, key));
         let unused = fabrics.unused().map(|(span, name)| names::unused_name(span, "fabric", name));
         let unused_here = scope.unused().filter(|(span, ..)| span.file == 0);
         let unused = unused.chain(unused_here.map(|(span, kind, name)| names::unused_name(span, kind, name)));
@@ -112,10 +118,21 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         return (None, faults, warnings);
     };
     let default_paper = if units == Units::Metric { Paper::A4 } else { Paper::Letter };
-    let paper = gathered.paper.unwrap_or(default_paper);
-    let fabrics = gathered.fabrics;
-    let pattern =
-        faults.is_empty().then_some(Pattern { facts, units, allowance, ease, paper, sizes, fabrics, blocks, allows });
+    let papers = if gathered.papers.is_empty() { vec![default_paper] } else { gathered.papers };
+    let pattern = faults.is_empty().then_some(Pattern {
+        facts,
+        units,
+        allowance,
+        ease,
+        papers,
+        language: gathered.language,
+        sizes,
+        fabrics: gathered.fabrics,
+        colourings: coloured.into_iter().map(|placed| placed.colouring).collect(),
+        colouring: None,
+        blocks,
+        allows,
+    });
     (pattern, faults, warnings)
 }
 
@@ -138,6 +155,12 @@ fn gather<'s>(
         Item::Allowance(_) => Some("allowance"),
         Item::Ease(_) => Some("ease"),
         Item::Paper(_) => Some("paper"),
+        Item::Language(_) => Some("language"),
+        Item::Skill(_) => Some("skill"),
+        Item::Contact(_) => Some("contact"),
+        Item::Report(_) => Some("report"),
+        Item::Logo(_) => Some("logo"),
+        Item::Photo(_) => Some("photo"),
         _ => None,
     };
     if let Some(word) = once
@@ -150,17 +173,14 @@ fn gather<'s>(
     match &item.value {
         Item::Title(text) => gathered.title = Some(text),
         Item::Edition(text) => gathered.edition = Some(text),
-        Item::Author(text) => gathered.author = Some(text),
         Item::Date(date) => gathered.date = Some(date.value),
-        Item::Licence(text) => gathered.licence = Some(text),
         Item::Finished(finished) => gathered.finished = Some(finished),
         Item::Sizes(sizes) => gathered.sizes = sizes,
         Item::Allowance(length) => gathered.allowance = Some(length),
         Item::Ease(length) => gathered.ease = Some(length),
-        Item::Paper(word) => {
-            let unknown = || Box::new(names::unknown_word(word.span, &word.value, "paper", &["letter", "a4"]));
-            gathered.paper = Some(Paper::from_word(&word.value).ok_or_else(unknown)?);
-        }
+        Item::Paper(words) => gathered.papers = papers(words)?,
+        Item::Language(language) => gathered.language = Some(language.value.clone()),
+        Item::Colouring(colouring) => gathered.colourings.push((colouring, item.span)),
         Item::Fabric(fabric) => {
             fabrics.define(&fabric.key, gathered.fabrics.len(), shared)?;
             let mark = u32::try_from(gathered.fabrics.len() + 1).unwrap_or(u32::MAX);
@@ -183,8 +203,33 @@ fn gather<'s>(
         },
         Item::Block(block) => gathered.blocks.push(block),
         Item::Use(_) => {}
+        Item::Author(_)
+        | Item::Licence(_)
+        | Item::Skill(_)
+        | Item::Contact(_)
+        | Item::Report(_)
+        | Item::About(_)
+        | Item::Tool(_)
+        | Item::History(_)
+        | Item::Logo(_)
+        | Item::Photo(_) => gathered.publisher.gather(&item.value, item.span)?,
     }
     Ok(())
+}
+
+/// The papers, none twice.
+fn papers(words: &[syntax::Name]) -> Resolved<Vec<Paper>> {
+    let mut papers: Vec<Paper> = Vec::new();
+    for word in words {
+        let unknown = || Box::new(names::unknown_word(word.span, &word.value, "paper", &["letter", "a4"]));
+        let paper = Paper::from_word(&word.value).ok_or_else(unknown)?;
+        if let Some(first) = papers.iter().position(|other| *other == paper) {
+            let first = words.get(first).map_or(word.span, |first| first.span);
+            return Err(Box::new(names::doubled_paper(word.span, &word.value, first)));
+        }
+        papers.push(paper);
+    }
+    Ok(papers)
 }
 
 fn fastened_outside(span: Span) -> Fault {
@@ -217,7 +262,7 @@ fn print(words: &[syntax::Name]) -> Resolved<Print> {
     Ok(print)
 }
 
-fn facts(gathered: &Gathered<'_>, broken: bool, faults: &mut Vec<Fault>) -> Option<Facts> {
+fn facts(gathered: &Gathered<'_>, pictures: &Pictures, broken: bool, faults: &mut Vec<Fault>) -> Option<Facts> {
     // After a syntax fault the line may well be there, only not understood.
     if !broken {
         let span = gathered.blocks.first().map(|block| block.name.span);
@@ -225,7 +270,7 @@ fn facts(gathered: &Gathered<'_>, broken: bool, faults: &mut Vec<Fault>) -> Opti
             faults.push(names::missing_statement(span, what, "the pattern", example));
         };
         let bare = gathered.title.is_none() && gathered.edition.is_none() && gathered.blocks.is_empty();
-        if bare && (!gathered.fabrics.is_empty() || gathered.author.is_some()) {
+        if bare && (!gathered.fabrics.is_empty() || gathered.publisher.author.is_some()) {
             faults.push(names::shared_file_alone());
             return None;
         }
@@ -240,14 +285,13 @@ fn facts(gathered: &Gathered<'_>, broken: bool, faults: &mut Vec<Fault>) -> Opti
         }
     }
     let text = |text: Option<&Text>| text.map(|text| text.value.clone());
-    let date = gathered.date.map(|date| format!("{:04}-{:02}-{:02}", date.year, date.month, date.day));
+    let publisher = gathered.publisher.facts(pictures, faults);
     Some(Facts {
         title: text(gathered.title)?,
         edition: text(gathered.edition)?,
-        author: text(gathered.author),
-        date,
-        licence: text(gathered.licence),
+        date: gathered.date.map(date_words),
         notes: gathered.notes.clone(),
+        ..publisher
     })
 }
 

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use crate::fault::{Code, Fault, names, sections as words, sizes};
-use crate::geometry::{Line, Point};
+use crate::geometry::{Line, Point, Polygon, Tolerance};
 use crate::notation::source::{Span, Spanned};
-use crate::notation::syntax::{self, Name, Shape, Strips, Target, UnitItem};
+use crate::notation::syntax::{self, LineRef, LineValue, Name, Shape, Strips, Target, UnitItem};
 
 use super::allow::{Allow, Site};
 use super::block::Context;
@@ -73,6 +73,10 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
             context.faults.push(*fault);
         }
     }
+    let outline = outline.map_or_else(|| context.ground.outline.clone(), |(polygon, _)| polygon);
+    if let Err(fault) = claims.lay_strips(&outline, tolerance) {
+        context.faults.push(*fault);
+    }
     for (span, kind, name) in scope.unused() {
         context.warnings.push((Site::unit(context.block, index), names::unused_name(span, kind, name)));
     }
@@ -85,7 +89,6 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
     if context.spent.over() {
         return None;
     }
-    let outline = outline.map_or_else(|| context.ground.outline.clone(), |(polygon, _)| polygon);
     let claimed = claims.in_order(source, context.faults)?;
     let areas = sections::areas(&outline, &claimed, tolerance, context.faults)?;
     let open = tiling::gaps(&outline, &areas, tolerance);
@@ -168,6 +171,47 @@ struct ClaimOf {
 #[derive(Default)]
 struct Claims {
     by_number: BTreeMap<u32, ClaimOf>,
+    /// Strips whose lines end where the unit does.
+    waiting: Vec<Laid>,
+}
+
+/// Strips with their fabrics and lines found.
+struct Laid {
+    numbers: (Spanned<u32>, Spanned<u32>),
+    fabrics: Vec<usize>,
+    from: StripEnd,
+    to: StripEnd,
+    span: Span,
+}
+
+/// The line along which strips begin or end.
+#[derive(Clone, Copy)]
+enum StripEnd {
+    /// Between two points.
+    Through(Point, Point),
+    /// From side to side of the unit.
+    Across(Line),
+}
+
+impl StripEnd {
+    /// The ends of the line. One that misses the unit ends where it would if the unit were its bounding box, moved along.
+    fn ends(self, within: Option<(&Polygon, Tolerance)>) -> Option<(Point, Point)> {
+        match (self, within) {
+            (Self::Through(a, b), _) => Some((a, b)),
+            (Self::Across(line), Some((outline, tolerance))) => {
+                if let Some(chord) = outline.chord(line, tolerance) {
+                    return Some((chord.start, chord.end));
+                }
+                let (from, to) = outline.bounds();
+                let corners = [from, Point::new(to.x, from.y), to, Point::new(from.x, to.y)];
+                let feet = corners.map(|corner| line.position(corner));
+                let least = feet.iter().copied().fold(f64::INFINITY, f64::min);
+                let most = feet.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+                Some((line.at(least), line.at(most)))
+            }
+            (Self::Across(_), None) => None,
+        }
+    }
 }
 
 impl Claims {
@@ -209,26 +253,51 @@ impl Claims {
             let what = "the last number of the strips";
             return checked_count(&strips.last, what, first, MAX_SECTIONS).map(|_| ());
         }
-        let (a, b) = scope.line_through((&strips.from.0, &strips.from.1))?;
-        let (mut c, mut d) = scope.line_through((&strips.to.0, &strips.to.1))?;
+        let end = |line: &LineRef| match &line.value {
+            LineValue::Through(a, b) => scope.line_through((a, b)).map(|(a, b)| StripEnd::Through(a, b)),
+            LineValue::Upright(_) | LineValue::Level(_) => scope.line(line).map(StripEnd::Across),
+        };
+        let (from, to) = (end(&strips.from)?, end(&strips.to)?);
+        let numbers = (strips.first.clone(), strips.last.clone());
+        let laid = Laid { numbers, fabrics, from, to, span };
+        if matches!((from, to), (StripEnd::Through(..), StripEnd::Through(..))) {
+            return self.lay(&laid, None);
+        }
+        // How far such a line reaches in the unit is known when its outline is.
+        self.waiting.push(laid);
+        Ok(())
+    }
+
+    /// Lays the strips that run to a level or upright line.
+    fn lay_strips(&mut self, outline: &Polygon, tolerance: Tolerance) -> Resolved<()> {
+        for laid in std::mem::take(&mut self.waiting) {
+            self.lay(&laid, Some((outline, tolerance)))?;
+        }
+        Ok(())
+    }
+
+    fn lay(&mut self, laid: &Laid, within: Option<(&Polygon, Tolerance)>) -> Resolved<()> {
+        let Laid { numbers: (first, last), fabrics, from, to, span } = laid;
+        let nowhere = || Box::new(crate::fault::points::line_without_length(*span));
+        let (a, b) = from.ends(within).ok_or_else(nowhere)?;
+        let (mut c, mut d) = to.ends(within).ok_or_else(nowhere)?;
         if (b - a).dot(d - c) < 0.0 {
             std::mem::swap(&mut c, &mut d);
         }
-        let count = f64::from(last - first + 1);
+        let count = f64::from(last.value - first.value + 1);
         let beyond = c.middle(d);
-        for (k, number) in (first..=last).enumerate() {
+        for (k, number) in (first.value..=last.value).enumerate() {
             let fabric = fabrics.get(k % fabrics.len().max(1)).copied().unwrap_or(0);
             #[expect(clippy::cast_precision_loss, reason = "at most MAX_SECTIONS")]
             let fraction = k as f64 / count;
             let claim = if number == 1 {
-                Claim::Rest(a.along(c, 0.5 / count).middle(b.along(d, 0.5 / count)), span)
+                Claim::Rest(a.along(c, 0.5 / count).middle(b.along(d, 0.5 / count)), *span)
             } else {
-                let line = Line::through(a.along(c, fraction), b.along(d, fraction))
-                    .ok_or_else(|| Box::new(crate::fault::points::line_without_length(span)))?;
-                Claim::RightOf(if line.distance_right(beyond) < 0.0 { line.reversed() } else { line }, span)
+                let line = Line::through(a.along(c, fraction), b.along(d, fraction)).ok_or_else(nowhere)?;
+                Claim::RightOf(if line.distance_right(beyond) < 0.0 { line.reversed() } else { line }, *span)
             };
-            let number = Spanned::new(number, if k == 0 { strips.first.span } else { strips.last.span });
-            self.add(&number, fabric, claim, span)?;
+            let number = Spanned::new(number, if k == 0 { first.span } else { last.span });
+            self.add(&number, fabric, claim, *span)?;
         }
         Ok(())
     }

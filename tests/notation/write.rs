@@ -18,7 +18,24 @@ fn item(item: &Item) -> String {
         Item::Sizes(sizes) => format!("sizes {}\n", list(sizes, ", ", finished)),
         Item::Allowance(size) => format!("allowance {}\n", length(size)),
         Item::Ease(size) => format!("ease {}\n", length(size)),
-        Item::Paper(name) => format!("paper {}\n", name.value),
+        Item::Paper(papers) => format!("paper {}\n", list(papers, ", ", |name| name.value.clone())),
+        Item::Language(name) => format!("language {}\n", name.value),
+        Item::Skill(text) => format!("skill {}\n", quote(text)),
+        Item::Contact(text) => format!("contact {}\n", quote(text)),
+        Item::Report(text) => format!("report {}\n", quote(text)),
+        Item::About(text) => format!("about {}\n", quote(text)),
+        Item::Tool(text) => format!("tool {}\n", quote(text)),
+        Item::History(history) => {
+            let date = history.date.as_ref().map(|date| date.value);
+            let date = date.map_or(String::new(), |d| format!(" {:04}-{:02}-{:02}", d.year, d.month, d.day));
+            format!("history {}{date} {}\n", quote(&history.edition), quote(&history.words))
+        }
+        Item::Logo(picture) => format!("logo {} {}\n", quote(&picture.path), quote(&picture.shows)),
+        Item::Photo(picture) => format!("photo {} {}\n", quote(&picture.path), quote(&picture.shows)),
+        Item::Colouring(colouring) => {
+            let exchanges = list(&colouring.exchanges, ", ", |(a, b)| format!("{} as {}", a.value, b.value));
+            format!("colouring {} {} with {exchanges}\n", colouring.key.value, quote(&colouring.title))
+        }
         Item::Fabric(fabric) => {
             let [red, green, blue] = fabric.colour.value;
             let print: String = fabric.print.iter().map(|word| format!(" {}", word.value)).collect();
@@ -89,8 +106,8 @@ fn unit_item(item: &UnitItem) -> String {
             strips.first.value,
             strips.last.value,
             list(&strips.fabrics, ", ", |name| name.value.clone()),
-            through(&strips.from.0, &strips.from.1),
-            through(&strips.to.0, &strips.to.1),
+            line(&strips.from),
+            line(&strips.to),
         ),
         UnitItem::Sewn(count) => format!("sewn {}\n", count.value),
         UnitItem::UpUnit => "up unit\n".to_owned(),

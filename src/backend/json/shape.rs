@@ -258,7 +258,7 @@ pub(super) fn model<'m>(model: &'m Model, sheets: &'m [SheetFacts]) -> Root<'m> 
             notes: &facts.notes,
         },
         size: &model.size,
-        colouring: None,
+        colouring: model.colouring.as_deref(),
         units: match model.units {
             Units::Inches => "inches",
             Units::Metric => "metric",

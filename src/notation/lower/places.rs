@@ -50,16 +50,21 @@ impl Lower<'_> {
         whole.then_some(Place { unit, name, changes })
     }
 
+    /// `with a as b, c as d`
+    pub(super) fn exchanges(&self, pair: Pair<'_, Rule>) -> Option<Vec<(Name, Name)>> {
+        let pairs = parts(pair).map(|pair| {
+            let mut names = parts(pair);
+            Some((self.name(&names.next()?), self.name(&names.next()?)))
+        });
+        pairs.collect()
+    }
+
     fn change(&mut self, pair: Pair<'_, Rule>) -> Option<Change> {
         let rule = pair.as_rule();
-        let mut inner = parts(pair);
         if rule == Rule::recoloured {
-            let pairs = inner.map(|pair| {
-                let mut names = parts(pair);
-                Some((self.name(&names.next()?), self.name(&names.next()?)))
-            });
-            return Some(Change::Recoloured(pairs.collect::<Option<_>>()?));
+            return self.exchanges(pair).map(Change::Recoloured);
         }
+        let mut inner = parts(pair);
         let first = inner.next()?;
         Some(match rule {
             Rule::moved => Change::Moved(self.coordinates(first)?),
@@ -114,7 +119,7 @@ impl Lower<'_> {
         if let [.., almost, last] = members.as_slice()
             && almost.number.is_none()
             && matches!(last.name.value.as_str(), "open" | "toward")
-            && let Some(near) = nearest(&almost.name.value, ["pressed"])
+            && let Some(near) = pressed(&almost.name.value)
         {
             self.report(words_of::misspelt(almost.name.span, &almost.name.value, near));
             return None;
@@ -131,4 +136,9 @@ impl Lower<'_> {
         };
         Some(PlaceRef { name, number })
     }
+}
+
+/// What a word right before `open` or `toward` was likely meant to be.
+fn pressed(word: &str) -> Option<&'static str> {
+    if matches!(word, "press" | "presses" | "pressing") { Some("pressed") } else { nearest(word, ["pressed"]) }
 }

@@ -3,8 +3,8 @@
 use super::super::grammar::Rule;
 use super::super::source::{Span, Spanned};
 use super::super::syntax::{
-    Allow, BlockItem, Fabric, Finished, Grid, Item, Measure, Name, Note, OwnStep, Path, PointDefinition, RowDefinition,
-    Section, Strips, Target, UnitItem,
+    Allow, BlockItem, Colouring, Fabric, Finished, Grid, History, Item, Measure, Name, Note, OwnStep, Path,
+    PictureLine, PointDefinition, RowDefinition, Section, Strips, Target, UnitItem,
 };
 use super::super::words;
 use super::{Lower, parts};
@@ -90,6 +90,15 @@ impl Lower<'_> {
                 Said::BlockItem(BlockItem::Patch { fabric, shape: self.shape(inner.next()?)? })
             }
             Rule::up => Said::UnitItem(UnitItem::UpUnit),
+            Rule::paper => {
+                let papers: Vec<_> =
+                    parts(pair).map(|paper| self.one_of(self.name(&paper), &words::PAPERS, "a paper")).collect();
+                Said::Item(Item::Paper(papers.into_iter().collect::<Option<_>>()?))
+            }
+            Rule::history => Said::Item(Item::History(self.history(pair)?)),
+            Rule::logo => Said::Item(Item::Logo(self.picture(pair, "logo")?)),
+            Rule::photo => Said::Item(Item::Photo(self.picture(pair, "photo")?)),
+            Rule::colouring => Said::Item(Item::Colouring(self.colouring(pair)?)),
             Rule::sizes => {
                 let sizes: Vec<_> = parts(pair).map(|size| self.finished_size(size)).collect();
                 Said::Item(Item::Sizes(sizes.into_iter().collect::<Option<_>>()?))
@@ -121,10 +130,15 @@ impl Lower<'_> {
             Rule::date_line => Item::Date(self.date(&inner)?),
             Rule::allowance => Item::Allowance(self.length(inner)?),
             Rule::ease => Item::Ease(self.length(inner)?),
-            Rule::paper => {
-                let paper = self.name(&inner);
-                Item::Paper(self.one_of(paper, &words::PAPERS, "a paper")?)
+            Rule::language => {
+                let language = self.name(&inner);
+                Item::Language(self.one_of(language, &words::LANGUAGES, "a language of packets")?)
             }
+            Rule::skill => Item::Skill(self.text(&inner)),
+            Rule::contact => Item::Contact(self.text(&inner)),
+            Rule::report => Item::Report(self.text(&inner)),
+            Rule::about_line => Item::About(self.text(&inner)),
+            Rule::tool => Item::Tool(self.text(&inner)),
             _ => return None,
         })
     }
@@ -147,6 +161,36 @@ impl Lower<'_> {
         Some(Fabric { key, name, colour: colour?, print })
     }
 
+    fn history(&mut self, pair: Pair<'_, Rule>) -> Option<History> {
+        let mut inner = parts(pair);
+        let edition = self.text(&inner.next()?);
+        let next = inner.next()?;
+        if next.as_rule() == Rule::date {
+            let (date, words) = (self.date(&next), self.text(&inner.next()?));
+            return Some(History { edition, date: Some(date?), words });
+        }
+        Some(History { edition, date: None, words: self.text(&next) })
+    }
+
+    fn picture(&mut self, pair: Pair<'_, Rule>, kind: &str) -> Option<PictureLine> {
+        let mut inner = parts(pair);
+        let path = self.text(&inner.next()?);
+        let shows = inner.next().map(|shows| self.text(&shows));
+        match shows.filter(|shows| !shows.value.trim().is_empty()) {
+            Some(shows) => Some(PictureLine { path, shows }),
+            None => {
+                self.report(words_of::picture_untold(path.span, kind, &path.value));
+                None
+            }
+        }
+    }
+
+    fn colouring(&mut self, pair: Pair<'_, Rule>) -> Option<Colouring> {
+        let mut inner = parts(pair);
+        let (key, title) = (self.name(&inner.next()?), self.text(&inner.next()?));
+        Some(Colouring { key, title, exchanges: self.exchanges(inner.next()?)? })
+    }
+
     fn section(&mut self, pair: Pair<'_, Rule>) -> Option<Section> {
         let mut inner = parts(pair);
         let number = self.whole(&inner.next()?, "the number of a section");
@@ -160,7 +204,7 @@ impl Lower<'_> {
         let first = self.whole(&inner.next()?, "the number of a section");
         let last = self.whole(&inner.next()?, "the number of a section");
         let fabrics = parts(inner.next()?).map(|fabric| self.name(&fabric)).collect();
-        let (from, to) = (self.through(inner.next()?), self.through(inner.next()?));
+        let (from, to) = (self.line(inner.next()?), self.line(inner.next()?));
         Some(Strips { first: first?, last: last?, fabrics, from: from?, to: to? })
     }
 
