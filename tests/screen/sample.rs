@@ -59,7 +59,7 @@ fn step(number: usize, title: &str) -> Element {
         place: Place::numbered("step", &[1, number]),
         title: words(title),
         facts: vec![
-            fact("Cut piece", "3½ × 2¼ in"),
+            fact("Cut piece", "3½\u{a0}×\u{a0}2¼\u{a0}in"),
             fact("Sewing line", "2⅞ in"),
             fact("Past the line, left and right", "½ in and ⅜ in"),
         ],
@@ -110,7 +110,10 @@ fn tables() -> [Element; 2] {
         caption: words("Pieces to cut"),
         caption_seen: true,
         columns: ["Fabric", "Size", "Pieces", "For"].map(column).into(),
-        rows: vec![row(1, "Beam", "3½ × 2¼ in"), row(2, "Red-lead-paint-for-hulls-and-for-rudders", "1¾ × 6 in")],
+        rows: vec![
+            row(1, "Beam", "3½\u{a0}×\u{a0}2¼\u{a0}in"),
+            row(2, "Harbourmasterofficebrickred", "1¾\u{a0}×\u{a0}6\u{a0}in"),
+        ],
     };
     let report = Table {
         caption: words("What you measured"),

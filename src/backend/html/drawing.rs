@@ -106,7 +106,7 @@ fn element(name: &str, attributes: &[(&str, &str)], within: &[Box<dyn Node>], pe
         }
     }
     if !rule.is_empty() {
-        out.raw(" class=").raw(&pens.class(rule));
+        out.attribute("class", &pens.class(rule));
     }
     if within.is_empty() {
         out.raw("/>");
