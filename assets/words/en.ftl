@@ -299,3 +299,16 @@ sheet-ticks = Ticks across the allowance: a filled dot is a match point, an open
 bar-inches = { $number } in
 bar-centimetres = { $number } cm
 not-to-size = not to size – do not sew on this
+
+## On a screen
+
+screen-skip = Skip to the pattern
+screen-parts = In this packet
+screen-done = Done
+screen-count = { $done } of { $count } done
+screen-kept = What you tick and write on this page stays in this browser; nothing is sent.
+screen-not-kept = This browser does not let the page remember: ticks and words last until the page is closed.
+screen-anew = Begin anew
+screen-anew-question = Begin “{ $part }” anew? Its ticks, and what you wrote in it, will be gone.
+screen-anew-yes = Begin anew
+screen-anew-no = Keep them

@@ -16,6 +16,13 @@ use crate::packet::typeface;
 /// several drawings can stand in one HTML page. O(n).
 #[must_use]
 pub fn draw(page: &Page) -> String {
+    let mut drawing = tree(page).to_string();
+    drawing.push('\n');
+    drawing
+}
+
+/// The drawing as a tree, for those who write it in a manner of their own.
+pub(super) fn tree(page: &Page) -> Element {
     let (width, height) = (page.width.to_points(), page.height.to_points());
     let mut root = element(
         "svg",
@@ -33,9 +40,7 @@ pub fn draw(page: &Page) -> String {
         root.append(worded("desc", &page.description));
     }
     append_items(&mut root, &page.items);
-    let mut drawing = root.to_string();
-    drawing.push('\n');
-    drawing
+    root
 }
 
 /// A number with at most three decimals, without trailing zeros and never `-0`.

@@ -381,6 +381,18 @@ messages! {
     bar_inches(number);
     bar_centimetres(number);
     not_to_size();
+
+    // On a screen
+    screen_skip();
+    screen_parts();
+    screen_done();
+    screen_count(done, count);
+    screen_kept();
+    screen_not_kept();
+    screen_anew();
+    screen_anew_question(part);
+    screen_anew_yes();
+    screen_anew_no();
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use crate::packet::words::Words;
 use crate::packet::{BlockFigures, Packet};
 
 /// The look of the page.
-const STYLE: &str = include_str!("html.css");
+const STYLE: &str = include_str!("page.css");
 
 /// What the page tells.
 #[derive(Clone, Copy)]
