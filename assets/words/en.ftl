@@ -46,15 +46,12 @@ nav-cautions = Cautions
 
 front-title = The block
 front-caption = { $block }, seen from the front
-front-alt = { $block } as it looks from the front when it is finished.
 map-caption = Which unit goes where, seen from the front
-map-alt = A drawing of { $block } from the front, with the mark of every unit and the number of every section.
 
 foundations-title = Foundations
 foundations-reduced = Not to size: print the foundations from the PDF at 100 %.
 foundations-why-mirrored = The drawing is the mirror image of the front: you sew on the printed side, and the fabric lies on the other.
 foundation-caption = { $name }: sew { $count }
-foundation-alt = Foundation { $name }, much reduced, as it is printed: the mirror image of the front.
 
 ## Fabric and cutting
 
@@ -249,12 +246,6 @@ block-one-paper = The block is a single unit: there is nothing to join.
 
 note-label = Note
 own-label = From the designer
-figure-front-alt = Step { $section } from the front: the piece flipped open over its section.
-figure-printed-first-alt = Step { $section } from the printed side: the first piece beneath section { $section }.
-figure-printed-alt = Step { $section } from the printed side: line { $section } to sew on, the new section above it.
-figure-front-caption = From the front
-figure-printed-caption = Printed side
-figure-join-alt = Join { $number } from the front: { $left } and { $right }.
 
 ## Cautions
 
@@ -312,3 +303,61 @@ screen-anew = Begin anew
 screen-anew-question = Begin “{ $part }” anew? Its ticks, and what you wrote in it, will be gone.
 screen-anew-yes = Begin anew
 screen-anew-no = Keep them
+
+## Figures
+
+# What a figure shows, for those who cannot see it. The caption beside it says what it is; these say what is in it.
+
+figure-front-caption = From the front
+figure-printed-caption = Printed side
+figure-where = { $place ->
+    [upper-left] at the upper left
+    [upper] at the top
+    [upper-right] at the upper right
+    [left] at the left
+    [right] at the right
+    [lower-left] at the lower left
+    [lower] at the bottom
+    [lower-right] at the lower right
+   *[middle] in the middle
+}
+figure-section = { $number } of { $fabric }
+
+front-alt = { $block } as it looks from the front when it is finished, in { $fabrics }.
+coloured-alt = { $block } from the front in another colouring: { $fabrics }.
+colouring-alt = The outlines of the { $count } sections of { $block }, without colours or marks, to be coloured in.
+map-alt = { $block } from the front, divided into its units: { $units }. Every section bears the mark of its unit and its number.
+map-alt-many = { $block } from the front, divided into its { $count } units. Every section bears the mark of its unit and its number.
+map-unit = { $mark } ({ $name }) { $place }
+foundation-alt = Foundation { $name }, much reduced, as it is printed: the mirror image of the front. Its sections: { $sections }.
+foundation-alt-many = Foundation { $name } with its { $count } sections, much reduced, as it is printed: the mirror image of the front.
+
+figure-front-alt = Foundation { $mark } from the front, { $section ->
+    [1] with section 1 only
+   *[other] with sections 1 to { $section }
+} in their fabrics. Section { $section }, { $place } of the unit, is outlined: it is now covered by { $fabric }.
+figure-printed-first-alt = Foundation { $mark } from the printed side, as it is printed. The piece of { $fabric } lies beneath section 1 and reaches at least { $allowance } past it all round.
+figure-printed-alt = Foundation { $mark } from the printed side, turned so that section { $section } lies above its line. { $sewn ->
+    [1] Section 1 is there already.
+    [2] Sections 1 and 2 are sewn.
+   *[other] Sections 1 to { $sewn } are sewn.
+} The paper folds along the line, which is drawn in bold as far as it is stitched.
+figure-piece-beneath = The piece of { $fabric } lies beneath what is sewn, its edge { $allowance } past the line.
+figure-piece-askew = The piece of { $fabric } is shown as it will lie when it is flipped open, askew to the line, over section { $section }.
+figure-reach = It reaches { $left } past the left end of the line and { $right } past the right end.
+figure-reach-both = It reaches { $length } past each end of the line.
+figure-several = How far it reaches depends on how the unit is turned in the block; one of its cuts is shown.
+
+figure-join-title = Join { $number }
+figure-units = { $count } units
+figure-join-alt = Join { $number } from the front, its two sides drawn a little apart: { $left }, and { $right }. Crosses mark the ends to pin.
+figure-join-points = { $count ->
+    [one] A dot on both edges marks the point to match, { $places } from the { $end } end.
+   *[other] Dots on both edges mark the points to match, { $places } from the { $end } end.
+}
+figure-join-tips = { $count ->
+    [one] An open dot marks a tip { $places } from the { $end } end.
+   *[other] Open dots mark tips { $places } from the { $end } end.
+}
+figure-join-press = An arrow shows that the allowances are pressed toward { $side }.
+figure-join-press-open = Two arrows show that the allowances are pressed open.

@@ -2,33 +2,70 @@
 
 use crate::geometry::{Angle, Line, Point, Polygon, Segment, Tolerance, Vector};
 
-use super::page::{Colour, Item, Layer, Path, Stroke};
+use super::page::{Colour, Item, Layer, Path, Stroke, Subpath};
 
-/// A hatching: directions in degrees, and the distance of its lines in inches.
-const HATCHES: [(&[f64], f64); 10] = [
-    (&[], 0.0),
-    (&[45.0], 0.09),
-    (&[-45.0], 0.09),
-    (&[0.0], 0.08),
-    (&[90.0], 0.08),
-    (&[45.0, -45.0], 0.14),
-    (&[0.0, 90.0], 0.13),
-    (&[22.5], 0.05),
-    (&[-67.5], 0.12),
-    (&[67.5, -22.5], 0.17),
+/// A hatching.
+struct Hatch {
+    /// The directions of its lines, in degrees.
+    directions: &'static [f64],
+    /// The distance of its lines, in inches.
+    distance: f64,
+    /// Dashes and gaps in printer's points; empty for whole lines.
+    dashes: &'static [f64],
+}
+
+const fn hatch(directions: &'static [f64], distance: f64, dashes: &'static [f64]) -> Hatch {
+    Hatch { directions, distance, dashes }
+}
+
+const DASHES: &[f64] = &[4.0, 2.5];
+const DOTS: &[f64] = &[0.6, 2.4];
+
+/// The first ten fabrics have whole lines, the next ten dashes or dots.
+const HATCHES: [Hatch; 20] = [
+    hatch(&[], 0.0, &[]),
+    hatch(&[45.0], 0.09, &[]),
+    hatch(&[-45.0], 0.09, &[]),
+    hatch(&[0.0], 0.08, &[]),
+    hatch(&[90.0], 0.08, &[]),
+    hatch(&[45.0, -45.0], 0.14, &[]),
+    hatch(&[0.0, 90.0], 0.13, &[]),
+    hatch(&[22.5], 0.05, &[]),
+    hatch(&[-67.5], 0.12, &[]),
+    hatch(&[67.5, -22.5], 0.17, &[]),
+    hatch(&[0.0], 0.05, DOTS),
+    hatch(&[45.0], 0.08, DASHES),
+    hatch(&[-45.0], 0.08, DASHES),
+    hatch(&[0.0], 0.07, DASHES),
+    hatch(&[90.0], 0.07, DASHES),
+    hatch(&[45.0, -45.0], 0.12, DASHES),
+    hatch(&[0.0, 90.0], 0.11, DASHES),
+    hatch(&[22.5], 0.05, DASHES),
+    hatch(&[-67.5], 0.09, DOTS),
+    hatch(&[67.5, -22.5], 0.15, DASHES),
 ];
 
 /// Draws a fabric in an area: its colour, and the hatching of its mark in a tone that shows on it.
 pub fn fabric(area: &Polygon, mark: u32, colour: [u8; 3], items: &mut Vec<Item>) {
+    areas(std::slice::from_ref(area), mark, colour, 1.0, items);
+}
+
+/// Draws a fabric in several areas that do not overlap, as two paths at the most. `open` widens the distances of the hatching.
+pub fn areas(areas: &[Polygon], mark: u32, colour: [u8; 3], open: f64, items: &mut Vec<Item>) {
     let colour = Colour(colour);
-    items.push(Path::polygon(area, Some(colour), None, Layer::Fabric).into());
-    let index = (mark as usize).saturating_sub(1) % HATCHES.len();
-    let (directions, distance) = HATCHES[index];
+    let subpaths: Vec<Subpath> = areas.iter().filter_map(|area| Subpath::round_corners(area.corners())).collect();
+    if subpaths.is_empty() {
+        return;
+    }
+    items.push(Path { subpaths, fill: Some(colour), stroke: None, layer: Layer::Fabric }.into());
+    let Some(hatch) = HATCHES.get((mark as usize).saturating_sub(1) % HATCHES.len()) else { return };
     let ink =
-        if colour.lightness() < 50.0 { colour.toward(Colour::WHITE, 0.38) } else { colour.toward(Colour::BLACK, 0.3) };
-    let lines: Vec<Segment> = directions.iter().flat_map(|&degrees| lines(area, degrees, distance)).collect();
+        if colour.lightness() < 0.5 { colour.toward(Colour::WHITE, 0.38) } else { colour.toward(Colour::BLACK, 0.3) };
+    let run = |&degrees: &f64| areas.iter().flat_map(move |area| lines(area, degrees, hatch.distance * open));
+    let lines: Vec<Segment> = hatch.directions.iter().flat_map(run).collect();
     if !lines.is_empty() {
-        items.push(Path::lines(lines, Stroke::plain(0.35, ink), Layer::Fabric).into());
+        let width = if hatch.dashes.is_empty() { 0.35 } else { 0.5 };
+        items.push(Path::lines(lines, Stroke::plain(width, ink).dashed(hatch.dashes), Layer::Fabric).into());
     }
 }
 
@@ -64,6 +101,7 @@ mod tests {
         };
         assert_ne!(drawn(1), drawn(2));
         assert_ne!(drawn(2), drawn(3));
+        assert_ne!(drawn(1), drawn(11), "a pattern of many fabrics");
         for item in drawn(6) {
             let Item::Path(path) = item else { panic!("only paths") };
             for place in path.subpaths.iter().flat_map(super::super::page::Subpath::places) {

@@ -177,14 +177,11 @@ messages! {
     nav_cautions();
     front_title();
     front_caption(block);
-    front_alt(block);
     map_caption();
-    map_alt(block);
     foundations_title();
     foundations_reduced();
     foundations_why_mirrored();
     foundation_caption(name, count);
-    foundation_alt(name);
 
     // Fabric and cutting
     chart_title();
@@ -339,12 +336,6 @@ messages! {
     block_one_paper();
     note_label();
     own_label();
-    figure_front_alt(section);
-    figure_printed_first_alt(section);
-    figure_printed_alt(section);
-    figure_front_caption();
-    figure_printed_caption();
-    figure_join_alt(number, left, right);
 
     // Cautions
     cautions_title();
@@ -393,6 +384,35 @@ messages! {
     screen_anew_question(part);
     screen_anew_yes();
     screen_anew_no();
+
+    // Figures
+    figure_front_caption();
+    figure_printed_caption();
+    figure_where(place);
+    figure_section(number, fabric);
+    front_alt(block, fabrics);
+    coloured_alt(block, fabrics);
+    colouring_alt(block, count);
+    map_alt(block, units);
+    map_alt_many(block, count);
+    map_unit(mark, name, place);
+    foundation_alt(name, sections);
+    foundation_alt_many(name, count);
+    figure_front_alt(mark, section, fabric, place);
+    figure_printed_first_alt(mark, fabric, allowance);
+    figure_printed_alt(mark, section, sewn);
+    figure_piece_beneath(fabric, allowance);
+    figure_piece_askew(fabric, section);
+    figure_reach(left, right);
+    figure_reach_both(length);
+    figure_several();
+    figure_join_title(number);
+    figure_units(count);
+    figure_join_alt(number, left, right);
+    figure_join_points(count, places, end);
+    figure_join_tips(count, places, end);
+    figure_join_press(side);
+    figure_join_press_open();
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@
 #![allow(clippy::expect_used, clippy::panic, reason = "a test may stop at what it did not expect")]
 
 pub mod laws;
+pub mod layout;
 
 use std::fs;
 use std::path::{Path, PathBuf};

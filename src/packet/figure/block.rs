@@ -1,0 +1,169 @@
+//! The block from the front: in its fabrics, in others, as outlines to colour, and as the map of its units.
+
+use super::canvas::{Canvas, Room};
+use super::{name_sizes, told};
+use crate::geometry::{Length, Polygon, Transform};
+use crate::model::{Block, Model};
+use crate::packet::page::{Colour, Page, Stroke, Weight};
+use crate::packet::words::Words;
+
+/// How light the units of a map are, so that neighbours differ.
+const TINTS: [u8; 4] = [255, 240, 226, 212];
+
+/// The block from the front, in its fabrics.
+#[must_use]
+pub fn block_front(model: &Model, block: &Block, width: Length, words: &Words) -> Page {
+    let fabrics = told::fabrics_of(model, block, |fabric| fabric, words);
+    in_fabrics(model, block, width, |fabric| fabric, words.front_alt(&block.name, fabrics))
+}
+
+/// The block from the front with fabrics exchanged: for each pair, the second, by index in [`Model::fabrics`], in the place of the first.
+#[must_use]
+pub fn block_coloured(
+    model: &Model,
+    block: &Block,
+    colouring: &[(usize, usize)],
+    width: Length,
+    words: &Words,
+) -> Page {
+    let changed =
+        |fabric: usize| colouring.iter().find(|(from, _)| *from == fabric).map_or(fabric, |&(_, instead)| instead);
+    let fabrics = told::fabrics_of(model, block, changed, words);
+    in_fabrics(model, block, width, changed, words.coloured_alt(&block.name, fabrics))
+}
+
+/// The outlines of the block, to try colours on with crayons.
+#[must_use]
+pub fn colouring_page(_model: &Model, block: &Block, width: Length, words: &Words) -> Page {
+    let mut canvas = canvas(block, width.to_inches(), 0.03);
+    let sections = sections(block);
+    let pen = Stroke::plain(0.4, Colour::grey(90)).rounded();
+    canvas.outlines(sections.iter().map(|(_, area)| area), None, Some(pen));
+    canvas.outline(&block.outline, None, Stroke::plain(0.8, Colour::grey(60)));
+    canvas.page(block.name.clone(), words.colouring_alt(&block.name, sections.len()))
+}
+
+/// The block from the front, with the marks of its units and the numbers of its sections.
+///
+/// From 2.2 in on every section is named, in it or beside it, as long as type of 4.5 points finds room. O(n²) in its sections.
+#[must_use]
+pub fn unit_map(_model: &Model, block: &Block, width: Length, words: &Words) -> Page {
+    let wide = width.to_inches();
+    // Names that find no room within their sections stand beside the block.
+    let roomy = wide > 2.2;
+    let mut canvas = canvas(block, wide, if roomy { 0.22 } else { 0.03 });
+    for (tint, level) in tints(block).into_iter().zip(TINTS) {
+        canvas.outlines(tint, Some(Colour::grey(level)), None);
+    }
+    let sections = sections(block);
+    canvas.outlines(sections.iter().map(|(_, area)| area), None, Some(Stroke::plain(0.35, Colour::grey(110))));
+    canvas.outlines(block.placements.iter().map(|place| &place.outline), None, Some(Stroke::plain(1.2, Colour::BLACK)));
+    let marks: &[f64] = if roomy { &[18.0, 15.0, 12.0, 10.0, 8.0, 7.0] } else { &[11.0, 9.0, 8.0, 7.0] };
+    let (mut first, mut last) = (Vec::new(), Vec::new());
+    for place in &block.placements {
+        let Some(variant) = block.variants.get(place.variant) else { continue };
+        let sections = block.unit_of(variant).sections.iter().enumerate();
+        let mut named: Vec<(Polygon, String)> = sections
+            .map(|(k, s)| (place.transform.apply_to_polygon(&s.polygon), format!("{}{}", variant.mark, k + 1)))
+            .collect();
+        // The largest section of a unit has room for its name beside the unit's mark; the others choose before the mark does.
+        named.sort_by(|a, b| a.0.area().total_cmp(&b.0.area()));
+        let Some(largest) = named.pop() else { continue };
+        last.push((&place.outline, variant.mark.as_str(), largest));
+        first.extend(named);
+    }
+    let name_all = |canvas: &mut Canvas, sections: &[(Polygon, String)]| {
+        let sizes = &name_sizes(wide)[1..];
+        let mut without_room = Vec::new();
+        for (area, name) in sections {
+            let named = [sizes, &[4.5]].into_iter().any(|s| canvas.name(area, name, Weight::Regular, s, false));
+            if !named {
+                without_room.push((area, name));
+            }
+        }
+        // In a narrow map names from elsewhere would hide more than they tell.
+        for (area, name) in without_room.into_iter().filter(|_| roomy) {
+            canvas.leader(area, &block.outline, name, Weight::Regular);
+        }
+    };
+    name_all(&mut canvas, &first);
+    for (outline, mark, (area, name)) in &last {
+        let still = |canvas: &Canvas| canvas.has_room(area, name, 4.5);
+        canvas.mark(outline, mark, marks, still);
+    }
+    let last: Vec<(Polygon, String)> = last.into_iter().map(|(.., section)| section).collect();
+    name_all(&mut canvas, &last);
+    canvas.page(block.name.clone(), map_words(block, words))
+}
+
+fn map_words(block: &Block, words: &Words) -> String {
+    if block.placements.len() > told::MANY {
+        return words.map_alt_many(&block.name, block.placements.len());
+    }
+    let units: Vec<String> = block
+        .placements
+        .iter()
+        .filter_map(|place| {
+            let variant = block.variants.get(place.variant)?;
+            let here = told::whereabouts(&block.outline, &place.outline, words);
+            Some(words.map_unit(&variant.mark, &place.name, here))
+        })
+        .collect();
+    words.map_alt(&block.name, words.list(&units))
+}
+
+fn canvas(block: &Block, wide: f64, border: f64) -> Canvas {
+    let room = Room { width: wide, most_high: wide * 1.4, beside: border, above: border };
+    Canvas::new(block.outline.bounds(), Transform::IDENTITY, room)
+}
+
+/// All sections where they stand in the block, each with its fabric.
+fn sections(block: &Block) -> Vec<(usize, Polygon)> {
+    let mut found = Vec::new();
+    for place in &block.placements {
+        let Some(variant) = block.variants.get(place.variant) else { continue };
+        for (section, &fabric) in block.unit_of(variant).sections.iter().zip(&variant.fabrics) {
+            found.push((fabric, place.transform.apply_to_polygon(&section.polygon)));
+        }
+    }
+    found
+}
+
+fn in_fabrics(
+    model: &Model,
+    block: &Block,
+    width: Length,
+    changed: impl Fn(usize) -> usize,
+    description: String,
+) -> Page {
+    let mut canvas = canvas(block, width.to_inches(), 0.03);
+    let sections: Vec<(usize, Polygon)> =
+        sections(block).into_iter().map(|(fabric, area)| (changed(fabric), area)).collect();
+    canvas.fabrics(model, &sections);
+    canvas.outlines(sections.iter().map(|(_, area)| area), None, Some(Stroke::plain(0.3, Colour::grey(60))));
+    canvas.outline(&block.outline, None, Stroke::plain(0.8, Colour::BLACK));
+    canvas.page(block.name.clone(), description)
+}
+
+/// The outlines of the units in as many groups as there are tints, neighbours in different ones where that goes on simply. O(n²).
+fn tints(block: &Block) -> [Vec<&Polygon>; TINTS.len()] {
+    let near = block.width.max(block.height).to_inches() * 1e-3;
+    let touch = |a: &Polygon, b: &Polygon| {
+        a.edges().any(|edge| {
+            b.edges().any(|other| {
+                // Side by side along a stretch, not only at a corner.
+                let inner = [edge.middle(), edge.start.along(edge.end, 0.1), edge.start.along(edge.end, 0.9)];
+                let outer = [other.middle(), other.start.along(other.end, 0.1), other.start.along(other.end, 0.9)];
+                inner.iter().any(|&p| other.distance(p) < near) || outer.iter().any(|&p| edge.distance(p) < near)
+            })
+        })
+    };
+    let mut groups: [Vec<&Polygon>; TINTS.len()] = Default::default();
+    for place in &block.placements {
+        let free = groups.iter().position(|group| !group.iter().any(|other| touch(&place.outline, other)));
+        if let Some(group) = groups.get_mut(free.unwrap_or(0)) {
+            group.push(&place.outline);
+        }
+    }
+    groups
+}

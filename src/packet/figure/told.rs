@@ -1,0 +1,79 @@
+//! What figures show, in words: places, lists of fabrics, and how much is sewn.
+
+use crate::geometry::{Point, Polygon};
+use crate::model::{Block, Model, Variant};
+use crate::packet::words::Words;
+
+/// Above this many things a description counts instead of listing.
+pub(super) const MANY: usize = 12;
+
+/// Where a place lies in an upright rectangle: a key of the catalogue, such as `upper-left`.
+fn place_in((from, to): (Point, Point), at: Point) -> &'static str {
+    let third = |from: f64, to: f64, at: f64| {
+        let part = (at - from) / (to - from).max(1e-9);
+        if part < 0.36 {
+            0
+        } else if part <= 0.64 {
+            1
+        } else {
+            2
+        }
+    };
+    match (third(from.x, to.x, at.x), third(from.y, to.y, at.y)) {
+        (0, 0) => "upper-left",
+        (1, 0) => "upper",
+        (_, 0) => "upper-right",
+        (0, 1) => "left",
+        (1, 1) => "middle",
+        (_, 1) => "right",
+        (0, _) => "lower-left",
+        (1, _) => "lower",
+        (_, _) => "lower-right",
+    }
+}
+
+/// Where an area lies within another: "at the upper left".
+pub(super) fn whereabouts(within: &Polygon, area: &Polygon, words: &Words) -> String {
+    words.figure_where(place_in(within.bounds(), area.centroid()))
+}
+
+/// What a fabric is called.
+pub(super) fn fabric_name(model: &Model, fabric: Option<&usize>) -> String {
+    fabric.and_then(|&fabric| model.fabrics.get(fabric)).map(|fabric| fabric.name.clone()).unwrap_or_default()
+}
+
+/// The fabrics of a block in the order of their marks, after a change of fabrics.
+pub(super) fn fabrics_of(model: &Model, block: &Block, changed: impl Fn(usize) -> usize, words: &Words) -> String {
+    let used = |index: usize| block.variants.iter().flat_map(|v| &v.fabrics).any(|&fabric| changed(fabric) == index);
+    let names: Vec<&str> = model
+        .fabrics
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| used(*index))
+        .map(|(_, fabric)| fabric.name.as_str())
+        .collect();
+    words.list(&names)
+}
+
+/// The sections of a foundation, each with its fabric; none where they are too many to listen to.
+pub(super) fn sections_of(model: &Model, variant: &Variant, words: &Words) -> Option<String> {
+    (variant.fabrics.len() <= MANY).then(|| {
+        let one = |(k, fabric): (usize, &usize)| words.figure_section(k + 1, fabric_name(model, Some(fabric)));
+        words.list(&variant.fabrics.iter().enumerate().map(one).collect::<Vec<_>>())
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::place_in;
+    use crate::geometry::Point;
+
+    #[test]
+    fn places_are_told_by_thirds() {
+        let within = (Point::new(0.0, 0.0), Point::new(9.0, 3.0));
+        assert_eq!(place_in(within, Point::new(1.0, 0.5)), "upper-left");
+        assert_eq!(place_in(within, Point::new(4.5, 1.5)), "middle");
+        assert_eq!(place_in(within, Point::new(8.0, 1.5)), "right");
+        assert_eq!(place_in(within, Point::new(4.5, 2.9)), "lower");
+    }
+}
