@@ -299,3 +299,9 @@ sheet-ticks = Ticks across the allowance: a filled dot is a match point, an open
 bar-inches = { $number } in
 bar-centimetres = { $number } cm
 not-to-size = not to size – do not sew on this
+
+# Layers of the printed document
+layer-fabric = Fabrics
+layer-seams = Seam lines
+layer-cutting = Cutting lines
+layer-marks = Numbers and marks

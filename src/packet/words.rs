@@ -381,6 +381,11 @@ messages! {
     bar_inches(number);
     bar_centimetres(number);
     not_to_size();
+    // Layers of the printed document
+    layer_fabric();
+    layer_seams();
+    layer_cutting();
+    layer_marks();
 }
 
 #[cfg(test)]
