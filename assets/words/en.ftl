@@ -361,3 +361,9 @@ figure-join-tips = { $count ->
 }
 figure-join-press = An arrow shows that the allowances are pressed toward { $side }.
 figure-join-press-open = Two arrows show that the allowances are pressed open.
+
+# Layers of the printed document
+layer-fabric = Fabrics
+layer-seams = Seam lines
+layer-cutting = Cutting lines
+layer-marks = Numbers and marks

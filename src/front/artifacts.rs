@@ -3,7 +3,10 @@
 use crate::backend::json::{FoundationPlace, SheetFacts};
 use crate::backend::{csv, html, json, pdf, svg, text};
 use crate::fault::{self, Fault};
+use crate::geometry::Point;
 use crate::model::Model;
+use crate::packet::leaf::{Bookmark, Leaf};
+use crate::packet::page::Page;
 use crate::packet::words::Words;
 use crate::packet::{Packet, compose, typeface};
 
@@ -27,10 +30,17 @@ pub fn artifacts(stem: &str, model: &Model, progress: &mut dyn FnMut(&str)) -> R
         title: model.facts.title.clone(),
         author: model.facts.author.clone(),
         subject: Some(words.packet_edition(&model.facts.edition)),
+        keywords: Vec::new(),
         language: words.language(),
+        layers: pdf::LayerNames {
+            fabric: words.layer_fabric(),
+            seams: words.layer_seams(),
+            cutting: words.layer_cutting(),
+            marks: words.layer_marks(),
+        },
     };
-    let printed =
-        pdf::draw(&packet.pages, &facts).map_err(|reason| Box::new(fault::packet::not_written(&reason.to_string())))?;
+    let printed = pdf::draw(&leaves(&packet.pages), &facts)
+        .map_err(|reason| Box::new(fault::packet::not_written(&reason.to_string())))?;
     let page = html::page(&html::Content { model, packet: &packet, words: &words });
     let mut made = vec![
         artifact(format!("{stem}.pdf"), printed),
@@ -58,6 +68,26 @@ pub fn artifacts(stem: &str, model: &Model, progress: &mut dyn FnMut(&str)) -> R
         }
     }
     Ok(made)
+}
+
+/// The pages, numbered, with a bookmark where a title is new.
+fn leaves(pages: &[Page]) -> Vec<Leaf> {
+    let mut last = "";
+    let mut leaves = Vec::with_capacity(pages.len());
+    for (page, number) in pages.iter().zip(1..) {
+        let title = page.title.as_str();
+        let new = !title.is_empty() && title != last;
+        let bookmark = new.then(|| Bookmark { depth: 1, title: title.to_owned(), at: Point::new(0.0, 0.0) });
+        last = if title.is_empty() { last } else { title };
+        leaves.push(Leaf {
+            page: page.clone(),
+            label: format!("{number}"),
+            bookmarks: bookmark.into_iter().collect(),
+            places: Vec::new(),
+            links: Vec::new(),
+        });
+    }
+    leaves
 }
 
 fn artifact(path: String, bytes: impl Into<Vec<u8>>) -> Artifact {

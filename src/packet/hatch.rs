@@ -2,7 +2,7 @@
 
 use crate::geometry::{Angle, Line, Point, Polygon, Segment, Tolerance, Vector};
 
-use super::page::{Colour, Item, Layer, Path, Stroke, Subpath};
+use super::page::{Colour, FillRule, Item, Layer, Path, Stroke, Subpath};
 
 /// A hatching.
 struct Hatch {
@@ -57,7 +57,9 @@ pub fn areas(areas: &[Polygon], mark: u32, colour: [u8; 3], open: f64, items: &m
     if subpaths.is_empty() {
         return;
     }
-    items.push(Path { subpaths, fill: Some(colour), stroke: None, layer: Layer::Fabric }.into());
+    items.push(
+        Path { subpaths, fill: Some(colour), rule: FillRule::EvenOdd, stroke: None, layer: Layer::Fabric }.into(),
+    );
     let Some(hatch) = HATCHES.get((mark as usize).saturating_sub(1) % HATCHES.len()) else { return };
     let ink =
         if colour.lightness() < 0.5 { colour.toward(Colour::WHITE, 0.38) } else { colour.toward(Colour::BLACK, 0.3) };

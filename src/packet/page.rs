@@ -61,17 +61,29 @@ pub struct Window {
     pub items: Vec<Item>,
 }
 
-/// Lines or an area: one or more subpaths, painted together (even-odd).
+/// Lines or an area: one or more subpaths, painted together.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Path {
     /// The subpaths.
     pub subpaths: Vec<Subpath>,
     /// The fill.
     pub fill: Option<Colour>,
+    /// What of the plane the fill covers.
+    pub rule: FillRule,
     /// The pen.
     pub stroke: Option<Stroke>,
     /// The layer it belongs to.
     pub layer: Layer,
+}
+
+/// What of the plane lies within subpaths that overlap.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum FillRule {
+    /// What an odd number of outlines goes round: a ring is two circles, whatever way they turn.
+    #[default]
+    EvenOdd,
+    /// What outlines go round more often one way than the other.
+    NonZero,
 }
 
 /// A run of straight and curved pieces.
@@ -274,13 +286,15 @@ impl Path {
     /// Lines drawn with one pen.
     #[must_use]
     pub fn lines(segments: impl IntoIterator<Item = Segment>, stroke: Stroke, layer: Layer) -> Self {
-        Self { subpaths: segments.into_iter().map(Subpath::line).collect(), fill: None, stroke: Some(stroke), layer }
+        let subpaths = segments.into_iter().map(Subpath::line).collect();
+        Self { subpaths, fill: None, rule: FillRule::EvenOdd, stroke: Some(stroke), layer }
     }
 
     /// An area with these corners, filled, outlined, or both.
     #[must_use]
     pub fn area(corners: &[Point], fill: Option<Colour>, stroke: Option<Stroke>, layer: Layer) -> Self {
-        Self { subpaths: Subpath::round_corners(corners).into_iter().collect(), fill, stroke, layer }
+        let subpaths = Subpath::round_corners(corners).into_iter().collect();
+        Self { subpaths, fill, rule: FillRule::EvenOdd, stroke, layer }
     }
 
     /// A polygon, filled, outlined, or both.
@@ -292,7 +306,13 @@ impl Path {
     /// A circle, filled, outlined, or both; its radius in inches.
     #[must_use]
     pub fn circle(centre: Point, radius: f64, fill: Option<Colour>, stroke: Option<Stroke>, layer: Layer) -> Self {
-        Self { subpaths: vec![Subpath::circle(centre, radius)], fill, stroke, layer }
+        Self { subpaths: vec![Subpath::circle(centre, radius)], fill, rule: FillRule::EvenOdd, stroke, layer }
+    }
+
+    /// The same, filled by another rule.
+    #[must_use]
+    pub fn filled_by(self, rule: FillRule) -> Self {
+        Self { rule, ..self }
     }
 }
 

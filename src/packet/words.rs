@@ -413,6 +413,12 @@ messages! {
     figure_join_tips(count, places, end);
     figure_join_press(side);
     figure_join_press_open();
+
+    // Layers of the printed document
+    layer_fabric();
+    layer_seams();
+    layer_cutting();
+    layer_marks();
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use crate::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Transfo
 use crate::model::Model;
 use crate::packet::hatch;
 use crate::packet::label::{Label, Obstacles, box_at, fit, length_direction, upright};
-use crate::packet::page::{Colour, Item, Layer, Page, Path, Stroke, Subpath, Weight};
+use crate::packet::page::{Colour, FillRule, Item, Layer, Page, Path, Stroke, Subpath, Weight};
 
 /// How near the edge of a figure type may come, in inches.
 const EDGE: f64 = 0.01;
@@ -72,7 +72,7 @@ impl Canvas {
             .filter_map(|polygon| Subpath::round_corners(map.apply_to_polygon(polygon).corners()))
             .collect();
         if !subpaths.is_empty() {
-            self.items.push(Path { subpaths, fill, stroke, layer: Layer::Seams }.into());
+            self.items.push(Path { subpaths, fill, rule: FillRule::EvenOdd, stroke, layer: Layer::Seams }.into());
         }
     }
 

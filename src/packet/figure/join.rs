@@ -6,7 +6,7 @@ use crate::geometry::{Length, Point, Polygon, Segment, Tolerance, Transform, Vec
 use crate::model::{Block, Join, Model, Press};
 use crate::packet::label::{Label, box_at, upright};
 use crate::packet::measure::Measures;
-use crate::packet::page::{Colour, Layer, Page, Path, Stroke, Subpath, Weight};
+use crate::packet::page::{Colour, FillRule, Layer, Page, Path, Stroke, Subpath, Weight};
 use crate::packet::words::Words;
 
 /// How far apart the two sides are drawn, in inches on the page.
@@ -148,7 +148,9 @@ impl<'m> Exploded<'m> {
             let subpaths: Vec<Subpath> = dots.iter().map(|&at| Subpath::circle(at, DOT)).collect();
             if !subpaths.is_empty() {
                 let stroke = Some(Stroke::plain(0.9, ACCENT));
-                self.canvas.items.push(Path { subpaths, fill: Some(fill), stroke, layer: Layer::Marks }.into());
+                self.canvas.items.push(
+                    Path { subpaths, fill: Some(fill), rule: FillRule::EvenOdd, stroke, layer: Layer::Marks }.into(),
+                );
             }
             for at in dots {
                 self.canvas.keep_clear(&box_at(at, DOT * 2.2, DOT * 2.2, 0.0));
