@@ -10,7 +10,8 @@ use piecewright::fault::{Code, Severity};
 use piecewright::{ReadFault, Shelf, check};
 
 /// These cannot be shown by a text that stands on a page, or are not raised by `check`.
-const NOT_SHOWN: &[Code] = &[Code::SourceTooLarge, Code::NotText, Code::EmptySource, Code::MissingLetter];
+const NOT_SHOWN: &[Code] =
+    &[Code::SourceTooLarge, Code::NotText, Code::EmptySource, Code::MissingLetter, Code::PictureTooLarge];
 
 /// The shared files that an example brings along.
 struct Examples(BTreeMap<String, String>);
@@ -18,6 +19,11 @@ struct Examples(BTreeMap<String, String>);
 impl Shelf for Examples {
     fn read(&self, path: &str) -> Result<String, ReadFault> {
         self.0.get(path).cloned().ok_or(ReadFault::NotFound)
+    }
+
+    fn read_bytes(&self, path: &str, most: usize) -> Result<Vec<u8>, ReadFault> {
+        let bytes = self.0.get(path).map(|text| text.clone().into_bytes()).ok_or(ReadFault::NotFound)?;
+        if bytes.len() > most { Err(ReadFault::TooLarge) } else { Ok(bytes) }
     }
 }
 
@@ -27,10 +33,11 @@ fn example(code: Code, heading: &str) -> Option<(String, Examples)> {
     let section = section.split("\n## ").next()?;
     let mut main = None;
     let mut shared = BTreeMap::new();
-    for fence in section.split("```piece").skip(1) {
-        let (head, rest) = fence.split_once('\n')?;
-        let body = rest.split("```").next()?.to_owned();
-        match head.trim().strip_prefix("name=") {
+    // A file is shown between two fences: `piece` or `svg`, and its name if it is not the pattern itself.
+    for fence in section.split("```").skip(1).step_by(2) {
+        let (head, body) = fence.split_once('\n')?;
+        let body = body.to_owned();
+        match head.trim().trim_start_matches(|c: char| c.is_alphabetic()).trim().strip_prefix("name=") {
             Some(name) => _ = shared.insert(name.to_owned(), body),
             None => main = Some(body),
         }

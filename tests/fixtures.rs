@@ -29,6 +29,14 @@ impl Shelf for Shared {
         }
         fs::read_to_string(Path::new("tests/fixtures/shared").join(path)).map_err(|_| ReadFault::NotFound)
     }
+
+    fn read_bytes(&self, path: &str, most: usize) -> Result<Vec<u8>, ReadFault> {
+        if path.starts_with("../") {
+            return Err(ReadFault::Outside);
+        }
+        let bytes = fs::read(Path::new("tests/fixtures/shared").join(path)).map_err(|_| ReadFault::NotFound)?;
+        if bytes.len() > most { Err(ReadFault::TooLarge) } else { Ok(bytes) }
+    }
 }
 
 /// A fault in the words of an expectation.

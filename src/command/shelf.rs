@@ -1,13 +1,12 @@
 //! The shared files of a project: those in its folder or below, and no others.
 
 use std::fs::{self, File};
-use std::io::ErrorKind;
+use std::io::{ErrorKind, Read};
 use std::path::{Component, Path, PathBuf};
 
 use piecewright::notation::source::MAX_SOURCE_BYTES;
 use piecewright::{ReadFault, Shelf};
 
-use super::input::capped;
 use super::{Trouble, reason};
 
 /// The folder of a project.
@@ -34,8 +33,9 @@ impl Folder {
     }
 }
 
-impl Shelf for Folder {
-    fn read(&self, path: &str) -> Result<String, ReadFault> {
+impl Folder {
+    /// The bytes of a file of the project, of at most so many bytes.
+    fn bytes(&self, path: &str, most: usize) -> Result<Vec<u8>, ReadFault> {
         let outside = || ReadFault::Outside;
         // Before the file system is asked, so that nothing is learnt about files elsewhere: no root, no drive, no way up past the folder.
         let mut depth = 0_usize;
@@ -60,11 +60,20 @@ impl Shelf for Folder {
         if !fs::metadata(&real).map_err(|error| other(&error))?.is_file() {
             return Err(ReadFault::Other(String::from("it is not a file")));
         }
-        let bytes = File::open(&real).and_then(capped).map_err(|error| other(&error))?;
-        if bytes.len() > MAX_SOURCE_BYTES {
-            return Err(ReadFault::TooLarge);
-        }
-        String::from_utf8(bytes).map_err(|_| ReadFault::NotText)
+        let mut bytes = Vec::new();
+        let read = File::open(&real).and_then(|file| file.take(most as u64 + 1).read_to_end(&mut bytes));
+        read.map_err(|error| other(&error))?;
+        if bytes.len() > most { Err(ReadFault::TooLarge) } else { Ok(bytes) }
+    }
+}
+
+impl Shelf for Folder {
+    fn read(&self, path: &str) -> Result<String, ReadFault> {
+        String::from_utf8(self.bytes(path, MAX_SOURCE_BYTES)?).map_err(|_| ReadFault::NotText)
+    }
+
+    fn read_bytes(&self, path: &str, most: usize) -> Result<Vec<u8>, ReadFault> {
+        self.bytes(path, most)
     }
 }
 
@@ -85,6 +94,9 @@ mod tests {
         assert_eq!(shelf.read("shared/../shared/palette.piece"), Ok("fabric".into()));
         assert_eq!(shelf.read("none.piece"), Err(ReadFault::NotFound));
         assert_eq!(shelf.read("gull.png"), Err(ReadFault::NotText));
+        assert_eq!(shelf.read_bytes("gull.png", 2), Ok(vec![0xff, 0xfe]));
+        assert_eq!(shelf.read_bytes("gull.png", 1), Err(ReadFault::TooLarge));
+        assert_eq!(shelf.read_bytes("../secret.piece", 9), Err(ReadFault::Outside));
         let outside = Err(ReadFault::Outside);
         assert_eq!(shelf.read("../secret.piece"), outside);
         assert_eq!(shelf.read("../harbour/shared/palette.piece"), outside);

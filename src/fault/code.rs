@@ -71,6 +71,10 @@ codes! {
         UseNotFound = "use-not-found",
         UseOutside = "use-outside",
         UseCycle = "use-cycle",
+        // Pictures.
+        PictureNotFound = "picture-not-found",
+        PictureTooLarge = "picture-too-large",
+        PictureUnfit = "picture-unfit",
         // Sizes and counts.
         FinishedUnclear = "finished-unclear",
         FinishedRatio = "finished-ratio",

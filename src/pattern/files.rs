@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use crate::fault::{Fault, files, names};
+use crate::fault::{Fault, files, names, pictures as faults};
 use crate::notation::source::{MAX_SOURCE_BYTES, SourceText, Sources, Span};
-use crate::notation::syntax::{File, Item, Text};
+use crate::notation::syntax::{File, Item, PictureLine, Text};
 use crate::notation::{self};
-use crate::picture::Picture;
+use crate::picture::{self, Picture, PictureFault};
 
 /// Where shared files come from; the library itself touches no files.
 pub trait Shelf {
@@ -15,6 +15,15 @@ pub trait Shelf {
     /// # Errors
     /// Why it cannot be read.
     fn read(&self, path: &str) -> Result<String, ReadFault>;
+
+    /// The bytes of a file of at most `most` bytes, named likewise. A shelf without pictures has none.
+    ///
+    /// # Errors
+    /// Why it cannot be read; [`ReadFault::TooLarge`] where it has more bytes.
+    fn read_bytes(&self, path: &str, most: usize) -> Result<Vec<u8>, ReadFault> {
+        let _ = (path, most);
+        Err(ReadFault::NotFound)
+    }
 }
 
 /// Why a shared file cannot be read.
@@ -26,7 +35,7 @@ pub enum ReadFault {
     Outside,
     /// It is not UTF-8.
     NotText,
-    /// It is beyond [`MAX_SOURCE_BYTES`].
+    /// It is beyond [`MAX_SOURCE_BYTES`], or what else it may be at the most.
     TooLarge,
     /// Another reason, in words.
     Other(String),
@@ -70,6 +79,7 @@ pub fn read_sources(name: &str, text: &str, shelf: &dyn Shelf) -> Reading {
     }
     let mut open = vec![normalised("", name).unwrap_or_else(|| name.to_owned())];
     take_in(&mut reading, name, text, shelf, &mut open);
+    reading.pictures = pictures(&reading, shelf);
     if text.trim_start_matches('\u{feff}').trim().is_empty() {
         reading.faults.push(files::empty_source(Span::new(0, 0..0), name));
     }
@@ -128,6 +138,38 @@ fn use_file(reading: &mut Reading, path: &Text, shelf: &dyn Shelf, open: &mut Ve
         Err(ReadFault::TooLarge) => reading.faults.push(files::source_too_large(Some(span), written)),
         Err(ReadFault::Other(reason)) => reading.faults.push(files::use_not_found(span, written, Some(&reason))),
     }
+}
+
+/// Looks at the pictures that the pattern shows: of each kind the one that the outermost file names, and no other.
+fn pictures(reading: &Reading, shelf: &dyn Shelf) -> Pictures {
+    let first = |line: fn(&Item) -> Option<&PictureLine>| {
+        let named = reading.files.iter().enumerate().find_map(|(number, file)| {
+            let line = file.items.iter().find_map(|item| line(&item.value))?;
+            Some((number, line))
+        });
+        named.map(|(number, line)| {
+            let user = reading.sources.iter().nth(number).filter(|_| number > 0).map_or("", SourceText::name);
+            let folder = user.rsplit_once('/').map_or("", |(folder, _)| folder);
+            picture(&line.path, folder, shelf)
+        })
+    };
+    Pictures {
+        logo: first(|item| if let Item::Logo(line) = item { Some(line) } else { None }),
+        photo: first(|item| if let Item::Photo(line) = item { Some(line) } else { None }),
+    }
+}
+
+fn picture(path: &Text, folder: &str, shelf: &dyn Shelf) -> Result<Arc<Picture>, Box<Fault>> {
+    let (span, written) = (path.span, path.value.as_str());
+    let unfit = |why| Box::new(faults::picture_unfit(span, written, why));
+    let wanted = normalised(folder, written).ok_or_else(|| Box::new(faults::picture_outside(span, written)))?;
+    let bytes = shelf.read_bytes(&wanted, picture::MOST_BYTES).map_err(|fault| match fault {
+        ReadFault::TooLarge => unfit(PictureFault::Bytes),
+        ReadFault::Outside => Box::new(faults::picture_outside(span, written)),
+        ReadFault::Other(reason) => Box::new(faults::picture_not_found(span, written, Some(&reason))),
+        ReadFault::NotFound | ReadFault::NotText => Box::new(faults::picture_not_found(span, written, None)),
+    })?;
+    Picture::try_new(&bytes).map(Arc::new).map_err(unfit)
 }
 
 /// The path from the project's folder, without `.` and `..`; `None` where it leads out of it.

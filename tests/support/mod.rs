@@ -37,6 +37,11 @@ impl Shelf for Folder {
     fn read(&self, path: &str) -> Result<String, ReadFault> {
         fs::read_to_string(self.0.join(path)).map_err(|_| ReadFault::NotFound)
     }
+
+    fn read_bytes(&self, path: &str, most: usize) -> Result<Vec<u8>, ReadFault> {
+        let bytes = fs::read(self.0.join(path)).map_err(|_| ReadFault::NotFound)?;
+        if bytes.len() > most { Err(ReadFault::TooLarge) } else { Ok(bytes) }
+    }
 }
 
 /// A shelf without files.
