@@ -65,6 +65,6 @@ pub fn wide_cut(span: Span, label: &str, size: &str, fabric: &str) -> Fault {
 #[must_use]
 pub fn shared(mut fault: Fault, more: usize) -> Fault {
     let sections = if more == 1 { "1 more of these strips".to_owned() } else { format!("{more} more of these strips") };
-    fault.message.push_str(&format!("; it is much the same with {sections}"));
+    fault.message = format!("{}; it is much the same with {sections}", fault.message);
     fault
 }

@@ -1,8 +1,8 @@
 //! JPEG: kept as it is compressed, without anything that is not the picture.
 //!
 //! A file is a run of segments, each with a marker, and scans of packed pixels between them. What tells of the camera, the place and the day
-//! stands in segments of its own (APPn and COM), which are left out; one plain JFIF head is put in their stead, by which every reader takes the
-//! colours for Y'CbCr.
+//! stands in segments of its own (`APPn` and `COM`), which are left out; one plain JFIF head is put in their stead, by which every reader takes the
+//! colours for `Y'CbCr`.
 
 use super::{Kind, PictureFault, Pixels, Raster, check_pixels};
 

@@ -39,7 +39,7 @@ pub struct Raster {
 /// The pixels of a photograph.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Pixels {
-    /// A whole JPEG file without any metadata. True for colour (red, green, blue as Y'CbCr), false for grey.
+    /// A whole JPEG file without any metadata. True for colour (red, green, blue as `Y'CbCr`), false for grey.
     Jpeg {
         /// The file.
         file: Vec<u8>,
@@ -104,7 +104,7 @@ pub enum PictureFault {
     Broken(Kind),
     /// A JPEG in the colours of a printing press.
     PressColours,
-    /// A JPEG of a seldom kind: without loss, arithmetic, 12 bits a colour, or not as Y'CbCr.
+    /// A JPEG of a seldom kind: without loss, arithmetic, 12 bits a colour, or not as `Y'CbCr`.
     SeldomJpeg,
     /// A JPEG that has to be turned before it is looked at.
     Turned,

@@ -230,7 +230,7 @@ fn pen(stroke: &usvg::Stroke, by: Transform) -> Result<([u8; 3], f64), PictureFa
         return Err(PictureFault::Beyond(Feature::Dashes));
     }
     let [sx, ky, kx, sy] = [by.sx, by.ky, by.kx, by.sy].map(f64::from);
-    let (along, across) = (sx.hypot(ky), kx.hypot(sy));
+    let (along, across) = (libm::hypot(sx, ky), libm::hypot(kx, sy));
     let skew = (sx * kx + ky * sy).abs();
     if (along - across).abs() > 0.02 * along.max(across) || skew > 0.02 * along * across {
         return Err(PictureFault::Beyond(Feature::UnevenLine));

@@ -176,13 +176,11 @@ impl Lower<'_> {
         let mut inner = parts(pair);
         let path = self.text(&inner.next()?);
         let shows = inner.next().map(|shows| self.text(&shows));
-        match shows.filter(|shows| !shows.value.trim().is_empty()) {
-            Some(shows) => Some(PictureLine { path, shows }),
-            None => {
-                self.report(words_of::picture_untold(path.span, kind, &path.value));
-                None
-            }
-        }
+        let Some(shows) = shows.filter(|shows| !shows.value.trim().is_empty()) else {
+            self.report(words_of::picture_untold(path.span, kind, &path.value));
+            return None;
+        };
+        Some(PictureLine { path, shows })
     }
 
     fn colouring(&mut self, pair: Pair<'_, Rule>) -> Option<Colouring> {
