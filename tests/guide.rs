@@ -13,8 +13,10 @@ use std::path::{Path, PathBuf};
 use piecewright::backend::svg;
 use piecewright::check;
 use piecewright::geometry::Length;
+use piecewright::model::{self, Model};
 use piecewright::packet::figure::{block_front, unit_map};
 use piecewright::packet::words::Words;
+use piecewright::{pattern, piecing};
 use support::Bare;
 
 fn docs() -> PathBuf {
@@ -46,6 +48,17 @@ fn examples(guide: &str) -> Vec<(String, String)> {
     fences.collect()
 }
 
+/// The models of an example in its further colourings, with their keys.
+fn colourings(name: &str, source: &str) -> Vec<(String, Model)> {
+    let pattern = pattern::resolve(&pattern::read_sources(name, source, &Bare)).0.expect("a pattern without faults");
+    let coloured = pattern.colourings.iter().enumerate().map(|(index, colouring)| {
+        let pattern = pattern.coloured(index);
+        let proof = piecing::prove(&pattern).expect("it can be sewn");
+        (colouring.key.clone(), model::build(&pattern, &proof, 0).expect("the size it is drawn for"))
+    });
+    coloured.collect()
+}
+
 #[test]
 fn examples_compile_and_pictures_are_theirs() {
     let guide = fs::read_to_string(docs().join("notation.md")).expect("the guide is there");
@@ -56,10 +69,14 @@ fn examples_compile_and_pictures_are_theirs() {
         assert_eq!(checked.faults, [], "{name}");
         let model = checked.model.expect("a model");
         let width = Length::inches(2.6);
-        let block = &model.blocks[0];
-        let front = svg::draw(&block_front(&model, block, width, &words));
-        let map = svg::draw(&unit_map(&model, block, width, &words));
-        for (file, drawing) in [(format!("{name}.svg"), front), (format!("{name}-map.svg"), map)] {
+        let front = |model: &Model| svg::draw(&block_front(model, &model.blocks[0], width, &words));
+        let map = svg::draw(&unit_map(&model, &model.blocks[0], width, &words));
+        let mut drawings = vec![(format!("{name}.svg"), front(&model)), (format!("{name}-map.svg"), map)];
+        for (key, coloured) in colourings(&name, &source) {
+            assert_ne!(front(&coloured), front(&model), "{name} looks the same in {key}");
+            drawings.push((format!("{name}-{key}.svg"), front(&coloured)));
+        }
+        for (file, drawing) in drawings {
             let path = docs().join("pictures").join(&file);
             if std::env::var_os("PICTURES").is_some_and(|value| value == "write") {
                 fs::create_dir_all(docs().join("pictures")).expect("a folder");
