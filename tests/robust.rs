@@ -6,6 +6,7 @@ mod support;
 
 use std::fmt::Write as _;
 use std::fs;
+use std::path::Path;
 use std::process::Command;
 
 use piecewright::fault::{Code, Severity};
@@ -162,6 +163,23 @@ fn what_a_few_words_multiply_is_bounded() {
 }
 
 #[test]
+fn what_a_publisher_says_without_end_is_survived() {
+    let unit = "unit u {\n1 sea around 4, 4\n}";
+    let lines = |line: fn(u32) -> String| (0..10_000).map(line).collect::<Vec<_>>().join("\n");
+    let found = |lines: &str| codes(&format!("{HEAD}{lines}\nblock squall 8 x 8 {{\n{unit}\n}}\n"));
+    assert_eq!(found(&lines(|k| format!("about \"{k}\"\ntool \"{k}\"\nhistory \"{k}\" \"…\""))), []);
+    let colourings = lines(|k| format!("colouring c{k} \"C {k}\" with sea as sea"));
+    assert_eq!(found(&colourings), [Code::CountOutOfRange]);
+    assert_eq!(found(&lines(|k| format!("history \"1\" \"{k}\""))), vec![Code::DoubledStatement; 1_000]);
+    let pictures = found(&lines(|k| format!("photo \"{k}.jpg\" \"a gull\"")));
+    assert!(pictures.len() <= 1_000 && pictures.contains(&Code::DoubledStatement));
+    for path in ["", "/etc/hostname", "../../x.png", "a\\\\b.png", "C:/x.png", "."] {
+        let found = found(&format!("logo \"{path}\" \"a gull\""));
+        assert!(matches!(found.as_slice(), [Code::UseOutside | Code::PictureNotFound]), "{path}: {found:?}");
+    }
+}
+
+#[test]
 fn areas_in_a_heap_are_told_of_without_telling_of_every_pair() {
     let sections = (1..=1_000).fold(String::new(), |all, k| all + &format!("{k} sea 0, 0 -- 8, 0 -- 8, 8 -- 0, 8\n"));
     let units = (0..1_000).fold(String::new(), |all, k| all + &format!("unit u{k} {{\n1 sea around 4, 4\n}}\n"));
@@ -305,8 +323,14 @@ fn turned_and_mirrored_foundations_have_the_cuts_of_the_drawing() {
 
 /// A damaged sample: some lines dropped, doubled or swapped, some words replaced.
 fn damaged() -> impl Strategy<Value = String> {
-    let texts: Vec<String> =
-        samples().iter().map(|path| fs::read_to_string(path).expect("a readable sample")).collect();
+    let read = |path: &Path| fs::read_to_string(path).expect("a readable sample");
+    // What the house says stands in the text, so that it is damaged too.
+    let house = read(&patterns().join("harbour-house.piece"));
+    let texts: Vec<String> = samples()
+        .iter()
+        .map(|path| read(path).replace("use      \"harbour-house.piece\"\n", &house))
+        .inspect(|text| assert!(text.contains("harbour-house") || text.contains("\ncontact ")))
+        .collect();
     let words = ["0", "7", "-3", "1/3", "centre", "beyond", "around", "--", ",", "{", "}", "level", "sky", "\"", "#"];
     (0..texts.len(), proptest::collection::vec((0..4u8, any::<u16>(), any::<u16>(), 0..words.len()), 1..6)).prop_map(
         move |(text, changes)| {
