@@ -6,7 +6,7 @@ use crate::geometry::{Length, Line, Point, Polygon, Segment, Transform, Vector};
 use crate::packet::figure::{ACCENT, FAINT};
 use crate::packet::hatch;
 use crate::packet::label::Label;
-use crate::packet::page::{Colour, Layer, Path, Stroke, Subpath, Weight};
+use crate::packet::page::{Colour, FillRule, Layer, Path, Stroke, Subpath, Weight};
 
 /// A fabric of the primer.
 #[derive(Clone, Copy)]
@@ -194,7 +194,9 @@ impl<'s> Scene<'s> {
             Subpath::line(Segment::new(centre + way * (0.28 * unit), centre + way * (0.44 * unit)))
         }));
         let stroke = Some(Stroke::plain(1.0, Colour::grey(60)).rounded());
-        self.canvas.items.push(Path { subpaths, fill: None, stroke, layer: Layer::Marks }.into());
+        self.canvas
+            .items
+            .push(Path { subpaths, fill: None, rule: FillRule::EvenOdd, stroke, layer: Layer::Marks }.into());
     }
 
     /// A ruler along the left of an edge that runs upward.
