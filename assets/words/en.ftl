@@ -362,6 +362,19 @@ figure-join-tips = { $count ->
 figure-join-press = An arrow shows that the allowances are pressed toward { $side }.
 figure-join-press-open = Two arrows show that the allowances are pressed open.
 
+primer-figure = The technique, figure { $number }
+primer-printed-side = printed side
+primer-plain-side = plain side
+primer-allowance = allowance
+primer-sides-alt = The same paper from both sides. At the left its printed side with three numbered sections and the dashed cutting line round them; at the right its plain side, through which the mirror image shows faintly.
+primer-first-alt = The printed side, with piece 1 beneath the paper: its dashed edge reaches past section 1 all round.
+primer-fold-alt = The paper is folded back along line 2, over a card that lies on the line. Of piece 1, which stands out past the fold, all but one allowance is cut off along a dashed line.
+primer-lay-alt = The paper is still folded. The new piece lies beneath everything, right side up, with one edge exactly on the trimmed edge of piece 1; most of it lies below the fold.
+primer-sew-alt = The paper lies flat again, printed side up. Stitches run along line 2, from the cutting line at the left, where the line ends on the outline, to a few stitches past its end at the right, inside the unit.
+primer-look-alt = The new piece is flipped open, and a lamp shines through the paper: the dashed edge of the piece lies outside section 2 and outside the dotted line one allowance round it.
+primer-trim-alt = All three pieces are on. A ruler lies along the cutting line at the right, and the strip of paper and fabric beyond it is cut away.
+primer-paper-alt = The paper over section 2 is torn off along the stitches and lifted away; the wrong side of its fabric shows. The paper of sections 1 and 3 is still there.
+
 # Layers of the printed document
 layer-fabric = Fabrics
 layer-seams = Seam lines

@@ -413,6 +413,18 @@ messages! {
     figure_join_tips(count, places, end);
     figure_join_press(side);
     figure_join_press_open();
+    primer_figure(number);
+    primer_printed_side();
+    primer_plain_side();
+    primer_allowance();
+    primer_sides_alt();
+    primer_first_alt();
+    primer_fold_alt();
+    primer_lay_alt();
+    primer_sew_alt();
+    primer_look_alt();
+    primer_trim_alt();
+    primer_paper_alt();
 
     // Layers of the printed document
     layer_fabric();
