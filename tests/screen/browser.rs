@@ -195,7 +195,12 @@ impl Browser {
 
 impl Drop for Browser {
     fn drop(&mut self) {
-        // It may have ended already; either way it is not left behind.
+        // Asked to close it takes its helpers with it and lets go of its profile. It may have ended already; either way it is not left behind.
+        let _ = self.to.write_all(b"{\"id\":0,\"method\":\"Browser.close\"}\0");
+        let deadline = Instant::now() + Duration::from_secs(5);
+        while matches!(self.process.try_wait(), Ok(None)) && Instant::now() < deadline {
+            thread::sleep(Duration::from_millis(10));
+        }
         let _ = self.process.kill();
         let _ = self.process.wait();
     }
