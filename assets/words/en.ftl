@@ -297,6 +297,7 @@ screen-skip = Skip to the pattern
 screen-parts = In this packet
 screen-done = Done
 screen-count = { $done } of { $count } done
+screen-next = Go on where you stopped
 screen-kept = What you tick and write on this page stays in this browser; nothing is sent.
 screen-not-kept = This browser does not let the page remember: ticks and words last until the page is closed.
 screen-anew = Begin anew

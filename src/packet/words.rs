@@ -378,6 +378,7 @@ messages! {
     screen_parts();
     screen_done();
     screen_count(done, count);
+    screen_next();
     screen_kept();
     screen_not_kept();
     screen_anew();

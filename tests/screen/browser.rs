@@ -2,7 +2,6 @@
 //!
 //! Every wait ends: a browser that says nothing for [`PATIENCE`] fails the test, and a browser that is no longer used is ended.
 
-use std::collections::VecDeque;
 use std::io::{BufRead as _, BufReader, Write as _};
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdin, Command, Stdio};
@@ -14,7 +13,7 @@ use serde_json::{Value, json};
 use tempfile::TempDir;
 
 /// How long a browser may take to answer.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 
 /// What the tests of a page need beside this repository.
 pub struct Tools {
@@ -45,8 +44,6 @@ pub struct Browser {
     from: Receiver<Value>,
     last: u64,
     session: String,
-    /// Events that nobody has waited for yet.
-    events: VecDeque<Value>,
     /// What the page complained of so far: exceptions, errors in the console, refused or failed requests.
     pub complaints: Vec<String>,
     /// What the page asked the network for so far.
@@ -100,7 +97,6 @@ impl Browser {
             from,
             last: 0,
             session: String::new(),
-            events: VecDeque::new(),
             complaints: Vec::new(),
             requests: Vec::new(),
             _profile: profile,
@@ -108,7 +104,7 @@ impl Browser {
         let target = browser.call("Target.createTarget", &json!({ "url": "about:blank" }));
         let attached = json!({ "targetId": target["targetId"], "flatten": true });
         let session = browser.call("Target.attachToTarget", &attached);
-        browser.session = session["sessionId"].as_str().expect("a session").to_owned();
+        session["sessionId"].as_str().expect("a session").clone_into(&mut browser.session);
         for domain in ["Page", "Runtime", "Log", "Network"] {
             browser.call(&format!("{domain}.enable"), &json!({}));
         }
@@ -129,7 +125,7 @@ impl Browser {
         loop {
             let answer = self.next(method, deadline);
             if answer["id"] != json!(self.last) {
-                self.note(answer);
+                self.note(&answer);
                 continue;
             }
             assert!(answer["error"].is_null(), "{method}: {}", answer["error"]);
@@ -137,19 +133,14 @@ impl Browser {
         }
     }
 
-    /// Opens a page and waits until it is there.
+    /// Opens a page and waits until it is there; the same page again is loaded anew.
     pub fn open(&mut self, file: &Path) {
-        self.events.clear();
+        // The answer comes when the new page has taken the place of the old one.
         let answer = self.call("Page.navigate", &json!({ "url": format!("file://{}", file.display()) }));
         assert!(answer["errorText"].is_null(), "{}: {answer}", file.display());
-        self.wait("Page.loadEventFired");
-    }
-
-    /// Opens the same page again.
-    pub fn reload(&mut self) {
-        self.events.clear();
-        self.call("Page.reload", &json!({}));
-        self.wait("Page.loadEventFired");
+        self.evaluate(
+            "new Promise(done => document.readyState === 'complete' ? done() : addEventListener('load', done))",
+        );
     }
 
     /// What an expression gives; a promise is waited for.
@@ -173,14 +164,6 @@ impl Browser {
         self.evaluate("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))");
     }
 
-    fn wait(&mut self, event: &str) {
-        let deadline = Instant::now() + PATIENCE;
-        while !self.events.iter().any(|seen| seen["method"] == event) {
-            let message = self.next(event, deadline);
-            self.note(message);
-        }
-    }
-
     fn next(&mut self, what: &str, deadline: Instant) -> Value {
         match self.from.recv_timeout(deadline.saturating_duration_since(Instant::now())) {
             Ok(message) => message,
@@ -189,7 +172,7 @@ impl Browser {
         }
     }
 
-    fn note(&mut self, event: Value) {
+    fn note(&mut self, event: &Value) {
         let parameters = &event["params"];
         match event["method"].as_str() {
             Some("Runtime.exceptionThrown") => self.complaints.push(parameters["exceptionDetails"].to_string()),
@@ -207,13 +190,17 @@ impl Browser {
             }
             _ => {}
         }
-        self.events.push_back(event);
     }
 }
 
 impl Drop for Browser {
     fn drop(&mut self) {
-        // It may have ended already; either way it is not left behind.
+        // Asked to close it takes its helpers with it and lets go of its profile. It may have ended already; either way it is not left behind.
+        let _ = self.to.write_all(b"{\"id\":0,\"method\":\"Browser.close\"}\0");
+        let deadline = Instant::now() + Duration::from_secs(5);
+        while matches!(self.process.try_wait(), Ok(None)) && Instant::now() < deadline {
+            thread::sleep(Duration::from_millis(10));
+        }
         let _ = self.process.kill();
         let _ = self.process.wait();
     }

@@ -239,8 +239,8 @@ mod tests {
         );
         assert_eq!(short_path("M1 1C2 1 3 2 3 3ZM0.5 0.5L1 1"), "m1 1c1 0 2 1 2 2zm-.5-.5l.5 .5");
         // Nothing adds up: a thousand steps of a third of a hundredth end where they should.
-        let steps: String = (1..=1000).map(|step| format!("L{0:.4} {0:.4}", f64::from(step) / 300.0)).collect();
-        let short = short_path(&format!("M0 0{steps}"));
+        let steps: Vec<String> = (1..=1000).map(|step| format!("L{0:.4} {0:.4}", f64::from(step) / 300.0)).collect();
+        let short = short_path(&format!("M0 0{}", steps.concat()));
         let total: f64 = short
             .trim_start_matches("m0 0")
             .split(['l', 'h', 'v'])

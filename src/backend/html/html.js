@@ -43,6 +43,10 @@
     const words = status.dataset.words.replace("{done}", done).replace("{count}", boxes.length);
     if (status.textContent !== words) status.textContent = words;
     progress.querySelector(".bar span").style.width = (100 * done) / boxes.length + "%";
+    const next = progress.querySelector(".next");
+    const open = done > 0 && boxes.find((box) => !box.checked)?.closest(".step");
+    next.hidden = !(open && open.id);
+    if (!next.hidden) next.hash = open.id;
     progress.hidden = false;
   };
 

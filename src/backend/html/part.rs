@@ -121,7 +121,15 @@ impl Screen<'_> {
     fn table(&mut self, table: &Table) {
         self.out.raw("<div class=\"scroll\"").attribute("data-label", &table.caption).raw("><table>\n<caption");
         self.out.raw(if table.caption_seen { ">" } else { " class=\"heard\">" }).words(&table.caption);
-        self.out.raw("</caption>\n<thead><tr>");
+        self.out.raw("</caption>\n<colgroup>");
+        let shares: f64 = table.columns.iter().map(|column| column.share).sum();
+        for column in &table.columns {
+            // Shares are of what is left beside words that cannot be broken.
+            let share = (100.0 * column.share / shares).clamp(0.0, 100.0);
+            let share = if share.is_finite() { share } else { 0.0 };
+            self.out.raw(&format!("<col style=\"width:{share:.0}%\">"));
+        }
+        self.out.raw("</colgroup>\n<thead><tr>");
         for column in &table.columns {
             // A head without words would be announced as one.
             let name = if column.head.is_empty() { "td" } else { "th scope=\"col\"" };
@@ -175,7 +183,9 @@ impl Screen<'_> {
             return;
         }
         self.out.raw("<div class=\"figures\">\n");
-        figures.iter().for_each(|figure| self.figure(figure));
+        for figure in figures {
+            self.figure(figure);
+        }
         self.out.raw("</div>\n");
     }
 

@@ -31,13 +31,19 @@ impl Screen<'_> {
         let words = self.look.words;
         self.out.raw("<div class=\"progress\" hidden>\n<p role=\"status\"");
         self.out.attribute("data-words", &words.screen_count("{done}", "{count}")).raw("></p>\n");
-        self.out.raw(&format!("<div class=\"bar\"><span></span></div>\n<button type=\"button\" class=\"anew\""));
+        self.out.raw("<button type=\"button\" class=\"anew\"");
         self.out.attribute("data-question", &words.screen_anew_question(part.title.as_str()));
         self.out.raw(">").words(&words.screen_anew());
         if !part.title.is_empty() {
             self.out.raw("<span class=\"heard\">: ").words(&part.title).raw("</span>");
         }
-        self.out.raw("</button>\n");
+        self.out.raw("</button>\n<div class=\"bar\"><span></span></div>\n");
+        self.out
+            .raw("<a class=\"next\" href=\"#")
+            .raw(part.place.name())
+            .raw("\" hidden>")
+            .words(&words.screen_next())
+            .raw("</a>\n");
         if told {
             self.out.raw("<p class=\"quiet kept\"").attribute("data-not", &words.screen_not_kept()).raw(">");
             self.out.words(&words.screen_kept()).raw("</p>\n");
