@@ -192,7 +192,7 @@ fn what_is_no_plain_area_or_line_is_named() {
         ("<rect width='5' height='5' fill-opacity='0.5'/>", Feature::Opacity),
         ("<path d='M0 0H10' stroke='red' stroke-dasharray='1 1'/>", Feature::Dashes),
         ("<rect id='r' width='5' height='5'/><use href='#r'/>", Feature::Link),
-        ("<marker id='a'/><path d='M0 0H10' stroke='red'/>", Feature::Marker),
+        ("<marker id='a'/><path d='M0 0H10' stroke='red' marker-end='url(#a)'/>", Feature::Marker),
         ("<path d='M1 1H4' stroke='red' transform='scale(2 1)'/>", Feature::UnevenLine),
         ("<rect width='50' height='5'/>", Feature::Overhang),
         ("<rect width='5' height='5' fill='none'/>", Feature::Nothing),
@@ -200,6 +200,16 @@ fn what_is_no_plain_area_or_line_is_named() {
     ] {
         assert_eq!(drawing(&svg(inside)), Err(PictureFault::Beyond(feature)), "{inside}");
     }
+    for (styled, feature) in [
+        ("<style>.a { opacity: 1; fill: url(#g) }</style>", Feature::Gradient),
+        ("<rect width='5' height='5' style='stroke:none;mask:url(\"#m\")'/>", Feature::Mask),
+        ("<pattern id='p'/><style>.a { fill: url( '#p' ) }</style>", Feature::Pattern),
+    ] {
+        assert_eq!(drawing(&svg(styled)), Err(PictureFault::Beyond(feature)), "{styled}");
+    }
+    // What nothing refers to does no harm.
+    let idle = "<defs><text>Tern</text><marker id='a'/><g id='r' clip-path='url(#c)'/></defs><clipPath id='c'/>";
+    assert!(drawing(&svg(&format!("{idle}{rect}/>"))).is_ok());
     assert!(drawing(&svg(&format!("{rect}/>"))).is_ok());
     let entity = "<!DOCTYPE svg [<!ENTITY a 'aaaa'>]><svg xmlns='http://www.w3.org/2000/svg'/>";
     assert_eq!(drawing(entity), Err(PictureFault::Beyond(Feature::Entity)));

@@ -47,39 +47,86 @@ pub(super) fn drawing(text: &str) -> Result<Drawing, PictureFault> {
     Ok(drawn.drawing)
 }
 
-/// Refuses what is too deep or too much, and what would be left out in silence.
+/// What is drawn only where something refers to it.
+const REFERRED_TO: [&str; 9] =
+    ["defs", "symbol", "pattern", "clipPath", "mask", "marker", "filter", "linearGradient", "radialGradient"];
+
+/// What is known of a node from those round it.
+#[derive(Clone, Copy, Default)]
+struct Around {
+    depth: u32,
+    /// It is drawn only where something refers to it.
+    aside: bool,
+}
+
+/// Refuses what is too deep or too much, what would be left out in silence, and all that refers to something else:
+/// such references may form chains of any length.
 fn look_through(document: &Document<'_>) -> Result<(), PictureFault> {
-    let mut depths: Vec<u32> = Vec::new();
+    let mut all: Vec<Around> = Vec::new();
     let mut style = 0;
     for node in document.descendants() {
-        let above = node.parent().and_then(|parent| depths.get(parent.id().get_usize())).copied().unwrap_or(0);
-        depths.resize(node.id().get_usize() + 1, 0);
-        if let Some(depth) = depths.last_mut() {
-            *depth = above + 1;
-        }
-        if above > MOST_DEPTH {
+        let outer = node.parent().and_then(|parent| all.get(parent.id().get_usize())).copied().unwrap_or_default();
+        if outer.depth > MOST_DEPTH {
             return Err(PictureFault::Beyond(Feature::Depth));
+        }
+        let name = node.tag_name().name();
+        let aside = outer.aside || REFERRED_TO.contains(&name);
+        all.resize(node.id().get_usize() + 1, Around::default());
+        if let Some(last) = all.last_mut() {
+            *last = Around { depth: outer.depth + 1, aside };
         }
         if !node.is_element() {
             continue;
         }
-        let feature = match node.tag_name().name() {
-            "text" if has_words(node) => Feature::Text,
-            "image" => Feature::Picture,
-            "use" => Feature::Link,
-            "marker" => Feature::Marker,
+        let feature = match name {
             "style" => {
-                style += node.children().filter_map(|child| child.text()).map(str::len).sum::<usize>();
-                if style <= MOST_STYLE {
-                    continue;
+                let rules = || node.children().filter_map(|child| child.text());
+                style += rules().map(str::len).sum::<usize>();
+                if style > MOST_STYLE {
+                    Some(Feature::Style)
+                } else {
+                    rules().find_map(|rules| in_rules(document, rules))
                 }
-                Feature::Style
             }
-            _ => continue,
+            _ if aside => None,
+            "text" if has_words(node) => Some(Feature::Text),
+            "image" => Some(Feature::Picture),
+            "use" => Some(Feature::Link),
+            _ => node.attributes().find_map(|attribute| match attribute.name() {
+                "style" => in_rules(document, attribute.value()),
+                property => in_value(document, property, attribute.value()),
+            }),
         };
-        return Err(PictureFault::Beyond(feature));
+        if let Some(feature) = feature {
+            return Err(PictureFault::Beyond(feature));
+        }
     }
     Ok(())
+}
+
+/// What the first rule with a reference is about.
+fn in_rules(document: &Document<'_>, rules: &str) -> Option<Feature> {
+    rules.split(['{', '}', ';']).find_map(|rule| {
+        let (property, value) = rule.split_once(':')?;
+        in_value(document, property.trim(), value)
+    })
+}
+
+/// What a property that refers to something else is about.
+fn in_value(document: &Document<'_>, property: &str, value: &str) -> Option<Feature> {
+    let (_, target) = value.split_once("url(")?;
+    Some(match property {
+        "clip-path" => Feature::Clip,
+        "mask" => Feature::Mask,
+        "filter" => Feature::Filter,
+        _ if property.starts_with("marker") => Feature::Marker,
+        _ => {
+            let id = target.trim_start_matches(['#', '"', '\'', ' ']).split([')', '"', '\'']).next().unwrap_or("");
+            let patterns = document.descendants().filter(|node| node.tag_name().name() == "pattern");
+            let is_pattern = patterns.into_iter().any(|pattern| pattern.attribute("id") == Some(id));
+            if is_pattern { Feature::Pattern } else { Feature::Gradient }
+        }
+    })
 }
 
 fn has_words(node: Node<'_, '_>) -> bool {
