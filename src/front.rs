@@ -205,15 +205,18 @@ fn large_foundations(pattern: &Pattern, model: &Model) -> Vec<(Site, Fault)> {
     let mut found = Vec::new();
     for (index, (block, source)) in model.blocks.iter().zip(&pattern.blocks).enumerate() {
         for (unit_index, unit) in source.units.iter().enumerate() {
-            let large = block.variants.iter().enumerate().find(|(variant, of)| {
-                block.unit_of(of).name == unit.name && packet::sheets::needs_splitting(model, index, *variant)
+            // The first of the papers that one of the unit's foundations is too large for.
+            let mut of_unit = block.variants.iter().enumerate().filter(|(_, of)| block.unit_of(of).name == unit.name);
+            let large = of_unit.find_map(|(number, variant)| {
+                let splits = |paper: &&Paper| packet::sheets::needs_splitting(model, **paper, index, number);
+                model.papers.iter().find(splits).map(|paper| (*paper, variant))
             });
-            if let Some((_, variant)) = large {
+            if let Some((paper, variant)) = large {
                 let (from, to) = block.unit_of(variant).cutting_line.bounds();
                 let size = size_words((to.x - from.x, to.y - from.y), model.units);
-                let (_, wide, high) = packet::sheets::room(model.paper);
+                let (_, wide, high) = packet::sheets::room(paper);
                 let room = room_words((wide, high), model.units);
-                let fault = fault::packet::large_foundation(unit.span, &unit.name, &size, &room);
+                let fault = fault::packet::large_foundation(unit.span, &unit.name, &size, (paper.name(), &room));
                 found.push((Site::unit(index, unit_index), fault));
             }
         }

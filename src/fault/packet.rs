@@ -12,11 +12,12 @@ pub fn missing_letter(words: &str, letters: &[char]) -> Fault {
     )
 }
 
-/// A foundation larger than the page.
+/// A foundation larger than the page; `paper` is its name and the room on it.
 #[must_use]
-pub fn large_foundation(span: Span, unit: &str, size: &str, room: &str) -> Fault {
+pub fn large_foundation(span: Span, unit: &str, size: &str, paper: (&str, &str)) -> Fault {
+    let (paper, room) = paper;
     Fault::new(Code::LargeFoundation, format!("the foundation of unit `{unit}` is {size} and does not fit on one page"), span)
-        .with_help(format!("the page has room for {room}, so it is printed in lapped parts to be glued; to spare that, divide the unit, choose a larger paper or finish the block smaller"))
+        .with_help(format!("a page of {paper} has room for {room}, so it is printed in lapped parts to be glued; to spare that, divide the unit, choose a larger paper or finish the block smaller"))
 }
 
 /// A document that could not be written, which is no fault of the source.

@@ -74,6 +74,12 @@ impl Stretch<'_, '_> {
         if let Some(fault) = self.number_trouble(at, found, before, last) {
             return fault;
         }
+        if word == "history" && last.starts_with(|c: char| c.is_ascii_digit()) {
+            let date = self.text.get(before.len() - last.len()..).unwrap_or(last);
+            let date = date.split(['"', '“', '„']).next().unwrap_or(last).trim_end();
+            let start = before.len() - last.len();
+            return words_of::bad_date(self.span(start, start + date.len()), date);
+        }
         if word == "date" {
             let date = self.text.get(first.len()..).unwrap_or("").trim_start();
             return words_of::bad_date(self.span(self.text.len() - date.len(), self.text.len()), date);
@@ -84,7 +90,7 @@ impl Stretch<'_, '_> {
         if let Some(fault) = self.misspelling(at, found, &rules, before, last) {
             return fault;
         }
-        if rules.contains(&Rule::text) && !rest.contains(['"', '\\', '“', '”', '„', '‟']) {
+        if rules.contains(&Rule::text) && found != "with" && !rest.contains(['"', '\\', '“', '”', '„', '‟']) {
             return words_of::lacks_quotes(self.span(at, self.text.len()), rest);
         }
         words_of::not_understood(span, found, &expected)
@@ -144,7 +150,7 @@ impl Stretch<'_, '_> {
         let digits = before.len() - before.trim_start_matches(|c: char| c.is_ascii_digit()).len();
         // `1 1/4, 2` reads like one number, and a comma after it.
         let (number, points) = match before.get(digits..)? {
-            "" => (before, rest.contains("--") || rest.contains("—")),
+            "" => (before, rest.contains(',')),
             fraction if fraction.starts_with(' ') && found == "," && !fraction.contains(char::is_alphabetic) => {
                 (before.get(..digits)?, true)
             }

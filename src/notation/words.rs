@@ -115,6 +115,7 @@ pub(super) fn phrase(rule: Rule) -> Option<String> {
         }
         Rule::kw_upright | Rule::kw_level => "a line: `A -- B`, `upright X` or `level Y`",
         Rule::kw_beyond | Rule::kw_around => "points joined by `--`, `beyond` and a line, or `around` and a point",
+        Rule::kw_with => "`with a as b`",
         rule if is_word(rule) => return Some(format!("`{}`", word(rule))),
         Rule::name => "a name",
         Rule::number => "a number",
@@ -156,7 +157,6 @@ pub(super) fn phrase(rule: Rule) -> Option<String> {
         }
         Rule::called => "`as` and a name",
         Rule::recolour => "`a as b`",
-        Rule::colouring => "`with a as b`",
         Rule::round => "`round` and a point",
         Rule::every => "`every X, Y`",
         Rule::member | Rule::place_ref => "the name of a place",

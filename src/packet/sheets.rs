@@ -73,10 +73,10 @@ pub fn foundation(model: &Model, block: usize, variant: usize, words: &Words) ->
     in_parts.into_iter().min_by_key(Vec::len).unwrap_or_default()
 }
 
-/// Whether a foundation has to be split to fit the paper; quicker than drawing it.
+/// Whether a foundation has to be split to fit a paper; quicker than drawing it.
 #[must_use]
-pub fn needs_splitting(model: &Model, block: usize, variant: usize) -> bool {
-    let (_, wide, high) = room(model.paper);
+pub fn needs_splitting(model: &Model, paper: Paper, block: usize, variant: usize) -> bool {
+    let (_, wide, high) = room(paper);
     turns(&model.blocks[block], &model.blocks[block].variants[variant]).into_iter().all(|turn| {
         let (width, height) = extent(model, block, variant, turn);
         width > wide || height > high

@@ -101,6 +101,15 @@ impl Paper {
         }
     }
 
+    /// What people call it.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Letter => "Letter",
+            Self::A4 => "A4",
+        }
+    }
+
     /// The paper with this word.
     #[must_use]
     pub fn from_word(word: &str) -> Option<Self> {

@@ -115,10 +115,13 @@ impl Lower<'_> {
             self.report(words_of::lonely_join(span));
             return None;
         }
-        // A misspelt `pressed open` reads like two more places.
-        if let [.., almost, last] = members.as_slice()
-            && almost.number.is_none()
-            && matches!(last.name.value.as_str(), "open" | "toward")
+        // A misspelt `pressed open` reads like two more places, a misspelt `pressed toward roof` like three.
+        let almost = match members.as_slice() {
+            [.., almost, toward, _] if toward.name.value == "toward" => Some(almost),
+            [.., almost, last] if matches!(last.name.value.as_str(), "open" | "toward") => Some(almost),
+            _ => None,
+        };
+        if let Some(almost) = almost.filter(|almost| almost.number.is_none())
             && let Some(near) = pressed(&almost.name.value)
         {
             self.report(words_of::misspelt(almost.name.span, &almost.name.value, near));
