@@ -106,14 +106,11 @@ fn file(name: &str, bytes: &[u8]) -> std::path::PathBuf {
 fn pixels(tool: &str, file: &FilePath) -> Option<(Vec<u8>, usize)> {
     let folder = file.parent().unwrap();
     let output = folder.join(format!("{tool}.pgm"));
-    let there = match tool {
-        "mutool" => {
-            told_nothing(tool, &["draw", "-q", "-r", "36", "-c", "gray", "-o", output.to_str().unwrap()], file, &["1"])
-        }
-        _ => {
-            let prefix = folder.join(tool);
-            told_nothing(tool, &["-r", "36", "-gray", "-f", "1", "-singlefile"], file, &[prefix.to_str().unwrap()])
-        }
+    let there = if tool == "mutool" {
+        told_nothing(tool, &["draw", "-q", "-r", "36", "-c", "gray", "-o", output.to_str().unwrap()], file, &["1"])
+    } else {
+        let prefix = folder.join(tool);
+        told_nothing(tool, &["-r", "36", "-gray", "-f", "1", "-singlefile"], file, &[prefix.to_str().unwrap()])
     };
     there.then(|| {
         let bytes = fs::read(output).expect("a picture");

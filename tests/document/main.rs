@@ -17,7 +17,7 @@ mod tools;
 mod tree;
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
 use lopdf::Document;
@@ -51,17 +51,21 @@ static PRINTED: LazyLock<Vec<Printed>> = LazyLock::new(|| {
     samples().into_iter().map(print).collect()
 });
 
+fn has_end(file: &str, end: &str) -> bool {
+    Path::new(file).extension().is_some_and(|extension| extension == end)
+}
+
 /// The PDF in the packet of a source.
-fn printed(source: &std::path::Path) -> Vec<u8> {
+fn printed(source: &Path) -> Vec<u8> {
     let text = fs::read_to_string(source).expect("a readable sample");
     let name = format!("{}.piece", stem(source));
     let built = build(&name, &text, &Folder(patterns()), &Options::default(), &mut |_| {});
     let files = built.artifacts.expect("a sample builds");
-    files.into_iter().find(|file| file.path.ends_with(".pdf")).expect("a packet has a PDF").bytes
+    files.into_iter().find(|file| has_end(&file.path, "pdf")).expect("a packet has a PDF").bytes
 }
 
 /// What is drawn on the pages of a source's packet, in order.
-fn drawn(source: &std::path::Path) -> Vec<Page> {
+fn drawn(source: &Path) -> Vec<Page> {
     let pattern = resolved(source);
     let proof = piecing::prove(&pattern).expect("a sample can be sewn");
     let model = model::build(&pattern, &proof, 0).expect("the size it is drawn for");
@@ -85,20 +89,21 @@ fn samples_are_sound_files() {
 #[test]
 fn every_page_of_the_samples_renders_without_a_complaint() {
     let folder = tools::folder("rendered");
+    let pictures = |name: &str, end: &str| {
+        let made = fs::read_dir(&folder).expect("a folder").map(|file| file.expect("a readable entry").file_name());
+        made.filter_map(|file| file.into_string().ok())
+            .filter(|file| file.starts_with(name) && has_end(file, end))
+            .count()
+    };
     for printed in PRINTED.iter() {
         let prefix = folder.join(&printed.name);
         let prefix = prefix.to_str().expect("a plain path");
-        let pages = |end: &str| {
-            (1..=printed.pages.len()).filter(|k| fs::exists(format!("{prefix}-{k}.{end}")).unwrap()).count()
-        };
         if told_nothing("pdftoppm", &["-r", "24", "-gray"], &printed.file, &[prefix]) {
-            let made = fs::read_dir(&folder).unwrap().map(|file| file.unwrap().file_name().into_string().unwrap());
-            let made = made.filter(|file| file.starts_with(&printed.name) && file.ends_with(".pgm")).count();
-            assert_eq!(made, printed.pages.len(), "{}", printed.name);
+            assert_eq!(pictures(&printed.name, "pgm"), printed.pages.len(), "{}", printed.name);
         }
         let output = format!("{prefix}-%d.png");
         if told_nothing("mutool", &["draw", "-q", "-r", "24", "-o", &output], &printed.file, &[]) {
-            assert_eq!(pages("png"), printed.pages.len(), "{}", printed.name);
+            assert_eq!(pictures(&printed.name, "png"), printed.pages.len(), "{}", printed.name);
         }
     }
 }

@@ -108,12 +108,11 @@ pub fn assert_ways_lead_somewhere(name: &str, tree: &Document) {
     for link in links(tree).iter().flatten() {
         let area = link.get(b"Rect").unwrap().as_array().unwrap();
         assert!(number(&area[0]) < number(&area[2]) && number(&area[1]) < number(&area[3]), "{name}: {link:?}");
-        match get(tree, link, "Dest") {
-            Some(place) => assert!(names.contains(&place.as_str().unwrap()), "{name}: {link:?}"),
-            None => {
-                let action = link.get(b"A").unwrap().as_dict().unwrap();
-                assert!(action.get(b"URI").unwrap().as_str().unwrap().is_ascii(), "{name}: {link:?}");
-            }
+        if let Some(place) = get(tree, link, "Dest") {
+            assert!(names.contains(&place.as_str().unwrap()), "{name}: {link:?}");
+        } else {
+            let action = link.get(b"A").unwrap().as_dict().unwrap();
+            assert!(action.get(b"URI").unwrap().as_str().unwrap().is_ascii(), "{name}: {link:?}");
         }
     }
     bookmarks(tree);
