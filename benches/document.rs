@@ -4,7 +4,9 @@
 
 #![allow(
     clippy::expect_used,
+    clippy::cast_possible_truncation,
     clippy::cast_precision_loss,
+    clippy::cast_sign_loss,
     clippy::disallowed_methods,
     missing_docs,
     reason = "a bench may stop at what it did not expect, and its figures are for people"
@@ -65,9 +67,9 @@ fn leaf(number: u32) -> Leaf {
     const WORDS: [&str; 8] = ["harbour", "lantern", "seam", "allowance", "press", "toward", "the", "edge"];
     let mut scatter = Scatter(u64::from(number) + 1);
     let mut items: Vec<Item> = Vec::new();
-    for k in 0..250 {
+    for k in 0..250_u8 {
         let corners: Vec<Point> = (0..4).map(|_| scatter.point()).collect();
-        let fill = Some(Colour([(k % 7 * 30) as u8, 90, 120]));
+        let fill = Some(Colour([k % 7 * 30, 90, 120]));
         items.push(Path::area(&corners, fill, Some(Stroke::plain(0.5, Colour::BLACK)), Layer::Fabric).into());
         let lines = [(); 4].map(|()| Segment::new(scatter.point(), scatter.point()));
         items.push(Path::lines(lines, Stroke::plain(0.8, Colour::grey(90)).dashed(&[4.0, 2.0]), Layer::Seams).into());

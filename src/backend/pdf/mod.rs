@@ -6,6 +6,7 @@
 mod content;
 mod fonts;
 mod navigation;
+mod numbering;
 mod photos;
 mod streams;
 mod tree;

@@ -86,7 +86,7 @@ fn the_same_leaves_give_the_same_bytes() {
 
 #[test]
 fn the_object_tree_has_no_dates_and_prints_at_size() {
-    let tree = tree(&[leaf("1")]);
+    let mut tree = tree(&[leaf("1")]);
     let written = format!("{tree:?}");
     assert!(!written.contains("CreationDate") && !written.contains("ModDate"), "{written}");
     let catalog = tree.catalog().unwrap();
@@ -94,6 +94,7 @@ fn the_object_tree_has_no_dates_and_prints_at_size() {
     assert_eq!(viewer.get(b"PrintScaling").unwrap().as_name().unwrap(), b"None");
     assert_eq!(tree.version, "1.7");
     assert_eq!(tree.max_id as usize, tree.objects.len(), "no number is left out");
+    assert_eq!(tree.prune_objects(), [], "nothing is written that nothing refers to");
 }
 
 #[test]

@@ -10,7 +10,7 @@ use super::content::{Content, layer_name, photo_name};
 use super::fonts::Faces;
 use super::navigation::{Places, add_bookmarks, labels};
 use super::photos::Photos;
-use super::{DocumentFacts, LayerNames, PdfFault, single, streams, words};
+use super::{DocumentFacts, LayerNames, PdfFault, numbering, single, streams, words};
 use crate::packet::leaf::Leaf;
 use crate::packet::page::Layer;
 
@@ -20,6 +20,7 @@ pub(super) fn object_tree(leaves: &[Leaf], facts: &DocumentFacts) -> Result<Docu
     let contents = streams::contents(leaves, &faces, &photos)?;
     let mut tree = skeleton(leaves, &faces)?;
     let pages: Vec<ObjectId> = tree.page_iter().collect();
+    let unused = unused_resources(&tree, &pages);
     let photos = photos.embed(&mut tree);
     let layers = Layers::add(&mut tree, &contents, &facts.layers);
     let places = Places::of(leaves, &pages);
@@ -49,9 +50,7 @@ pub(super) fn object_tree(leaves: &[Leaf], facts: &DocumentFacts) -> Result<Docu
     }
     // Layers ask for 1.5.
     "1.7".clone_into(&mut tree.version);
-    // What printpdf wrote for pages in general and ours do not use.
-    tree.prune_objects();
-    tree.renumber_objects();
+    numbering::remove(&mut tree, &unused);
     identify(&mut tree)?;
     Ok(tree)
 }
@@ -94,6 +93,14 @@ fn compress(stream: &mut Stream) {
         stream.set_content(content);
         stream.allows_compression = false;
     }
+}
+
+/// What printpdf lists for all pages together and ours do not use.
+fn unused_resources(tree: &Document, pages: &[ObjectId]) -> Vec<ObjectId> {
+    let resources = pages.first().and_then(|&page| tree.get_dictionary(page).ok()?.get(b"Resources").ok());
+    let resources = resources.and_then(|resources| tree.get_dictionary(resources.as_reference().ok()?).ok());
+    let kinds = ["XObject", "ExtGState", "Shading"].iter();
+    kinds.filter_map(|kind| resources?.get(kind.as_bytes()).ok()?.as_reference().ok()).collect()
 }
 
 /// Gives a page its content, its resources and its links.
