@@ -30,8 +30,10 @@ pub fn fit(area: &Polygon, width: f64, height: f64, turn: f64, least: f64) -> Op
         area.shrunk_by(|inward| reach(inward) + clearance, tolerance)
     };
     let mut best = room(least)?;
-    let (mut clear, mut blocked) = (least, extent);
-    for _ in 0..20 {
+    // No place is farther from all edges than half of the narrower side; twelve halvings leave less than the width of a pen.
+    let narrower = (bottom_right.x - top_left.x).min(bottom_right.y - top_left.y);
+    let (mut clear, mut blocked) = (least, (narrower / 2.0).max(least));
+    for _ in 0..12 {
         let between = f64::midpoint(clear, blocked);
         match room(between) {
             Some(smaller) => {

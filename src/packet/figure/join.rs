@@ -2,8 +2,8 @@
 
 use super::canvas::{Canvas, Room, bounds};
 use super::{ACCENT, EDGE, name_sizes, told};
-use crate::geometry::{Length, Point, Polygon, Segment, Tolerance, Transform, Vector};
-use crate::model::{Block, Join, Model, Press};
+use crate::geometry::{Length, Line, Point, Polygon, Segment, Side, Tolerance, Transform, Vector};
+use crate::model::{Block, Join, Model, Placement, Press, Variant};
 use crate::packet::label::{Label, box_at, upright};
 use crate::packet::measure::Measures;
 use crate::packet::page::{Colour, FillRule, Layer, Page, Path, Stroke, Subpath, Weight};
@@ -13,12 +13,14 @@ use crate::packet::words::Words;
 const GAP: f64 = 0.26;
 /// How long a pressing arrow reaches into its side, in inches on the page.
 const ARROW: f64 = 0.16;
+/// A side that is deeper than so many times the seam is long is shown no deeper than that: else there would be little to see of the seam.
+const DEEP: f64 = 1.5;
 /// The radius of the dots at points to match, in inches on the page.
 const DOT: f64 = 0.032;
 
 /// Two groups a little apart, the seam between them, its match points and tips, and which way it is pressed.
 ///
-/// Lengths along the seam are told from the end that the step names. What is joined later or elsewhere is not drawn. O(n²) in the sections drawn.
+/// Lengths along the seam are told from the end that the step names. A side much deeper than the seam is long is broken off, along dots. What is joined later or elsewhere is not drawn. O(n²) in the sections drawn.
 #[must_use]
 pub fn join_front(model: &Model, block: &Block, join: &Join, width: Length, words: &Words) -> Page {
     let description = Told { model, block, join, words }.text();
@@ -41,22 +43,50 @@ struct Exploded<'m> {
     toward_right: Vector,
     /// The seam on the page, half way between its two edges.
     seam: Segment,
+    /// Where the left and the right side are broken off, in the block's frame and directed as the seam; none for a side that is shown whole.
+    breaks: [Option<Line>; 2],
+    tolerance: Tolerance,
+}
+
+/// A unit that is drawn.
+struct Drawn<'m> {
+    placement: &'m Placement,
+    variant: &'m Variant,
+    /// Left or right.
+    side: Side,
 }
 
 impl<'m> Exploded<'m> {
     fn new(model: &'m Model, block: &'m Block, join: &'m Join, wide: f64) -> Option<Self> {
-        let toward_right = join.seam.line()?.direction().quarter_turned();
-        let places = join.left.iter().chain(&join.right).filter_map(|&place| block.placements.get(place));
-        let shown = bounds(places.flat_map(|place| place.outline.corners()).copied());
+        let line = join.seam.line()?;
+        let toward_right = line.direction().quarter_turned();
+        let tolerance = Tolerance::of_extent(block.width.max(block.height).to_inches());
+        let outlines = |places: &'m [usize]| {
+            places.iter().filter_map(|&place| block.placements.get(place)).map(|placement| &placement.outline)
+        };
+        let deepest = DEEP * join.seam.length();
+        let broken = |places: &'m [usize], sign: f64| {
+            let depth = |outline: &Polygon| {
+                outline.corners().iter().map(|&c| line.distance_right(c) * sign).fold(0.0, f64::max)
+            };
+            // What would be cut off must be worth it.
+            let depth = outlines(places).map(depth).fold(0.0, f64::max);
+            (depth > deepest * 1.15).then(|| line.shifted_right(sign * deepest))
+        };
+        let breaks = [broken(&join.left, -1.0), broken(&join.right, 1.0)];
+        let shown = [(&join.left, Side::Left), (&join.right, Side::Right)].into_iter().flat_map(|(places, side)| {
+            outlines(places).filter_map(move |outline| broken_off(outline, breaks, side, tolerance))
+        });
+        let corners: Vec<Point> = shown.flat_map(|outline| outline.corners().to_vec()).collect();
         let room = Room {
             width: wide,
             most_high: wide,
             beside: 0.06 + toward_right.x.abs() * GAP / 2.0,
             above: 0.06 + toward_right.y.abs() * GAP / 2.0,
         };
-        let canvas = Canvas::new(shown, Transform::IDENTITY, room);
+        let canvas = Canvas::new(bounds(corners), Transform::IDENTITY, room);
         let seam = canvas.map.apply_to_segment(join.seam);
-        Some(Self { model, block, join, canvas, toward_right, seam })
+        Some(Self { model, block, join, canvas, toward_right, seam, breaks, tolerance })
     }
 
     /// From the middle of the gap to a side, on the page: -1 for the left one, 1 for the right one.
@@ -74,26 +104,33 @@ impl<'m> Exploded<'m> {
         self.canvas
     }
 
-    /// The units that are joined, each with its side of the seam and where it stands.
-    fn units(&self) -> Vec<(usize, Transform)> {
-        let side = |places: &'m [usize], side: f64| {
-            let apart = Transform::shift(self.aside(side) * (1.0 / self.canvas.scale));
-            places.iter().map(move |&place| (place, apart))
+    /// The units that are joined.
+    fn units(&self) -> Vec<Drawn<'m>> {
+        let (block, join) = (self.block, self.join);
+        let drawn = move |place: usize, side: Side| {
+            let placement = block.placements.get(place)?;
+            Some(Drawn { placement, variant: block.variants.get(placement.variant)?, side })
         };
-        side(&self.join.left, -1.0).chain(side(&self.join.right, 1.0)).collect()
+        let left = join.left.iter().filter_map(move |&place| drawn(place, Side::Left));
+        left.chain(join.right.iter().filter_map(move |&place| drawn(place, Side::Right))).collect()
+    }
+
+    /// An area of the block as it is shown on its side: moved apart, and broken off where that side is too deep.
+    fn shown(&self, area: &Polygon, side: Side) -> Option<Polygon> {
+        let apart = self.aside(if side == Side::Left { -1.0 } else { 1.0 }) * (1.0 / self.canvas.scale);
+        let kept = broken_off(area, self.breaks, side, self.tolerance)?;
+        Some(Transform::shift(apart).apply_to_polygon(&kept))
     }
 
     fn draw_units(&mut self) {
         let mut sections: Vec<(usize, Polygon)> = Vec::new();
         let mut outlines: Vec<Polygon> = Vec::new();
-        for (place, apart) in self.units() {
-            let Some(placement) = self.block.placements.get(place) else { continue };
-            let Some(variant) = self.block.variants.get(placement.variant) else { continue };
-            let here = placement.transform.then(apart);
+        for Drawn { placement, variant, side } in self.units() {
             for (section, &fabric) in self.block.unit_of(variant).sections.iter().zip(&variant.fabrics) {
-                sections.push((fabric, here.apply_to_polygon(&section.polygon)));
+                let area = placement.transform.apply_to_polygon(&section.polygon);
+                sections.extend(self.shown(&area, side).map(|area| (fabric, area)));
             }
-            outlines.push(apart.apply_to_polygon(&placement.outline));
+            outlines.extend(self.shown(&placement.outline, side));
         }
         self.canvas.fabrics(self.model, &sections);
         let thin = Stroke::plain(0.25, Colour::grey(90));
@@ -101,6 +138,28 @@ impl<'m> Exploded<'m> {
         // On a light ground, so that two units of one dark fabric are told apart.
         self.canvas.outlines(&outlines, None, Some(Stroke::plain(1.8, Colour::WHITE)));
         self.canvas.outlines(&outlines, None, Some(Stroke::plain(0.7, EDGE)));
+        self.draw_breaks(&outlines);
+    }
+
+    /// Dots along the edge where a side is broken off: no edge of a unit.
+    fn draw_breaks(&mut self, outlines: &[Polygon]) {
+        let mut edges = Vec::new();
+        for (line, sign) in self.breaks.iter().zip([-1.0, 1.0]) {
+            let Some(line) = line.map(|line| line.shifted_right(sign * GAP / 2.0 / self.canvas.scale)) else {
+                continue;
+            };
+            let ends = |edge: &Segment| {
+                [edge.start, edge.end].iter().all(|&end| self.tolerance.is_zero(line.distance_right(end)))
+            };
+            edges.extend(
+                outlines.iter().flat_map(Polygon::edges).filter(ends).map(|e| self.canvas.map.apply_to_segment(e)),
+            );
+        }
+        if !edges.is_empty() {
+            let ground = Path::lines(edges.clone(), Stroke::plain(3.0, Colour::WHITE), Layer::Seams);
+            let dots = Path::lines(edges, Stroke::plain(0.9, EDGE).dashed(&[0.9, 2.1]), Layer::Seams);
+            self.canvas.items.extend([ground.into(), dots.into()]);
+        }
     }
 
     /// Both edges in bold, and a cross at each end that is pinned.
@@ -160,7 +219,7 @@ impl<'m> Exploded<'m> {
 
     /// The sides of which a section has a corner at a point of the seam.
     fn sides_of(&self, tip: Point) -> Vec<f64> {
-        let near = Tolerance::of_extent(self.block.width.max(self.block.height).to_inches());
+        let near = self.tolerance;
         let ends_there = |places: &[usize]| {
             places.iter().filter_map(|&place| self.block.placements.get(place)).any(|placement| {
                 let Some(variant) = self.block.variants.get(placement.variant) else { return false };
@@ -180,11 +239,10 @@ impl<'m> Exploded<'m> {
 
     fn name_units(&mut self) {
         let sizes = name_sizes(self.canvas.width);
-        for (place, apart) in self.units() {
-            let Some(placement) = self.block.placements.get(place) else { continue };
-            let Some(variant) = self.block.variants.get(placement.variant) else { continue };
-            let outline = apart.apply_to_polygon(&placement.outline);
-            self.canvas.mark(&outline, &variant.mark, sizes, |_| true);
+        for Drawn { placement, variant, side } in self.units() {
+            if let Some(outline) = self.shown(&placement.outline, side) {
+                self.canvas.mark(&outline, &variant.mark, sizes, |_| true);
+            }
         }
     }
 
@@ -196,21 +254,30 @@ impl<'m> Exploded<'m> {
             Press::Open => &[-1.0, 1.0],
         };
         let turn = self.toward_right.angle().to_degrees();
-        // Where it is clear of dots and names; near the middle if it can.
-        let room = |at: Point| box_at(at, GAP + 2.0 * ARROW, 0.14, turn);
-        let places = [0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.45, 0.55, 0.35, 0.65, 0.14, 0.86];
+        // Where its shaft passes between the dots and its head is clear of names, as near to the middle as it can.
+        let toward_right = self.toward_right;
+        let room = |at: Point, long: f64| {
+            let head = |way: &f64| box_at(at + toward_right * (way * (GAP + long) / 2.0), long, 0.12, turn);
+            std::iter::once(box_at(at, GAP, 0.05, turn)).chain(ways.iter().map(head)).collect::<Vec<_>>()
+        };
+        let places = (0..=18).flat_map(|step| [0.5 + f64::from(step) * 0.02, 0.5 - f64::from(step) * 0.02]);
         let at = |part: f64| self.seam.start.along(self.seam.end, part);
-        let middle = places.into_iter().map(at).find(|&at| self.canvas.taken.are_clear_of(&room(at), 0.01));
-        let middle = middle.unwrap_or_else(|| at(0.42));
+        let found = [ARROW, ARROW / 2.0].into_iter().find_map(|long| {
+            let free = |at: &Point| room(*at, long).iter().all(|part| self.canvas.taken.are_clear_of(part, 0.005));
+            places.clone().map(at).find(free).map(|at| (at, long))
+        });
+        let (middle, long) = found.unwrap_or_else(|| (at(0.5), ARROW / 2.0));
         let mut lines = Vec::new();
         for &sign in ways {
             let way = self.toward_right * sign;
             let from = if ways.len() > 1 { middle } else { middle + way * (-GAP / 2.0 + 0.04) };
-            let tip = middle + way * (GAP / 2.0 + ARROW);
+            let tip = middle + way * (GAP / 2.0 + long);
             let barb = |side: f64| Segment::new(tip, tip + way * -0.08 + way.quarter_turned() * (side * 0.05));
             lines.extend([Segment::new(from, tip), barb(1.0), barb(-1.0)]);
         }
-        self.canvas.keep_clear(&room(middle));
+        for part in room(middle, long) {
+            self.canvas.keep_clear(&part);
+        }
         let ground = Stroke::plain(3.6, Colour::WHITE).rounded();
         self.canvas.items.push(Path::lines(lines.clone(), ground, Layer::Marks).into());
         self.canvas.items.push(Path::lines(lines, Stroke::plain(1.4, ACCENT).rounded(), Layer::Marks).into());
@@ -233,6 +300,15 @@ impl<'m> Exploded<'m> {
                 }
             }
         }
+    }
+}
+
+/// What of an area is shown on its side; none where all of it is broken off.
+fn broken_off(area: &Polygon, breaks: [Option<Line>; 2], side: Side, tolerance: Tolerance) -> Option<Polygon> {
+    match (breaks, side) {
+        ([Some(line), _], Side::Left) => area.cut(line, tolerance).1,
+        ([_, Some(line)], Side::Right) => area.cut(line, tolerance).0,
+        _ => Some(area.clone()),
     }
 }
 
