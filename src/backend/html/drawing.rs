@@ -135,94 +135,113 @@ fn short_path(data: &str) -> String {
 }
 
 fn shortened(data: &str) -> Option<String> {
-    let (mut out, mut at, mut start) = (String::new(), (0, 0), (0, 0));
-    for piece in data
-        .split_inclusive(|c: char| c.is_ascii_alphabetic())
-        .zip(data.split(|c: char| c.is_ascii_alphabetic()).skip(1))
-    {
-        let (command, numbers) = (piece.0.chars().last()?, piece.1);
-        let places = hundredths(numbers)?;
-        match (command, places.as_slice()) {
-            ('M', &[to]) => {
-                write_step(&mut out, 'm', &[at, to], at);
+    let mut out = String::with_capacity(data.len() / 2);
+    let (mut at, mut start) = (Place::default(), Place::default());
+    let mut rest = data;
+    while let Some(command) = rest.chars().next() {
+        let after = rest.strip_prefix(command)?;
+        let end = after.find(|c: char| c.is_ascii_alphabetic()).unwrap_or(after.len());
+        let (numbers, next) = after.split_at(end);
+        rest = next;
+        let mut places = Places(numbers);
+        match command {
+            'M' => {
+                let to = places.next()?;
+                write_step(&mut out, 'm', at, &[to]);
                 (at, start) = (to, to);
             }
-            ('L', &[to]) => {
+            'L' => {
+                let to = places.next()?;
                 if to.1 == at.1 {
                     write_number(&mut out, 'h', to.0 - at.0);
                 } else if to.0 == at.0 {
                     write_number(&mut out, 'v', to.1 - at.1);
                 } else {
-                    write_step(&mut out, 'l', &[at, to], at);
+                    write_step(&mut out, 'l', at, &[to]);
                 }
                 at = to;
             }
-            ('C', &[first, second, to]) => {
-                write_step(&mut out, 'c', &[at, first, second, to], at);
+            'C' => {
+                let (first, second, to) = (places.next()?, places.next()?, places.next()?);
+                write_step(&mut out, 'c', at, &[first, second, to]);
                 at = to;
             }
-            ('Z', []) => {
+            'Z' => {
                 out.push('z');
                 at = start;
             }
             _ => return None,
         }
+        if !places.0.trim_ascii().is_empty() {
+            return None;
+        }
     }
     (!out.is_empty()).then_some(out)
 }
 
-/// Pairs of numbers in hundredths.
-fn hundredths(numbers: &str) -> Option<Vec<(i64, i64)>> {
-    let mut values = Vec::new();
-    for number in numbers.split_ascii_whitespace() {
-        let value: f64 = number.parse().ok().filter(|value: &f64| value.abs() < 1e9)?;
-        #[expect(clippy::cast_possible_truncation, reason = "checked above")]
-        values.push((value * 100.0).round() as i64);
+/// A place in hundredths.
+type Place = (i64, i64);
+
+/// The places that stand in a row, two numbers each.
+struct Places<'d>(&'d str);
+
+impl Places<'_> {
+    fn next(&mut self) -> Option<Place> {
+        Some((self.number()?, self.number()?))
     }
-    let (pairs, []) = values.as_chunks::<2>() else { return None };
-    Some(pairs.iter().map(|&[x, y]| (x, y)).collect())
+
+    /// The next number, rounded to hundredths, half away from nothing.
+    fn number(&mut self) -> Option<i64> {
+        let text = self.0.trim_ascii_start();
+        let (number, rest) = text.split_at(text.find(' ').unwrap_or(text.len()));
+        self.0 = rest;
+        let (sign, digits) = number.strip_prefix('-').map_or((1, number), |digits| (-1, digits));
+        let (whole, part) = digits.split_once('.').unwrap_or((digits, ""));
+        let plain = |digits: &str| digits.len() < 10 && digits.bytes().all(|digit| digit.is_ascii_digit());
+        if whole.is_empty() || !plain(whole) || !plain(part) {
+            return None;
+        }
+        let mut value = whole.parse::<i64>().ok()? * 1000;
+        for (digit, worth) in part.bytes().zip([100, 10, 1]) {
+            value += i64::from(digit - b'0') * worth;
+        }
+        Some(sign * ((value + 5) / 10))
+    }
 }
 
-/// A command with the distances from a place of all places but the first.
-fn write_step(out: &mut String, command: char, places: &[(i64, i64)], from: (i64, i64)) {
+/// A command with the distances of places from another.
+fn write_step(out: &mut String, command: char, from: Place, places: &[Place]) {
     let mut letter = Some(command);
-    for &(x, y) in places.iter().skip(1) {
+    for &(x, y) in places {
         for distance in [x - from.0, y - from.1] {
             match letter.take() {
                 Some(letter) => write_number(out, letter, distance),
-                None => write_next(out, distance),
+                // A minus sign keeps numbers apart as well as a blank.
+                None if distance < 0 => write_decimal(out, distance),
+                None => write_number(out, ' ', distance),
             }
         }
     }
 }
 
-fn write_number(out: &mut String, command: char, value: i64) {
-    out.push(command);
-    out.push_str(&decimal(value));
-}
-
-/// A number after another: a minus sign keeps them apart as well as a blank.
-fn write_next(out: &mut String, value: i64) {
-    let number = decimal(value);
-    if !number.starts_with('-') {
-        out.push(' ');
-    }
-    out.push_str(&number);
+fn write_number(out: &mut String, before: char, value: i64) {
+    out.push(before);
+    write_decimal(out, value);
 }
 
 /// Hundredths as a decimal number without anything that it can do without.
-fn decimal(value: i64) -> String {
-    let (sign, value) = (if value < 0 { "-" } else { "" }, value.unsigned_abs());
-    let (whole, part) = (value / 100, value % 100);
-    let mut number = match (whole, part) {
-        (whole, 0) => format!("{sign}{whole}"),
-        (0, part) => format!("{sign}.{part:02}"),
-        (whole, part) => format!("{sign}{whole}.{part:02}"),
-    };
-    if part != 0 && part % 10 == 0 {
-        number.pop();
+fn write_decimal(out: &mut String, value: i64) {
+    if value < 0 {
+        out.push('-');
     }
-    number
+    let (whole, part) = (value.unsigned_abs() / 100, value.unsigned_abs() % 100);
+    // Writing to a string cannot fail.
+    if whole != 0 || part == 0 {
+        let _ = write!(out, "{whole}");
+    }
+    if part != 0 {
+        let _ = if part % 10 == 0 { write!(out, ".{}", part / 10) } else { write!(out, ".{part:02}") };
+    }
 }
 
 #[cfg(test)]
