@@ -5,6 +5,7 @@
 
 mod labels;
 mod laps;
+mod print;
 
 use crate::geometry::Length;
 use crate::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vector};
@@ -198,6 +199,7 @@ impl<'m> Subject<'m> {
         if let Some(part) = part {
             drawing.draw_laps(part);
         }
+        drawing.draw_print(part);
         drawing.finish(part)
     }
 }

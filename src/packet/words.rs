@@ -387,6 +387,7 @@ messages! {
     screen_anew_no();
 
     // Figures
+    print_up();
     figure_front_caption();
     figure_printed_caption();
     figure_where(place);

@@ -262,8 +262,10 @@ impl<'m> Exploded<'m> {
         };
         let places = (0..=18).flat_map(|step| [0.5 + f64::from(step) * 0.02, 0.5 - f64::from(step) * 0.02]);
         let at = |part: f64| self.seam.start.along(self.seam.end, part);
-        let found = [ARROW, ARROW / 2.0].into_iter().find_map(|long| {
-            let free = |at: &Point| room(*at, long).iter().all(|part| self.canvas.taken.are_clear_of(part, 0.005));
+        let clear = |part: &[Point; 4]| self.canvas.taken.are_clear_of(part, 0.005);
+        // Where dots stand too close for the shaft, at least the head hides no name.
+        let found = [(ARROW, 0), (ARROW / 2.0, 0), (ARROW / 2.0, 1)].into_iter().find_map(|(long, skipped)| {
+            let free = |at: &Point| room(*at, long).iter().skip(skipped).all(clear);
             places.clone().map(at).find(free).map(|at| (at, long))
         });
         let (middle, long) = found.unwrap_or_else(|| (at(0.5), ARROW / 2.0));
