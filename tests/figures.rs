@@ -12,9 +12,10 @@ use std::path::PathBuf;
 
 use piecewright::backend::svg;
 use piecewright::geometry::{Length, Point, Segment, Tolerance, Transform};
-use piecewright::model::{self, Block, Model, Variant};
+use piecewright::model::{self, Block, Model, PrintDirection, Variant};
 use piecewright::packet::figure::{View, block_coloured, block_front, colouring_page, join_front, primer, unit_map};
 use piecewright::packet::page::{Item, Page, Path, Piece, Subpath};
+use piecewright::packet::sheets::sheets;
 use piecewright::packet::words::Words;
 use piecewright::piecing;
 use support::layout::assert_laid_out;
@@ -268,6 +269,26 @@ fn a_join_shows_its_points_on_both_edges() {
         }
     }
     assert!(seen > 10);
+}
+
+#[test]
+fn a_foundation_shows_which_way_its_prints_run() {
+    let words = Words::english();
+    let mut seen = [0; 2];
+    for (name, model) in models() {
+        let sheets = sheets(&model, &words);
+        let written = |word: &str| sheets.iter().flat_map(|s| s.page.texts()).filter(|t| t.words == word).count();
+        let (up, either) = (written("up"), written("print"));
+        let used = |wanted: PrintDirection| {
+            let variants = model.blocks.iter().flat_map(|block| &block.variants);
+            variants.flat_map(|variant| &variant.fabrics).any(|&f| model.fabrics[f].print.direction == wanted)
+        };
+        assert!(up == 0 || used(PrintDirection::OneWay), "{name}");
+        assert!(either == 0 || used(PrintDirection::TwoWay), "{name}");
+        seen[0] += up;
+        seen[1] += either;
+    }
+    assert!(seen[0] > 3 && seen[1] > 3, "{seen:?}");
 }
 
 #[test]

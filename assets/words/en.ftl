@@ -310,6 +310,7 @@ screen-anew-no = Keep them
 # What a figure shows, for those who cannot see it. The caption beside it says what it is; these say what is in it.
 
 print-up = up
+print-two-way = print
 figure-front-caption = From the front
 figure-printed-caption = Printed side
 figure-where = { $place ->

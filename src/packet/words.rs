@@ -388,6 +388,7 @@ messages! {
 
     // Figures
     print_up();
+    print_two_way();
     figure_front_caption();
     figure_printed_caption();
     figure_where(place);

@@ -30,7 +30,8 @@ impl Drawing<'_> {
     pub(super) fn draw_print(&mut self, part: Option<&Part>) {
         let Some(run) = self.run() else { return };
         let Some(up) = self.printed.apply_to_vector(run.up).unit() else { return };
-        let word = self.subject.words.print_up();
+        let words = self.subject.words;
+        let word = if run.two_way { words.print_two_way() } else { words.print_up() };
         let label = Label::words(&word, Length::points(6.0), Weight::Regular, GREY);
         let turn = up.angle().to_degrees() + 90.0;
         // The word stands level to the right of the arrow's middle, or below it where that is level.
