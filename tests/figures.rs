@@ -192,6 +192,17 @@ fn the_line_of_a_step_is_level_with_the_new_section_above_and_the_piece_beneath_
                     let nearest = beneath.iter().map(|c| c.distance(expected)).fold(f64::INFINITY, f64::min);
                     assert!(nearest < 1e-3, "{name} {}: {expected:?} is no corner of {beneath:?}", page.title);
                 }
+                // It reaches past the ends of the line as the step says, left at the left.
+                let [reach_left, reach_right] = cut.overhang.expect("a seam has ends");
+                let (from, to) =
+                    beneath.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), c| (a.min(c.x), b.max(c.x)));
+                let ends = [place(seam.start).x, place(seam.end).x];
+                let (seam_left, seam_right) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+                let past = |drawn: f64, told: Length| (drawn - told.to_inches() * scale).abs() < 2e-3;
+                // A piece that is laid within half a degree of its line is not quite a level box.
+                let level = along < 1e-6 || along > 1.0 - 1e-9;
+                let good = past(seam_left - from, reach_left) && past(to - seam_right, reach_right);
+                assert!(!level || good, "{name} {}: it reaches past the ends as told", page.title);
                 // Its edge lies one allowance past the line, on the side of the new section, and all the rest below.
                 let top = beneath.iter().map(|c| c.y).fold(f64::INFINITY, f64::min);
                 assert!((start.y - top - model.allowance.to_inches() * scale).abs() < 1e-3, "{name} {}", page.title);

@@ -326,19 +326,20 @@ figure-where = { $place ->
 }
 figure-section = { $number } of { $fabric }
 
-front-alt = { $block } as it looks from the front when it is finished, in { $fabrics }.
-coloured-alt = { $block } from the front in another colouring: { $fabrics }.
+front-alt = The block { $block } as it looks from the front when it is finished, in { $fabrics }.
+coloured-alt = The block { $block } from the front in another colouring: { $fabrics }.
 colouring-alt = The outlines of the { $count } sections of { $block }, without colours or marks, to be coloured in.
-map-alt = { $block } from the front, divided into its units: { $units }. Every section bears the mark of its unit and its number.
-map-alt-many = { $block } from the front, divided into its { $count } units. Every section bears the mark of its unit and its number.
+map-alt = The block { $block } from the front, divided into its units: { $units }. Every section bears the mark of its unit and its number.
+map-alt-many = The block { $block } from the front, divided into its { $count } units. Every section bears the mark of its unit and its number.
 map-unit = { $mark } ({ $name }) { $place }
 foundation-alt = Foundation { $name }, much reduced, as it is printed: the mirror image of the front. Its sections: { $sections }.
 foundation-alt-many = Foundation { $name } with its { $count } sections, much reduced, as it is printed: the mirror image of the front.
 
 figure-front-alt = Foundation { $mark } from the front, { $section ->
-    [1] with section 1 only
-   *[other] with sections 1 to { $section }
-} in their fabrics. Section { $section }, { $place } of the unit, is outlined: it is now covered by { $fabric }.
+    [1] with section 1 in its fabric
+    [2] with sections 1 and 2 in their fabrics
+   *[other] with sections 1 to { $section } in their fabrics
+}. Section { $section }, { $place } of the unit, is outlined: it is now covered by { $fabric }.
 figure-printed-first-alt = Foundation { $mark } from the printed side, as it is printed. The piece of { $fabric } lies beneath section 1 and reaches at least { $allowance } past it all round.
 figure-printed-alt = Foundation { $mark } from the printed side, turned so that section { $section } lies above its line. { $sewn ->
     [1] Section 1 is there already.
@@ -353,7 +354,7 @@ figure-several = How far it reaches depends on how the unit is turned in the blo
 
 figure-join-title = Join { $number }
 figure-units = { $count } units
-figure-join-alt = Join { $number } from the front, its two sides drawn a little apart: { $left }, and { $right }. Crosses mark the ends to pin.
+figure-join-alt = Join { $number } from the front, its two sides drawn a little apart. On one side: { $left }. On the other: { $right }. Crosses mark the ends to pin.
 figure-join-points = { $count ->
     [one] A dot on both edges marks the point to match, { $places } from the { $end } end.
    *[other] Dots on both edges mark the points to match, { $places } from the { $end } end.

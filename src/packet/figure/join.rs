@@ -381,3 +381,22 @@ impl Told<'_> {
         if names.len() > told::MANY { self.words.figure_units(names.len()) } else { self.words.list(&names) }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::measured_from;
+    use crate::model::Join;
+    use crate::packet::sample::lantern;
+    use crate::packet::words::Words;
+
+    #[test]
+    fn lengths_of_an_upright_join_are_told_from_its_upper_end_however_its_seam_runs() {
+        let model = lantern(0.5);
+        let join = &model.blocks[0].joins[0];
+        for seam in [join.seam, join.seam.reversed()] {
+            let (from, end) = measured_from(&Join { seam, ..join.clone() });
+            assert_eq!(from.y, seam.start.y.min(seam.end.y));
+            assert_eq!(end(&Words::english()), "upper");
+        }
+    }
+}
