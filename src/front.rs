@@ -1,26 +1,18 @@
 //! The front door: what a program that uses the library calls.
 
 mod artifacts;
+mod choice;
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fault::{self, Code, Fault, Severity};
+pub use choice::Options;
+
 use crate::model::{self, Model, Paper, Units};
 use crate::notation::source::{Sources, Span};
 use crate::packet;
 use crate::pattern::{self, Pattern, Reading, Shelf, Site};
 use crate::piecing::{self, Proof};
-
-/// What may be chosen for a build.
-#[derive(Debug, Clone, Default)]
-pub struct Options {
-    /// The finished size to build, as the source writes it, such as `10 in`; nothing for the size it is drawn for.
-    pub size: Option<String>,
-    /// The paper; nothing for the source's own.
-    pub paper: Option<Paper>,
-    /// The colouring, by its key or its title; nothing for the one the pattern is drawn in.
-    pub colouring: Option<String>,
-}
 
 /// A source that was looked through.
 #[derive(Debug)]
@@ -80,27 +72,19 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     faults.extend(reading.faults);
     let mut model = None;
     if let Some(mut pattern) = pattern.filter(|_| !broken) {
-        let colouring = colouring_index(&pattern, options).map_err(|fault| faults.push(*fault)).ok();
-        if let Some(Some(colouring)) = colouring {
-            pattern = pattern.coloured(colouring);
-        }
-        match size_index(&pattern, options) {
-            Ok(_) if colouring.is_none() => {}
+        match options.apply(&mut pattern) {
             Ok(size) => match piecing::prove(&pattern) {
                 Ok(proof) => {
                     model = model::build(&pattern, &proof, size);
-                    if let Some(model) = &model {
+                    if let Some(model) = &mut model {
                         faults.extend(weighed(&pattern, &proof, model, warnings));
+                        faults.extend(options.narrow(&pattern, model).err().map(|fault| *fault));
                     }
                 }
                 Err(stuck) => faults.extend(stuck),
             },
-            Err(fault) => faults.push(*fault),
+            Err(wrong) => faults.extend(wrong),
         }
-    }
-    if let (Some(model), Some(paper)) = (&mut model, options.paper) {
-        model.paper = paper;
-        model.papers = vec![paper];
     }
     fault::sort(&mut faults);
     Checked { sources: reading.sources, faults, model }
@@ -240,35 +224,16 @@ fn in_eighths((width, height): (f64, f64), units: Units, rounded: impl Fn(f64) -
     format!("{} x {} {unit}", words(width), words(height))
 }
 
-/// The index of the size that is asked for.
-fn size_index(pattern: &Pattern, options: &Options) -> Result<usize, Box<Fault>> {
-    let Some(wanted) = &options.size else { return Ok(0) };
-    let plain = |text: &str| text.replace('×', "x").chars().filter(|c| !c.is_whitespace()).collect::<String>();
-    pattern.sizes.iter().position(|size| plain(&size.label) == plain(wanted)).ok_or_else(|| {
-        let labels: Vec<&str> = pattern.sizes.iter().map(|size| size.label.as_str()).collect();
-        Box::new(fault::sizes::no_such_size(wanted, &labels))
-    })
-}
-
-/// The index of the colouring that is asked for, if one is.
-fn colouring_index(pattern: &Pattern, options: &Options) -> Result<Option<usize>, Box<Fault>> {
-    let Some(wanted) = options.colouring.as_deref().map(str::trim) else { return Ok(None) };
-    let by_key = pattern.colourings.iter().position(|colouring| colouring.key == wanted);
-    let by_title = || pattern.colourings.iter().position(|colouring| colouring.title == wanted);
-    by_key.or_else(by_title).map(Some).ok_or_else(|| {
-        let known: Vec<(&str, &str)> =
-            pattern.colourings.iter().map(|colouring| (colouring.key.as_str(), colouring.title.as_str())).collect();
-        Box::new(fault::names::no_such_colouring(wanted, &known))
-    })
-}
-
 /// Builds a packet. `progress` is told, now and then, what is being done.
 pub fn build(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, progress: &mut dyn FnMut(&str)) -> Built {
     progress("proving that it can be sewn");
     let mut checked = compile(name, text, shelf, options);
     let mut artifacts = None;
     if let Some(model) = checked.model.take().filter(|_| checked.ok()) {
-        match artifacts::artifacts(&stem(name), &model, progress) {
+        let made = options
+            .words(&model)
+            .and_then(|words| artifacts::artifacts(&stem(name), &model, options.brief(), &words, progress));
+        match made {
             Ok(made) => artifacts = Some(made),
             Err(fault) => checked.faults.push(*fault),
         }

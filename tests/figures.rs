@@ -15,6 +15,7 @@ use piecewright::geometry::{Length, Point, Segment, Tolerance, Transform};
 use piecewright::model::{self, Block, Model, PrintDirection, Variant};
 use piecewright::packet::figure::{View, block_coloured, block_front, colouring_page, join_front, primer, unit_map};
 use piecewright::packet::page::{Item, Page, Path, Piece, Subpath};
+use piecewright::packet::Audience;
 use piecewright::packet::sheets::sheets;
 use piecewright::packet::words::Words;
 use piecewright::piecing;
@@ -287,7 +288,7 @@ fn a_foundation_shows_which_way_its_prints_run() {
     let words = Words::english();
     let mut seen = [0; 2];
     for (name, model) in models() {
-        let sheets = sheets(&model, &words);
+        let sheets = sheets(&model, &words, Audience::Sewers);
         let written = |word: &str| sheets.iter().flat_map(|s| s.page.texts()).filter(|t| t.words == word).count();
         let (up, either) = (written("up"), written("print"));
         let used = |wanted: PrintDirection| {

@@ -14,6 +14,7 @@ use piecewright::packet::label::apart;
 use piecewright::packet::page::{Item, Layer, Subpath};
 use piecewright::packet::sheets::{self, Sheet};
 use piecewright::packet::words::Words;
+use piecewright::packet::{Audience, Brief};
 use piecewright::{Options, build, model, piecing};
 use support::layout::assert_laid_out;
 use support::{Folder, models_at, patterns, resolved, samples, stem};
@@ -28,7 +29,7 @@ fn models() -> Vec<(String, Model)> {
         for model in std::iter::once(drawn).chain(models_at(&pattern, &[4.0, 12.0, 20.0])) {
             for paper in [Paper::Letter, Paper::A4] {
                 let name = format!("{} {} {}", stem(&path), model.size, paper.word());
-                all.push((name, Model { paper, ..model.clone() }));
+                all.push((name, Model { paper, papers: vec![paper], ..model.clone() }));
             }
         }
     }
@@ -39,7 +40,7 @@ fn models() -> Vec<(String, Model)> {
 type Printed = (usize, usize, Option<(u32, u32)>);
 
 fn sheets_of(model: &Model) -> Vec<Sheet> {
-    sheets::sheets(model, &Words::english())
+    sheets::sheets(model, &Words::english(), Audience::Sewers)
 }
 
 #[test]
@@ -129,9 +130,9 @@ fn crosses(items: &[Item], matrix: &Transform) -> Vec<Point> {
 #[test]
 fn nothing_leaves_the_margins_and_no_words_collide() {
     for (name, model) in models() {
-        let packet = compose(&model, &Words::english(), &mut |_| {});
-        for page in &packet.pages {
-            assert_laid_out(&name, page, model.paper.margin().to_inches() - 0.002);
+        let packet = compose(&model, Brief::default(), &Words::english(), &mut |_| {});
+        for leaf in packet.prints.iter().flat_map(|print| &print.leaves) {
+            assert_laid_out(&name, &leaf.page, model.paper.margin().to_inches() - 0.002);
         }
         for figures in &packet.figures {
             let steps = figures.steps.iter().flatten().flat_map(|(front, printed)| [front, printed]);

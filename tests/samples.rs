@@ -21,7 +21,7 @@ fn reviewed(stem: &str, artifacts: &[Artifact]) -> Vec<(String, String)> {
             "model.json" => "model",
             "steps.txt" => "steps",
             "cutting.csv" => "cutting",
-            "sheets/sheet-1.svg" => "sheet-1",
+            "sheets/sheet-1.svg" | "sheets/sheet-1-letter.svg" => "sheet-1",
             path if path.ends_with("/front.svg") => "front",
             _ => continue,
         };

@@ -32,17 +32,39 @@ facts-block-copies = { $size }, sewn { $copies ->
 }
 facts-allowance = Seam allowance
 facts-fabrics = Fabrics
-facts-foundations = Foundations to sew
-facts-sections = Pieces to sew
-facts-joins = Joins
+facts-foundations = Papers
+facts-foundations-value = { $foundations } to sew, on { $sheets ->
+    [one] one sheet
+   *[other] { $sheets } sheets
+}
+facts-sections = Pieces
+facts-seams = Seams
+facts-seams-value = { $seams }, of which { $joins ->
+    [0] none joins units
+    [one] one joins units
+   *[other] { $joins } join units
+}
+facts-match-points = Match points
+facts-skill = Skill
+facts-level = Level
+facts-level-value = { $number } of 5, { $name }
+level-name = { $number ->
+    [1] for a first time
+    [2] easy
+    [3] for steady hands
+    [4] demanding
+   *[other] for the patient
+}
+level-how = How the level is counted, on one of each block: { $pieces ->
+    [one] a point for its one piece
+   *[other] a point for each of { $pieces } pieces
+}, two for each join ({ $joins }) and tip ({ $tips }), three for each match point ({ $match_points }), two more for each piece that must be laid to within five degrees ({ $exact }): { $points } points. Up to 15 are level 1, up to 40 level 2, up to 80 level 3, up to 150 level 4.
 facts-count = { $count }
 facts-terms = Terms of use
 
 nav-title = In this packet
-nav-cutting = Fabric and cutting
-nav-primer = Sewing on paper
-nav-steps = Sewing, step by step
-nav-cautions = Cautions
+running = edition { $edition }  ·  { $size }
+page-of = { $page } of { $pages }
 
 front-title = The block
 front-caption = { $block }, seen from the front
@@ -53,7 +75,32 @@ foundations-reduced = Not to size: print the foundations from the PDF at 100 %.
 foundations-why-mirrored = The drawing is the mirror image of the front: you sew on the printed side, and the fabric lies on the other.
 foundation-caption = { $name }: sew { $count }
 
+## Before you begin
+
+begin-title = Before you begin
+tools-title = Tools and notions
+tool-machine = A sewing machine with a straight stitch that can be set to about 1.5 mm
+tool-needle = A fresh needle, 80/12 to 90/14, and a fine neutral thread
+tool-paper = { $sheets ->
+    [one] One sheet
+   *[other] { $sheets } sheets
+} of thin printing paper, and a printer that prints at 100 %
+tool-cutter = Rotary cutter and mat, or scissors for fabric; an old blade or other scissors for paper
+tool-ruler = A ruler on which you can read { $allowance }
+tool-card = A postcard or thin ruler to fold the paper over
+tool-glue = Flat pins, or glue that washes out
+tool-iron = An iron, used dry, and something firm to press on
+tool-light = A lamp or a window to look through the paper
+tool-ripper = A seam ripper, for the one seam that went astray
+
 ## Fabric and cutting
+
+fabrics-title = Fabrics
+fabrics-intro = The number in the ring stands for the fabric everywhere in this packet; in pictures each fabric has a hatching of its own, so that grey prints tell them apart. Pin or glue a cutting of yours into the box.
+chart-pieces = Pieces
+chart-uses-of = Strips use { $uses }
+chart-bound-of = no layout needs less than { $length }
+chart-shopping-how = Counted on fabric with 40 in usable between the selvedges, with { $squaring } for squaring up and 5 % for shrinkage, rounded up to what shops cut.
 
 chart-title = Fabric and cutting
 chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. In each size the first figure runs along the seam and the second away from it, as in the steps.
@@ -92,21 +139,66 @@ chart-page-number = { $page } of { $pages }
 ## The technique on one page
 
 primer-title = Sewing on paper, in short
-primer-print = Print the foundations at 100 %, and lay a ruler on the bar at the foot of the first sheet, inches above and centimetres below. If it is off, nothing later will fit: look for “actual size” in the print dialogue and print again. Cut the papers apart roughly, a finger’s breadth outside the cutting line.
-primer-sides = A foundation has a printed side and a plain side. You sew on the printed side; the fabric lies on the plain side. That is why the printing is the mirror image of the block, and why it is right that it looks the wrong way round.
-primer-machine = Set a short stitch, about 1.5 mm, and put in a fresh needle (90/14 is good): the holes stand close together, and the paper tears away easily later. A neutral grey thread suits most fabrics.
-primer-first = Piece 1 is not sewn to anything. It lies on the plain side, wrong side to the paper, and covers section 1 with at least { $allowance } to spare all round. A dab of washable glue or a flat pin holds it.
-primer-order = Every other piece is sewn to what is there, in the order of the numbers, each with one straight seam. The line of a section is the printed line between it and the sections with smaller numbers.
-primer-fold = Before each seam, fold the paper back along its line (the edge of a postcard helps) and trim the fabric that stands past the fold to { $allowance }. The new piece then has an edge to lie on, and comes out straight.
-primer-sew = Lay the new piece right sides together on the fabric, its edge on the trimmed edge, unfold the paper, and sew on the line with the printed side up. At the unit’s edge sew on as far as the cutting line; inside the unit stop two or three stitches past the end of the line.
-primer-look = Flip the piece open and hold the unit to the light. The piece must cover its section and reach { $allowance } beyond it, or as far as the cutting line, on every side. If it does not, now is the time to unpick: a seam lets you change one piece, a finished unit does not.
-primer-press = Press after every seam with a dry iron from the fabric side. The allowance then lies under the newest piece.
-primer-trim = When the last piece is on, trim paper and fabric together on the cutting line. Never trim on the seam line.
-primer-paper = Leave the paper in until the unit’s neighbours are sewn to it; it keeps the bias edges from stretching. To take it out, crease it along the stitches and tear along them, supporting the stitches with a thumbnail.
+primer-order = The fabric is sewn to the paper, piece by piece in the order of the numbers, each with one straight seam on a printed line. The line of a section is the one between it and the sections with smaller numbers. These eight moves are all there is to it.
+primer-sides-title = Two sides
+primer-sides = You sew on the printed side; the fabric lies on the plain side. That is why the printing is the mirror image of the block: it looks the wrong way round, and is right.
+primer-first-title = Piece 1
+primer-first = It is not sewn to anything. It lies on the plain side, wrong side to the paper, and covers section 1 with at least { $allowance } to spare all round. A dab of washable glue or a flat pin holds it.
+primer-fold-title = Fold and trim
+primer-fold = Fold the paper back along the next line, over the edge of a card. Trim the fabric that stands past the fold to { $allowance }: the next piece now has an edge to lie on.
+primer-lay-title = Lay the next piece
+primer-lay = Right sides together, its edge on the trimmed edge. It lies under what is there and will be flipped open over its section. Look how far it reaches past both ends of the line.
+primer-sew-title = Sew on the line
+primer-sew = Unfold the paper and sew with the printed side up. Where the line ends at the edge of the unit, sew on to the cutting line; where it ends inside, stop two or three stitches past it.
+primer-look-title = Flip, look, press
+primer-look = Flip the piece open and hold the unit to the light: it must cover its section and { $allowance } more on every side, or reach the cutting line. Then press, dry, from the fabric side.
+primer-trim-title = Trim
+primer-trim = When the last piece is on, trim paper and fabric together on the cutting line, the outer one. Never trim on a seam line.
+primer-paper-title = Take the paper out
+primer-paper = Only when the unit’s neighbours are sewn on: until then the paper keeps bias edges from stretching. Crease it along the stitches and tear, with a thumbnail on the seam.
+primer-machine = A short stitch, about 1.5 mm, perforates the paper so that it tears away easily. If a seam went astray, unpick it now: a seam lets you change one piece, a finished unit does not.
+
+## Printing
+
+print-title = Print and check
+print-scale = Print the foundations at 100 %: “actual size”, not “fit to page”. In a PDF viewer the pages are called Sheet 1, Sheet 2, and so on.
+print-once = Print sheet 1 once, and nothing else yet.
+print-check = Lay a ruler on the bar at its foot. If it is off by more than the thickness of a line, find what you measure in the table below, print at that many per cent, and measure again. The one-inch square shows a gross error only.
+print-rest = Print all sheets as often as the list says, and cut the papers apart roughly, a finger’s breadth outside the cutting lines.
+print-sheets-caption = How often to print each sheet
+print-sheet = Sheet
+print-times = Print
+print-times-value = { $times ->
+    [1] once
+    [2] twice
+   *[other] { $times } times
+}
+print-holds = What is on it
+print-part = { $mark }, part { $number } of { $parts }
+print-corrections-caption = If the bar is off
+print-bar-inches = The bar of { $length } in measures
+print-bar-centimetres = The bar of { $length } cm measures
+print-at = Print at
+print-percent = { $number } %
+print-why = Why it matters: printed at 98 %, the block of { $finished } comes out { $off } too small, and nothing cut to size fits it.
+sheet-name = Sheet { $number }
+sheet-bookmark = { $sheet }: { $marks }
+
+## Units
+
+units-title = Units
+units-intro = A unit is sewn on one piece of paper. Its mark and the numbers of its sections are the same on the foundations, in the cutting chart and in the steps.
+units-caption = The units of { $block }
+units-unit = Unit
+units-sew = Sew
+units-pieces = Pieces
+units-trimmed = Trimmed, it measures
 
 ## Steps: a block and its foundations
 
 steps-title = Sewing, step by step
+steps-title-of = Sewing: { $block }
+see-sheet = The paper is on { $sheet }
 steps-block = { $block }
 steps-block-copies = { $block }: sew { $copies ->
     [one] one block
@@ -115,8 +207,22 @@ steps-block-copies = { $block }: sew { $copies ->
 steps-convention = “Left” and “right” of a line are always meant like this: the printed side faces you, and the paper is turned so that the new section lies above the line, away from you.
 steps-foundation = { $mark } · { $unit }
 steps-one = You need one of these.
-steps-batch = You need { $count } of these. Sew them together, step by step: put piece 1 on all { $count }, then piece 2 on all of them, and so on. It is quicker, and a mistake shows before it is made { $count } times.
+steps-batch = You need { $count } of these. Sew them together, step by step: put piece 1 on { $count ->
+    [2] both, then piece 2 on both
+   *[other] all { $count }, then piece 2 on all of them
+}, and so on. It is quicker, and a mistake shows before it is made { $count ->
+    [2] twice
+   *[other] { $count } times
+}.
 steps-batch-alike = { $count } of these are needed. Once more, take them through each step together.
+steps-batch-several = Sew { $foundations } together, step by step: put piece 1 on { $count ->
+    [2] both papers, then piece 2 on both
+   *[other] all { $count } papers, then piece 2 on all of them
+}, and so on.
+steps-of = { $count } of { $mark }
+steps-hands = In { $mirrored } left and right change places, for it is the mirror image of { $first }: the words are those of { $first }, the figures show both. Keep the two stacks apart.
+steps-colours = Their fabrics differ: each step says which goes where.
+steps-stands = Where a step says { $section }, it speaks of { $sections } alike.
 steps-mirrored = This is the mirror image of { $others }: the same numbers, the other hand. Keep the two stacks apart.
 steps-recoloured = It is the same drawing as { $others } in other fabrics.
 steps-places = In the block it stands as { $places }.
@@ -124,6 +230,8 @@ steps-places = In the block it stands as { $places }.
 ## Steps: a section
 
 section-heading = { $section } · { $fabric }
+section-fabric = { $fabric } ({ $marks })
+fact-of = { $fact }, { $marks }
 fact-cut = Cut
 fact-cut-turned = { $size } where the unit is turned { $turn }
 fact-line = Line
@@ -132,23 +240,31 @@ fact-past = Past its ends
 fact-past-value = { $left } left, { $right } right
 fact-past-both = { $length } at each end
 
-first-teach = Take the foundation and turn the printed side away from you. Lay the piece on the plain side, wrong side to the paper and right side toward you, so that it covers section { $section } and reaches at least { $allowance } past it all round.
+first-teach = Take the foundation and turn the printed side away from you. Put the piece on the plain side, wrong side to the paper and right side toward you, so that it covers section { $section } and reaches at least { $allowance } past it all round.
 first-teach-light = Hold it up to a window or a lamp to see the lines through the paper, and shift the piece until it is right. Then fix it with a flat pin or a dab of washable glue, away from its edges.
-first-short = On the plain side of the paper lay the piece wrong side down over section { $section }, with at least { $allowance } to spare all round. Check it against the light and fix it.
+first-short = On the plain side of the paper, wrong side down over section { $section }, with at least { $allowance } to spare all round. Check it against the light and fix it.
 first-long = The piece is longer one way: let its { $length } sides run the long way of the section.
 first-print = Turn it so that its print stands upright in the finished block.
 first-only = This unit is one single piece.
 
-free-one = First ease the paper off the stitches of { $sections } where they run across the coming fold; the fold then lies flat and no stitch is pulled.
-free-more = The stitches of { $sections } run across the coming fold. Ease the paper off them there before you fold.
+move-fold = Fold.
+move-lay = Lay.
+move-sew = Sew.
+move-look = Look.
+move-pin = Pin.
+move-match = Match.
+move-press = Press.
 
-fold-teach = Fold the paper back along line { $section }, printed side to printed side, with the edge of a postcard on the line. Trim the fabric that stands out past the fold to { $allowance }.
-fold-1 = Fold the paper back along line { $section } and trim the fabric past the fold to { $allowance }.
-fold-2 = Fold back along line { $section }; trim to { $allowance } past the fold.
+free-one = First ease the paper off the stitches of { $sections } where they run across the coming fold; it then lies flat and no stitch is pulled.
+free-more = The stitches of { $sections } run across the coming fold: ease the paper off them there before you fold.
 
-lay-teach = Lay the new piece right sides together with what is there, so that its edge of { $width } lies exactly on the edge you have just trimmed, one allowance past the fold. Unfold the paper, holding the piece in place.
-lay-1 = Lay the piece on it right sides together, its { $width } edge on the trimmed edge, and unfold the paper.
-lay-2 = Put the piece, right sides together, with its edge of { $width } on the trimmed edge. Unfold.
+fold-teach = Bend the paper back along line { $section }, printed side to printed side, with the edge of a postcard on the line. Trim the fabric that stands out past the fold to { $allowance }.
+fold-1 = Back along line { $section }. Trim the fabric past the fold to { $allowance }.
+fold-2 = Back along line { $section }, and trim to { $allowance } past the fold.
+
+lay-teach = Put the new piece right sides together with what is there, so that its edge of { $width } lies exactly on the edge you have just trimmed, one allowance past the fold. Unfold the paper, holding the piece in place.
+lay-1 = Right sides together on what is there, the { $width } edge on the trimmed edge. Unfold the paper.
+lay-2 = The piece goes right sides together on what is there, its edge of { $width } on the trimmed edge. Unfold.
 reach = It must reach { $left } past the left end of the line and { $right } past the right.
 reach-both = It must reach { $length } past each end of the line.
 reach-teach = Look at the printed side, with section { $section } above the line: the piece must reach { $left } past the left end of the line and { $right } past the right end. A pin pushed straight through each end of the line shows it.
@@ -162,26 +278,36 @@ lay-askew-short = This piece too is turned { $degrees } to its line. Place it in
 lay-print = Mind the print: when the piece is flipped open, it must stand upright in the finished block.
 lay-several = How it is turned depends on where the unit will stand in the block: keep the pieces of each size with their unit.
 
-sew-teach-through = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up, from cutting line to cutting line: both ends of this line lie on the edge of the unit.
+sew-teach-through = Set the machine to a short stitch, about 1.5 mm. Stitch on the line with the printed side up, from cutting line to cutting line: both ends of this line lie on the edge of the unit.
 sew-teach-inside = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up. Begin and stop two or three stitches past the ends of the line; both lie inside the unit.
 sew-teach-left = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up: at the left end on to the cutting line, at the right end only two or three stitches past the end of the line.
 sew-teach-right = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up: at the right end on to the cutting line, at the left end only two or three stitches past the end of the line.
-sew-through-1 = Sew on the line, from cutting line to cutting line.
-sew-through-2 = Sew the line and run on to the cutting line at both ends.
-sew-inside-1 = Sew on the line, two or three stitches past each end and no farther.
-sew-inside-2 = Sew the line; at both ends stop two or three stitches past it.
-sew-left-1 = Sew on the line: at the left on to the cutting line, at the right two or three stitches past the end.
-sew-left-2 = Sew the line, running on to the cutting line at the left only; at the right stop two or three stitches past the end.
-sew-right-1 = Sew on the line: at the right on to the cutting line, at the left two or three stitches past the end.
-sew-right-2 = Sew the line, running on to the cutting line at the right only; at the left stop two or three stitches past the end.
+sew-through-1 = On the line, from cutting line to cutting line.
+sew-through-2 = Along the line, on to the cutting line at both ends.
+sew-inside-1 = On the line, two or three stitches past each end and no farther.
+sew-inside-2 = Along the line; at both ends stop two or three stitches past it.
+sew-left-1 = On the line: at the left on to the cutting line, at the right two or three stitches past the end.
+sew-left-2 = Along the line, on to the cutting line at the left only; at the right stop two or three stitches past the end.
+sew-right-1 = On the line: at the right on to the cutting line, at the left two or three stitches past the end.
+sew-right-2 = Along the line, on to the cutting line at the right only; at the left stop two or three stitches past the end.
 
-flip-teach = Fold the paper out of the way, flip the piece open, and hold the unit to the light. The piece must cover section { $section } and reach { $allowance } past it, or as far as the cutting line, on every side. If it does, press it open with a dry iron from the fabric side. If it does not, unpick this one seam and lay it again.
-flip-1 = Flip it open and look against the light: section { $section } is covered, with { $allowance } beyond or all of the way to the cutting line. Press.
-flip-2 = Flip, look, press: nothing of section { $section } may show bare, and { $allowance } must lie past it or reach the cutting line.
-flip-3 = Open it and check that it covers section { $section } and { $allowance } more, or up to the cutting line, all round; then press.
+flip-teach = Fold the paper out of the way, flip the piece open, and hold the unit to the light.
+flip = Flip it open and hold it to the light.
+look-lines-edge = It must cover { $section }, reach { $allowance } past the { $count ->
+    [one] line
+   *[other] lines
+} of { $lines }, and reach to the cutting line where { $section } lies on the edge of the unit.
+look-lines = It must cover { $section } and reach { $allowance } past the { $count ->
+    [one] line
+   *[other] lines
+} of { $lines }.
+look-edge = It must cover { $section } and reach to the cutting line all along the edge of the unit.
+flip-press-teach = If it does, press it open with a dry iron from the fabric side. If it does not, unpick this one seam and lay the piece again.
+flip-press = Then press.
 
-care-turn = Lay this one with care: turned by more than { $degrees }, it no longer reaches everywhere.
-care-turn-none = Lay this one with great care: turned ever so little, it no longer reaches everywhere.
+care-label = Take care
+care-turn = Turned by more than { $degrees } when it is laid, this piece no longer reaches everywhere.
+care-turn-none = Turned ever so little when it is laid, this piece no longer reaches everywhere.
 care-bias = Its edge on the outside of the unit lies on the bias and stretches: lift the iron, do not push it.
 
 ## Steps: trimming
@@ -192,7 +318,8 @@ trim-short = Trim on the cutting line.
 trim-rectangle = The unit must now measure { $size }.
 trim-square = The unit must now measure { $size } each way.
 trim-edges = Its edges must now measure, clockwise as seen from the front: { $lengths }.
-trim-keep = Leave the paper in. Write { $mark } on it if the mark has been cut away.
+trim-edges-hands = Its edges must now measure, clockwise in { $first } and anticlockwise in { $mirrored }, as seen from the front: { $lengths }.
+trim-keep = Leave the paper in. If its mark has been cut away, write it on: { $marks }.
 
 ## Steps: joins
 
@@ -228,8 +355,8 @@ join-tip = { $count ->
 join-look = Take a few long stitches over the points, open the seam and look from the front. When all is where it should be, sew on the line through both papers, with the short stitch again, from edge to edge.
 join-look-plain = Sew on the line through both papers, with the short stitch, from edge to edge.
 join-paper-strip = Tear the paper out of this join’s allowance, and only there.
-join-press-toward = Press the allowances toward { $side }.
-join-press-open = Press the allowances open.
+join-press-toward = The allowances go toward { $side }.
+join-press-open = The allowances go open, one to each side.
 join-spin = Four seams come together { $places } from the { $end } end. Open the two or three stitches that hold the allowance there and let all the allowances turn one way round: the crossing then lies flat.
 join-thick = { $layers } layers lie on each other { $places } from the { $end } end: go slowly there, turn the wheel by hand if the needle labours, and grade the allowances a little.
 join-paper-out = { $places } { $count ->
@@ -246,10 +373,55 @@ block-one-paper = The block is a single unit: there is nothing to join.
 
 note-label = Note
 own-label = From the designer
+figure-printed-caption-of = Printed side, { $mark }
+figure-front-caption-of = From the front, { $mark }
+
+## At the end
+
+colouring-title = Try your colours
+colouring-intro = The block in outline, for crayons or for cuttings of your own fabrics.
+colourings-title = Other colourings
+colourings-intro = The same papers in other fabrics. What you cut and buy changes with them: ask for the packet of the colouring you like.
+colourings-drawn = As in this packet
+colourings-block = { $block }: { $colouring }
+publisher-title = Terms, contact, editions
+contact-title = Contact
+report-fault-title = If something is wrong
+report-fault = If a piece came up short, a size does not agree or a line cannot be understood, tell the publisher. Say which edition you have ({ $edition }), which size and which section.
+report-fault-where = Report it to:
+editions-title = Editions
+editions-this = This is edition { $edition }.
+editions-edition = Edition
+editions-date = Day
+editions-what = What it brought
+made-with = Every rough cut, match point and amount in this packet was computed from the drawing, and the sewing order was proved before it was printed.
+untitled-about = From the publisher
+
+## The tester's edition
+
+tester-stamp = Tester’s edition: please do not pass it on
+tester-title = Tester’s report
+tester-intro = Thank you for sewing this before anybody else does. Fill in what you can; a blank is better than a guess. What helps most is a measure, and the name of the section it belongs to.
+tester-name = Your name
+tester-printer = Printer and paper
+tester-bar = The bar on sheet 1 measured
+tester-machine = Machine, needle, stitch length
+tester-time-cutting = Time for printing and cutting
+tester-units-caption = The units, trimmed
+tester-should = Should measure
+tester-measured = Measured
+tester-time = Time
+tester-remarks = Remarks
+tester-short-caption = Where a piece came up short
+tester-section = Section
+tester-short = Short by
+tester-edge = At which edge or corner
+tester-unclear = Which step did you have to read twice?
+tester-other = What else should change before it is published?
 
 ## Cautions
 
-cautions-title = Before you begin: cautions
+cautions-title = Cautions
 cautions-intro = The makers’ instructions for your machine, iron, cutter and fabric come first. These are the usual cautions, no substitute for them or for a doctor’s advice.
 caution-cutter = Rotary cutters are razors. Close the blade after each cut, cut away from yourself, and keep your fingers off the edge of the ruler. Paper dulls a blade, and a dull blade slips: keep one for paper, and change it.
 caution-iron = Irons burn and paper scorches: press dry, and never leave a hot iron alone.

@@ -8,7 +8,7 @@ mod shape;
 use serde::Serialize;
 
 use crate::geometry::Transform;
-use crate::model::Model;
+use crate::model::{Model, Paper};
 use layout::Layout;
 
 /// A sheet to print, as far as `model.json` tells of it.
@@ -16,6 +16,8 @@ use layout::Layout;
 pub struct SheetFacts {
     /// Its name.
     pub id: String,
+    /// The paper.
+    pub paper: Paper,
     /// How often it is printed.
     pub times: u32,
     /// What stands on it.
@@ -55,6 +57,7 @@ mod tests {
 
     use super::{FoundationPlace, SheetFacts};
     use crate::geometry::Transform;
+    use crate::model::Paper;
     use crate::packet::sample_steps as sample;
 
     const SCHEMA: &str = include_str!("../../docs/model.schema.json");
@@ -66,7 +69,10 @@ mod tests {
             part: Some((1, 2)),
             matrix: Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 8.25, 0.75]),
         };
-        super::model(&sample::model(), &[SheetFacts { id: "S1".to_owned(), times: 2, foundations: vec![foundation] }])
+        super::model(
+            &sample::model(),
+            &[SheetFacts { id: "S1".to_owned(), paper: Paper::Letter, times: 2, foundations: vec![foundation] }],
+        )
     }
 
     fn check(schema: Value, instance: &Value) {

@@ -79,7 +79,11 @@ Faults go to standard error, with --format json to standard output.
 Examples:
   piecewright build gull.piece                     the folder `gull` beside the source
   piecewright build gull.piece --size \"10 in\" -o gull-10
-  piecewright build gull.piece --paper a4 --open")]
+  piecewright build gull.piece --paper both --open
+  piecewright build gull.piece --for testers       every page marked, with a report to fill in
+  piecewright build gull.piece --blocks 12         for twelve of each block
+  piecewright build gull.piece --unit wing -o wing one paper and its steps
+  piecewright build gull.piece --sheets-only -o again")]
 pub struct Build {
     /// The source; `-` for standard input
     #[arg(value_name = "FILE")]
@@ -93,6 +97,24 @@ pub struct Build {
     /// The paper to print on [default: the source's]
     #[arg(long)]
     pub paper: Option<Sheet>,
+    /// The colouring, by its key or its title [default: as drawn]
+    #[arg(long, value_name = "NAME")]
+    pub colouring: Option<String>,
+    /// The language of the packet, such as "de" [default: the source's, else English]
+    #[arg(long, value_name = "CODE")]
+    pub language: Option<String>,
+    /// For whom the packet is
+    #[arg(long = "for", value_name = "WHOM", default_value = "sewers")]
+    pub audience: Whom,
+    /// For so many of each block: more to cut, to buy and to print
+    #[arg(long, value_name = "N")]
+    pub blocks: Option<u32>,
+    /// Only one unit: its paper, its cutting, its steps
+    #[arg(long, value_name = "NAME")]
+    pub unit: Option<String>,
+    /// Only the sheets of foundations
+    #[arg(long)]
+    pub sheets_only: bool,
     /// Set aside, as FOLDER.old, what is in the way
     #[arg(long)]
     pub force: bool,
@@ -189,6 +211,17 @@ pub enum Sheet {
     Letter,
     /// 210 x 297 mm
     A4,
+    /// Both, each as a PDF of its own
+    Both,
+}
+
+/// For whom a packet is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Whom {
+    /// For those who sew
+    Sewers,
+    /// For those who try it first: every page is marked, and there is a report to fill in
+    Testers,
 }
 
 fn most(text: &str) -> Result<usize, String> {

@@ -4,9 +4,10 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 use piecewright::model::Paper;
+use piecewright::packet::{Audience, Extent};
 use piecewright::{Artifact, Options};
 
-use super::arguments::{Build, Format, Sheet};
+use super::arguments::{Build, Format, Sheet, Whom};
 use super::input::{self, Content, Input};
 use super::packet_folder::PacketFolder;
 use super::progress::Progress;
@@ -61,15 +62,33 @@ fn compile(asked: &Build, input: Input, folder: PathBuf, shelf: &Folder) -> (Jud
         Content::Text(text) => text,
         Content::Unfit(sources, fault) => return (Judged { sources, faults: vec![fault], folder }, None),
     };
-    let paper = asked.paper.map(|paper| match paper {
-        Sheet::Letter => Paper::Letter,
-        Sheet::A4 => Paper::A4,
-    });
-    let options = Options { size: asked.size.clone(), paper, ..Options::default() };
+    let options = options(asked);
     let visible = Screen::error(asked.showing.color).terminal && !asked.showing.quiet;
     let progress = Progress::start(visible);
     let built = piecewright::build(&input.name, &text, shelf, &options, &mut |what| progress.doing(what));
     (Judged { sources: built.sources, faults: built.faults, folder }, built.artifacts)
+}
+
+/// What was asked for, as the library understands it.
+fn options(asked: &Build) -> Options {
+    Options {
+        size: asked.size.clone(),
+        papers: match asked.paper {
+            None => Vec::new(),
+            Some(Sheet::Letter) => vec![Paper::Letter],
+            Some(Sheet::A4) => vec![Paper::A4],
+            Some(Sheet::Both) => vec![Paper::Letter, Paper::A4],
+        },
+        colouring: asked.colouring.clone(),
+        language: asked.language.clone(),
+        blocks: asked.blocks,
+        unit: asked.unit.clone(),
+        audience: match asked.audience {
+            Whom::Sewers => Audience::Sewers,
+            Whom::Testers => Audience::Testers,
+        },
+        extent: if asked.sheets_only { Extent::Sheets } else { Extent::Whole },
+    }
 }
 
 /// Where the packet goes: where it was asked for, or beside the source.

@@ -121,7 +121,8 @@ fn side(needed: &Polygon, direction: Vector, seam: Option<Line>, measures: &Meas
     let grown = |length: f64| Length::inches(length).rounded_up_to(measures.rounding).to_inches();
     // Which end of this side lies along the seam, if one does.
     let toward_section = seam.map_or(0.0, |line| line.direction().quarter_turned().dot(direction));
-    if let Some(line) = seam.filter(|_| (toward_section.abs() - 1.0).abs() < 1e-9) {
+    // By the sine of the angle between them: a cosine would take a few hundred-thousandths of a turn for none.
+    if let Some(line) = seam.filter(|line| line.direction().dot(direction).abs() < 1e-9) {
         let inner = line.origin().to_vector().dot(direction) - toward_section * measures.allowance.to_inches();
         return if toward_section > 0.0 {
             (inner, inner + grown(to + ease - inner))

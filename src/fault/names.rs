@@ -147,6 +147,23 @@ pub fn no_such_colouring(wanted: &str, colourings: &[(&str, &str)]) -> Fault {
     }
 }
 
+/// A unit that is asked for but not there.
+#[must_use]
+pub fn no_such_unit(wanted: &str, units: &[&str]) -> Fault {
+    let fault = Fault::nowhere(Code::UnknownName, format!("the pattern has no unit `{wanted}`"));
+    match nearest(wanted, units.iter().copied()) {
+        Some(near) => fault.with_help(format!("did you mean `{near}`? Its units are {}", units.join(", "))),
+        None => fault.with_help(format!("its units are {}", units.join(", "))),
+    }
+}
+
+/// A language that no catalogue speaks.
+#[must_use]
+pub fn no_such_language(wanted: &str, known: &[&str]) -> Fault {
+    Fault::nowhere(Code::UnknownName, format!("there are no words in the language `{wanted}`"))
+        .with_help(format!("a packet can be had in: {}", known.join(", ")))
+}
+
 /// A statement that has no place in a shared file.
 #[must_use]
 pub fn not_in_shared_file(span: Span, what: &str) -> Fault {

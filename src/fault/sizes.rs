@@ -82,6 +82,18 @@ pub fn no_such_size(wanted: &str, sizes: &[&str]) -> Fault {
         .with_help(format!("its sizes are: {}; add one to the line `sizes`", sizes.join("; ")))
 }
 
+/// A number of blocks that nobody sews.
+#[must_use]
+pub fn too_many_blocks(times: u32, pieces: u64, most: u64) -> Fault {
+    let message = if times == 0 {
+        String::from("a packet for no blocks is no packet")
+    } else {
+        format!("{times} times the blocks of this pattern come to {pieces} pieces of fabric")
+    };
+    Fault::nowhere(Code::CountOutOfRange, message)
+        .with_help(format!("ask for 1 or more; at most {most} pieces are worked out at once"))
+}
+
 /// More pieces than any quilt has.
 #[must_use]
 pub fn too_many_pieces(span: Span, pieces: u64, most: u64) -> Fault {

@@ -3,12 +3,10 @@
 use crate::backend::json::{FoundationPlace, SheetFacts};
 use crate::backend::{csv, html, json, pdf, svg, text};
 use crate::fault::{self, Fault};
-use crate::geometry::Point;
 use crate::model::Model;
-use crate::packet::leaf::{Bookmark, Leaf};
 use crate::packet::page::Page;
 use crate::packet::words::Words;
-use crate::packet::{Packet, compose, typeface};
+use crate::packet::{Brief, Extent, Packet, Print, compose, typeface};
 
 use super::Artifact;
 
@@ -16,16 +14,51 @@ use super::Artifact;
 ///
 /// # Errors
 /// Letters that the typeface lacks, or a document that could not be written.
-pub fn artifacts(stem: &str, model: &Model, progress: &mut dyn FnMut(&str)) -> Result<Vec<Artifact>, Box<Fault>> {
-    let words = Words::english();
-    let packet = compose(model, &words, progress);
-    for line in packet.pages.iter().flat_map(|page| page.texts()) {
+pub fn artifacts(
+    stem: &str,
+    model: &Model,
+    brief: Brief,
+    words: &Words,
+    progress: &mut dyn FnMut(&str),
+) -> Result<Vec<Artifact>, Box<Fault>> {
+    let packet = compose(model, brief, words, progress);
+    for line in packet.prints.iter().flat_map(|print| &print.leaves).flat_map(|leaf| leaf.page.texts()) {
         let missing = typeface::missing_letters(&line.words);
         if !missing.is_empty() {
             return Err(Box::new(fault::packet::missing_letter(&line.words, &missing)));
         }
     }
     progress("writing the packet");
+    let mut made = Vec::new();
+    for print in &packet.prints {
+        made.push(artifact(format!("{stem}{}.pdf", on_paper(&packet, print)), printed(model, print, words)?));
+    }
+    if brief.extent == Extent::Whole {
+        let key = html::key(&model.facts.title, &model.facts.edition, &model.size);
+        let page = html::document(&packet.document, &html::Look { words, key: &key });
+        made.push(artifact(format!("{stem}.html"), page));
+        made.push(artifact("steps.txt".into(), text::steps(&model.facts.title, &packet.steps, words)));
+        made.push(artifact("cutting.csv".into(), csv::chart(model)));
+        made.push(artifact("model.json".into(), json::model(model, &sheet_facts(&packet))));
+    }
+    for print in &packet.prints {
+        for sheet in &print.sheets {
+            let name = format!("sheets/sheet-{}{}.svg", sheet.id, on_paper(&packet, print));
+            made.push(artifact(name, svg::draw(&sheet.page)));
+        }
+    }
+    if brief.extent == Extent::Whole {
+        figures(model, &packet, &mut made);
+    }
+    Ok(made)
+}
+
+/// What tells the files of one paper from those of another: nothing where there is but one.
+fn on_paper(packet: &Packet, print: &Print) -> String {
+    if packet.prints.len() > 1 { format!("-{}", print.paper.word()) } else { String::new() }
+}
+
+fn printed(model: &Model, print: &Print, words: &Words) -> Result<Vec<u8>, Box<Fault>> {
     let facts = pdf::DocumentFacts {
         title: model.facts.title.clone(),
         author: model.facts.author.clone(),
@@ -39,55 +72,29 @@ pub fn artifacts(stem: &str, model: &Model, progress: &mut dyn FnMut(&str)) -> R
             marks: words.layer_marks(),
         },
     };
-    let printed = pdf::draw(&leaves(&packet.pages), &facts)
-        .map_err(|reason| Box::new(fault::packet::not_written(&reason.to_string())))?;
-    let page = html::page(&html::Content { model, packet: &packet, words: &words });
-    let mut made = vec![
-        artifact(format!("{stem}.pdf"), printed),
-        artifact(format!("{stem}.html"), page),
-        artifact("steps.txt".into(), text::steps(&model.facts.title, &packet.steps)),
-        artifact("cutting.csv".into(), csv::chart(model)),
-        artifact("model.json".into(), json::model(model, &sheet_facts(&packet))),
-    ];
-    for sheet in &packet.sheets {
-        made.push(artifact(format!("sheets/sheet-{}.svg", sheet.id), svg::draw(&sheet.page)));
-    }
+    pdf::draw(&print.leaves, &facts).map_err(|reason| Box::new(fault::packet::not_written(&reason.to_string())))
+}
+
+fn figures(model: &Model, packet: &Packet, made: &mut Vec<Artifact>) {
     for (block, figures) in model.blocks.iter().zip(&packet.figures) {
         let folder = format!("figures/{}", block.name);
-        made.push(artifact(format!("{folder}/front.svg"), svg::draw(&figures.front)));
-        made.push(artifact(format!("{folder}/map.svg"), svg::draw(&figures.map)));
+        let mut draw = |name: String, page: &Page| made.push(artifact(format!("{folder}/{name}.svg"), svg::draw(page)));
+        draw("front".into(), &figures.front);
+        draw("map".into(), &figures.map);
+        draw("outline".into(), &figures.outline);
+        for (k, colouring) in figures.colourings.iter().enumerate() {
+            draw(format!("colouring-{}", k + 1), colouring);
+        }
         for (variant, steps) in block.variants.iter().zip(&figures.steps) {
             for (k, (front, printed)) in steps.iter().enumerate() {
-                let name = format!("{folder}/step-{}-{}", variant.mark, k + 1);
-                made.push(artifact(format!("{name}-front.svg"), svg::draw(front)));
-                made.push(artifact(format!("{name}-printed.svg"), svg::draw(printed)));
+                draw(format!("step-{}-{}-front", variant.mark, k + 1), front);
+                draw(format!("step-{}-{}-printed", variant.mark, k + 1), printed);
             }
         }
         for (k, join) in figures.joins.iter().enumerate() {
-            made.push(artifact(format!("{folder}/join-{}.svg", k + 1), svg::draw(join)));
+            draw(format!("join-{}", k + 1), join);
         }
     }
-    Ok(made)
-}
-
-/// The pages, numbered, with a bookmark where a title is new.
-fn leaves(pages: &[Page]) -> Vec<Leaf> {
-    let mut last = "";
-    let mut leaves = Vec::with_capacity(pages.len());
-    for (page, number) in pages.iter().zip(1..) {
-        let title = page.title.as_str();
-        let new = !title.is_empty() && title != last;
-        let bookmark = new.then(|| Bookmark { depth: 1, title: title.to_owned(), at: Point::new(0.0, 0.0) });
-        last = if title.is_empty() { last } else { title };
-        leaves.push(Leaf {
-            page: page.clone(),
-            label: format!("{number}"),
-            bookmarks: bookmark.into_iter().collect(),
-            places: Vec::new(),
-            links: Vec::new(),
-        });
-    }
-    leaves
 }
 
 fn artifact(path: String, bytes: impl Into<Vec<u8>>) -> Artifact {
@@ -95,19 +102,22 @@ fn artifact(path: String, bytes: impl Into<Vec<u8>>) -> Artifact {
 }
 
 fn sheet_facts(packet: &Packet) -> Vec<SheetFacts> {
-    let sheets = packet.sheets.iter().map(|sheet| SheetFacts {
-        id: sheet.id.clone(),
-        times: sheet.times,
-        foundations: sheet
-            .foundations
-            .iter()
-            .map(|foundation| FoundationPlace {
+    let mut facts = Vec::new();
+    for print in &packet.prints {
+        for sheet in &print.sheets {
+            let placed = sheet.foundations.iter().map(|foundation| FoundationPlace {
                 block: foundation.block,
                 variant: foundation.variant,
                 part: foundation.part,
                 matrix: foundation.matrix,
-            })
-            .collect(),
-    });
-    sheets.collect()
+            });
+            facts.push(SheetFacts {
+                id: format!("{}{}", sheet.id, on_paper(packet, print)),
+                paper: print.paper,
+                times: sheet.times,
+                foundations: placed.collect(),
+            });
+        }
+    }
+    facts
 }

@@ -122,7 +122,7 @@ pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting>
     let mut by_fabric: Vec<Sizes> = vec![BTreeMap::new(); pattern.fabrics.len()];
     for (block_index, block) in blocks.iter().enumerate() {
         for (variant_index, variant) in block.variants.iter().enumerate() {
-            for cut in &variant.cuts {
+            for cut in variant.cuts.iter().filter(|cut| cut.count > 0) {
                 let fabric = variant.fabrics[cut.section];
                 let entry = by_fabric[fabric].entry((key(cut.width), key(cut.height))).or_default();
                 entry.0 = entry.0.saturating_add(cut.count);

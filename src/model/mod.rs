@@ -11,9 +11,11 @@
 
 mod build;
 mod cuts;
+mod partial;
 mod warnings;
 
 pub use build::build;
+pub use partial::keep_unit;
 pub use warnings::warnings;
 
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};

@@ -1,39 +1,66 @@
-//! The whole packet of a model: pages, sheets, figures, chart and steps.
+//! The whole packet of a model: what it says, its printed pages on each paper, its figures.
 
 use crate::geometry::Length;
-use crate::model::Model;
+use crate::model::{Block, Model, Paper};
 
-use super::chart::{self, Chart};
-use super::cover;
-use super::figure::{View, block_front, join_front, unit_map};
+use super::chart;
+use super::contents::{self, Audience, Desk, Extent};
+use super::document::Document;
+use super::figure::{View, block_coloured, block_front, colouring_page, join_front, primer, unit_map};
+use super::layout;
+use super::leaf::Leaf;
 use super::measure::Measures;
 use super::page::Page;
 use super::sheets::{Sheet, sheets};
 use super::steps::{Steps, steps};
 use super::words::Words;
 
-/// How wide figures are, in inches.
-const FIGURE: Length = Length::inches(3.2);
+/// How wide the figure of a step is.
+const STEP: Length = Length::inches(1.72);
+/// How wide the figure of a join is.
+const JOIN: Length = Length::inches(3.4);
+/// How wide the figures of the technique are.
+const PRIMER: Length = Length::inches(2.1);
+/// How wide the block is drawn from the front, and its units.
+const FRONT: Length = Length::inches(5.0);
+/// How wide the block is drawn to be coloured.
+const OUTLINE: Length = Length::inches(6.4);
+/// How wide each colouring is drawn.
+const COLOURING: Length = Length::inches(3.3);
+/// How wide a foundation is drawn for a screen.
+const REDUCED: Length = Length::inches(2.6);
+
+/// What is asked of a packet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Brief {
+    /// For whom it is.
+    pub audience: Audience,
+    /// How much of it is made.
+    pub extent: Extent,
+}
 
 /// A packet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Packet {
-    /// The printed pages: cover, chart, sheets.
-    pub pages: Vec<Page>,
-    /// The sheets among them.
-    pub sheets: Vec<Sheet>,
-    /// The chart in words.
-    pub chart: Chart,
+    /// What it says, with the sheets of the main paper.
+    pub document: Document,
+    /// Its printed pages, on each paper that the model asks for, the main one in front.
+    pub prints: Vec<Print>,
     /// The steps in words.
     pub steps: Steps,
     /// The figures of each block.
     pub figures: Vec<BlockFigures>,
-    /// Facts at a glance: what, and the value.
-    pub facts: Vec<(String, String)>,
-    /// The technique, a paragraph each.
-    pub primer: Vec<String>,
-    /// The cautions; the first introduces the others.
-    pub cautions: Vec<String>,
+}
+
+/// The printed packet on one paper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Print {
+    /// The paper.
+    pub paper: Paper,
+    /// The sheets of foundations.
+    pub sheets: Vec<Sheet>,
+    /// All pages, those sheets among them.
+    pub leaves: Vec<Leaf>,
 }
 
 /// The figures of a block.
@@ -43,6 +70,10 @@ pub struct BlockFigures {
     pub front: Page,
     /// Its units.
     pub map: Page,
+    /// In outline.
+    pub outline: Page,
+    /// By colouring besides the one that is built.
+    pub colourings: Vec<Page>,
     /// By foundation: reduced.
     pub foundations: Vec<Page>,
     /// By foundation and section: from the front, from the printed side.
@@ -53,104 +84,74 @@ pub struct BlockFigures {
 
 /// Composes the packet of a model. `progress` is told what is being done.
 #[must_use]
-pub fn compose(model: &Model, words: &Words, progress: &mut dyn FnMut(&str)) -> Packet {
+pub fn compose(model: &Model, brief: Brief, words: &Words, progress: &mut dyn FnMut(&str)) -> Packet {
     let measures = Measures::new(words, model.units);
-    progress("filling sheets");
-    let sheets = sheets(model, words);
     progress("drawing figures");
-    let figures = figures(model, words);
+    let figures: Vec<BlockFigures> =
+        model.blocks.iter().map(|block| block_figures(model, block, brief, measures)).collect();
+    let drawn = match brief.extent {
+        Extent::Whole => primer(PRIMER, words),
+        Extent::Sheets => Vec::new(),
+    };
     progress("writing steps");
     let chart = chart::chart(model, measures);
     let steps = steps(model, measures);
-    let facts = facts(model, measures);
-    let cautions = cautions(words);
-    let mut pages = cover::pages(model, &facts, &cautions, words);
-    pages.extend(chart::pages(model, &chart, measures));
-    pages.extend(sheets.iter().map(|sheet| sheet.page.clone()));
-    Packet { pages, sheets, chart, steps, figures, facts, primer: primer(model, measures), cautions }
-}
-
-fn figures(model: &Model, words: &Words) -> Vec<BlockFigures> {
-    let blocks = model.blocks.iter().map(|block| {
-        let views: Vec<View<'_>> =
-            block.variants.iter().map(|variant| View { model, block, variant, width: FIGURE, words }).collect();
-        BlockFigures {
-            front: block_front(model, block, FIGURE, words),
-            map: unit_map(model, block, FIGURE, words),
-            foundations: views.iter().map(View::foundation_reduced).collect(),
-            steps: views
-                .iter()
-                .map(|view| {
-                    let sections = 0..block.unit_of(view.variant).sections.len();
-                    sections.map(|k| (view.step_front(k), view.step_printed(k))).collect()
-                })
-                .collect(),
-            joins: block.joins.iter().map(|join| join_front(model, block, join, FIGURE, words)).collect(),
-        }
-    });
-    blocks.collect()
-}
-
-fn facts(model: &Model, measures: Measures<'_>) -> Vec<(String, String)> {
-    let words = measures.words();
-    let mut facts = Vec::new();
-    for block in &model.blocks {
-        let size = if block.copies > 1 {
-            words.facts_block_copies(&block.finished, block.copies)
-        } else {
-            block.finished.clone()
+    let mut documents = Vec::with_capacity(model.papers.len());
+    for &paper in &model.papers {
+        progress("filling sheets");
+        let on_paper = Model { paper, ..model.clone() };
+        let sheets = sheets(&on_paper, words, brief.audience);
+        let desk = Desk {
+            model: &on_paper,
+            audience: brief.audience,
+            extent: brief.extent,
+            measures,
+            chart: &chart,
+            steps: &steps,
+            figures: &figures,
+            primer: &drawn,
+            sheets: &sheets,
         };
-        let name = if model.blocks.len() > 1 { words.facts_block(&block.name) } else { words.facts_finished() };
-        facts.push((name, size));
+        let document = contents::document(&desk);
+        progress("setting pages");
+        let leaves = layout::leaves(&document, paper, words);
+        documents.push((document, Print { paper, sheets, leaves }));
     }
-    let variants = || model.blocks.iter().flat_map(|block| block.variants.iter().map(move |variant| (block, variant)));
-    let foundations: u32 = variants().map(|(_, variant)| variant.sewn).sum();
-    let pieces = variants().map(|(block, variant)| {
-        u32::try_from(block.unit_of(variant).sections.len()).unwrap_or(u32::MAX).saturating_mul(variant.sewn)
-    });
-    let pieces = pieces.fold(0, u32::saturating_add);
-    let joins = model.blocks.iter().map(|block| block.joins.len() * block.copies as usize);
-    let joins: usize = joins.sum();
-    facts.extend([
-        (words.facts_foundations(), words.facts_count(foundations)),
-        (words.facts_sections(), words.facts_count(pieces)),
-        (words.facts_joins(), words.facts_count(joins)),
-        (words.facts_fabrics(), words.facts_count(model.cutting.len())),
-        (words.facts_allowance(), measures.length(model.allowance)),
-    ]);
-    facts.extend(model.facts.licence.clone().map(|licence| (words.facts_terms(), licence)));
-    facts
+    let (mut said, prints): (Vec<Document>, Vec<Print>) = documents.into_iter().unzip();
+    let document = if said.is_empty() { Document::default() } else { said.swap_remove(0) };
+    Packet { document, prints, steps, figures }
 }
 
-fn primer(model: &Model, measures: Measures<'_>) -> Vec<String> {
+fn block_figures(model: &Model, block: &Block, brief: Brief, measures: Measures<'_>) -> BlockFigures {
     let words = measures.words();
-    let allowance = measures.length(model.allowance);
-    vec![
-        words.primer_print(),
-        words.primer_sides(),
-        words.primer_machine(),
-        words.primer_first(&allowance),
-        words.primer_order(),
-        words.primer_fold(&allowance),
-        words.primer_sew(),
-        words.primer_look(&allowance),
-        words.primer_press(),
-        words.primer_trim(),
-        words.primer_paper(),
-    ]
-}
-
-fn cautions(words: &Words) -> Vec<String> {
-    vec![
-        words.cautions_intro(),
-        words.caution_cutter(),
-        words.caution_iron(),
-        words.caution_print(),
-        words.caution_tape(),
-        words.caution_bleed(),
-        words.caution_needle(),
-        words.caution_pins(),
-        words.caution_magnets(),
-        words.caution_children(),
-    ]
+    let whole = brief.extent == Extent::Whole;
+    let view = |variant, width| View { model, block, variant, width, words };
+    // What is not sewn is not shown either.
+    let shown = |sewn: u32| whole && sewn > 0;
+    BlockFigures {
+        front: block_front(model, block, FRONT, words),
+        map: unit_map(model, block, FRONT, words),
+        outline: colouring_page(model, block, OUTLINE, words),
+        colourings: model
+            .colourings
+            .iter()
+            .filter(|colouring| whole && model.colouring.as_ref() != Some(&colouring.title))
+            .map(|colouring| block_coloured(model, block, &colouring.fabrics, COLOURING, words))
+            .collect(),
+        foundations: block.variants.iter().map(|variant| view(variant, REDUCED).foundation_reduced()).collect(),
+        steps: block
+            .variants
+            .iter()
+            .map(|variant| {
+                let view = view(variant, STEP);
+                let sections = if shown(variant.sewn) { 0..variant.fabrics.len() } else { 0..0 };
+                sections.map(|k| (view.step_front(k), view.step_printed(k))).collect()
+            })
+            .collect(),
+        joins: if block.variants.iter().all(|variant| shown(variant.sewn)) {
+            block.joins.iter().map(|join| join_front(model, block, join, JOIN, words)).collect()
+        } else {
+            Vec::new()
+        },
+    }
 }

@@ -7,7 +7,7 @@ use super::leaf::{Leaf, Place, Target};
 use super::page::{Colour, Page};
 
 /// A packet in reading order.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Document {
     /// The title of the pattern.
     pub title: String,
@@ -58,7 +58,7 @@ pub enum Medium {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Content {
     /// The cover.
-    Cover(Cover),
+    Cover(Box<Cover>),
     /// Elements that follow each other.
     Flow(Vec<Element>),
     /// Pages that are drawn already, at exact size.
@@ -158,6 +158,8 @@ pub enum Manner {
     Plain,
     /// Small and pale: what only explains.
     Quiet,
+    /// As running text, led by a word in bold: a move of a step.
+    Led(String),
     /// Set off, with a label: a note, the designer's own words, a warning.
     Labelled(String),
 }

@@ -65,8 +65,8 @@ impl Place {
     /// The place of the thing with this number among its like: `step-1-2-3`.
     #[must_use]
     pub fn numbered(kind: &str, numbers: &[usize]) -> Self {
-        let numbers: String = numbers.iter().map(|number| format!("-{number}")).collect();
-        Self::new(&format!("{kind}{numbers}"))
+        let numbers: Vec<String> = numbers.iter().map(ToString::to_string).collect();
+        Self::new(&format!("{kind}-{}", numbers.join("-")))
     }
 
     /// Its name.

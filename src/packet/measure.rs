@@ -145,6 +145,12 @@ impl<'w> Measures<'w> {
     }
 }
 
+/// A length in inches as a mixed fraction, to the nearest sixteenth, without its unit.
+#[must_use]
+pub fn sixteenths(length: Length) -> String {
+    mixed((length.to_inches() * 16.0).round())
+}
+
 /// A whole number without a decimal point.
 fn whole(number: f64) -> String {
     format!("{number:.0}")

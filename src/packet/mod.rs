@@ -2,14 +2,16 @@
 
 pub mod chart;
 mod compose;
-mod cover;
+pub mod contents;
 pub mod document;
 pub mod edges;
+mod embed;
 pub mod figure;
 pub mod foundation;
 mod hand;
 mod hatch;
 pub mod label;
+pub mod layout;
 pub mod leaf;
 pub mod measure;
 pub mod page;
@@ -22,4 +24,5 @@ pub mod steps;
 pub mod typeface;
 pub mod words;
 
-pub use compose::{BlockFigures, Packet, compose};
+pub use compose::{BlockFigures, Brief, Packet, Print, compose};
+pub use contents::{Audience, Extent};

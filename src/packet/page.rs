@@ -2,6 +2,7 @@
 //!
 //! Coordinates are inches from the upper left of the page, y down.
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use crate::geometry::{Length, Point, Polygon, Segment, Vector};
@@ -251,6 +252,15 @@ impl Subpath {
         std::iter::once(self.start).chain(places)
     }
 
+    fn scaled(&self, factor: f64) -> Self {
+        let point = |point: Point| Point::default() + point.to_vector() * factor;
+        let pieces = self.pieces.iter().map(|&piece| match piece {
+            Piece::Line(to) => Piece::Line(point(to)),
+            Piece::Curve(first, second, to) => Piece::Curve(point(first), point(second), point(to)),
+        });
+        Self { start: point(self.start), pieces: pieces.collect(), closed: self.closed }
+    }
+
     fn moved(&self, by: Vector) -> Self {
         let pieces = self.pieces.iter().map(|&piece| match piece {
             Piece::Line(to) => Piece::Line(to + by),
@@ -353,9 +363,60 @@ impl Item {
     }
 }
 
+impl Page {
+    /// The same drawing at this width in inches, if it is wider; lines and type grow thinner and smaller with it.
+    #[must_use]
+    pub fn fitted(&self, width: f64) -> Cow<'_, Self> {
+        let factor = width / self.width.to_inches().max(1e-9);
+        if factor >= 1.0 - 1e-9 { Cow::Borrowed(self) } else { Cow::Owned(self.scaled(factor)) }
+    }
+
+    /// The same drawing, so many times as large: lines and type too.
+    #[must_use]
+    pub fn scaled(&self, factor: f64) -> Self {
+        Self {
+            width: self.width * factor,
+            height: self.height * factor,
+            items: self.items.iter().map(|item| item.scaled(factor)).collect(),
+            ..self.clone()
+        }
+    }
+}
+
 impl From<Path> for Item {
     fn from(path: Path) -> Self {
         Self::Path(path)
+    }
+}
+
+impl Item {
+    /// The same, so many times as large, about the upper left of the page.
+    fn scaled(&self, factor: f64) -> Self {
+        let point = |point: Point| Point::default() + point.to_vector() * factor;
+        match self {
+            Self::Path(path) => Self::Path(Path {
+                subpaths: path.subpaths.iter().map(|subpath| subpath.scaled(factor)).collect(),
+                stroke: path.stroke.as_ref().map(|stroke| Stroke {
+                    width: stroke.width * factor,
+                    dashes: stroke.dashes.iter().map(|&dash| dash * factor).collect(),
+                    ..stroke.clone()
+                }),
+                ..path.clone()
+            }),
+            Self::Text(text) => Self::Text(Text { at: point(text.at), size: text.size * factor, ..text.clone() }),
+            Self::Window(window) => Self::Window(Window {
+                corner: point(window.corner),
+                width: window.width * factor,
+                height: window.height * factor,
+                items: window.items.iter().map(|item| item.scaled(factor)).collect(),
+            }),
+            Self::Photo(photo) => Self::Photo(Photo {
+                corner: point(photo.corner),
+                width: photo.width * factor,
+                height: photo.height * factor,
+                raster: Arc::clone(&photo.raster),
+            }),
+        }
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::geometry::{Length, Point, Polygon, Segment, Transform, Vector};
 use crate::model::{Model, Paper};
 
+use super::contents::Audience;
 use super::foundation::{Foundation, Subject, extent, turns};
 use super::page::{Align, Colour, Item, Layer, Page, Path, Stroke, Text, Weight};
 use super::words::Words;
@@ -88,12 +89,13 @@ type Places = Vec<(usize, Point)>;
 
 /// All sheets of a pattern: as many copies of each foundation as are sewn.
 #[must_use]
-pub fn sheets(model: &Model, words: &Words) -> Vec<Sheet> {
+pub fn sheets(model: &Model, words: &Words, audience: Audience) -> Vec<Sheet> {
     let (origin, wide, high) = room(model.paper);
     let mut foundations: Vec<Foundation> = Vec::new();
     let mut copies: Vec<(usize, u32)> = Vec::new();
     for (block_index, block) in model.blocks.iter().enumerate() {
-        for (variant_index, variant) in block.variants.iter().enumerate() {
+        let sewn = block.variants.iter().enumerate().filter(|(_, variant)| variant.sewn > 0);
+        for (variant_index, variant) in sewn {
             for foundation in foundation(model, block_index, variant_index, words) {
                 copies.push((foundations.len(), variant.sewn));
                 foundations.push(foundation);
@@ -115,7 +117,7 @@ pub fn sheets(model: &Model, words: &Words) -> Vec<Sheet> {
     let drawn = filled.into_iter().enumerate().map(|(number, (places, times))| {
         let on_sheet: Vec<(&Foundation, Vector)> =
             places.iter().map(|&(index, at)| (&foundations[index], origin.to_vector() + at.to_vector())).collect();
-        sheet(model, words, Numbers { number: number + 1, total, times }, &on_sheet)
+        sheet(model, words, Numbers { number: number + 1, total, times, audience }, &on_sheet)
     });
     drawn.collect()
 }
@@ -163,10 +165,11 @@ struct Numbers {
     number: usize,
     total: usize,
     times: u32,
+    audience: Audience,
 }
 
 fn sheet(model: &Model, words: &Words, numbers: Numbers, foundations: &[(&Foundation, Vector)]) -> Sheet {
-    let Numbers { number, total, times } = numbers;
+    let Numbers { number, total, times, .. } = numbers;
     let (width, height) = model.paper.size();
     let mut items = heading(model, words, numbers);
     let mut on_it = Vec::new();
@@ -192,7 +195,7 @@ fn text(at: (f64, f64), words: &str, points: f64, weight: Weight, align: Align) 
 }
 
 /// Pattern, edition, size, sheet, how often to print it, which side to sew on, and the square by which the print is checked.
-fn heading(model: &Model, words: &Words, Numbers { number, total, times }: Numbers) -> Vec<Item> {
+fn heading(model: &Model, words: &Words, Numbers { number, total, times, audience }: Numbers) -> Vec<Item> {
     let margin = model.paper.margin().to_inches();
     let right = model.paper.size().0.to_inches() - margin;
     // Left of the one-inch square.
@@ -204,15 +207,14 @@ fn heading(model: &Model, words: &Words, Numbers { number, total, times }: Numbe
         [whole] => whole.clone(),
         [first, ..] => format!("{first} …"),
     };
+    let edition = words.sheet_edition(&model.facts.edition, &model.size);
+    let edition = match audience {
+        Audience::Sewers => edition,
+        Audience::Testers => format!("{edition}  ·  {}", words.tester_stamp()),
+    };
     let mut items = vec![
         text((margin, margin + 0.2), &title, 16.0, Weight::Bold, Align::Start),
-        text(
-            (margin, margin + 0.4),
-            &words.sheet_edition(&model.facts.edition, &model.size),
-            9.0,
-            Weight::Regular,
-            Align::Start,
-        ),
+        text((margin, margin + 0.4), &edition, 9.0, Weight::Regular, Align::Start),
         text((edge, margin + 0.2), &words.sheet_times(times), 16.0, Weight::Bold, Align::End),
         text((edge, margin + 0.4), &words.sheet_number(number, total), 9.0, Weight::Regular, Align::End),
     ];
@@ -229,6 +231,22 @@ fn heading(model: &Model, words: &Words, Numbers { number, total, times }: Numbe
     items
 }
 
+/// How long the bar along the page is: in inches, and in centimetres.
+#[must_use]
+pub fn bar_lengths(paper: Paper) -> (u32, u32) {
+    let length = paper.size().0.to_inches() - 2.0 * paper.margin().to_inches();
+    (whole_units(length, 1.0), whole_units(length, 1.0 / 2.54))
+}
+
+/// How many whole units a length holds.
+fn whole_units(length: f64, unit: f64) -> u32 {
+    let mut count = 0_u32;
+    while f64::from(count + 1) * unit <= length + 1e-9 {
+        count += 1;
+    }
+    count
+}
+
 /// The bar along the page: inches above, centimetres below.
 fn bars(paper: Paper, words: &Words) -> Vec<Item> {
     let (width, height) = paper.size();
@@ -238,10 +256,7 @@ fn bars(paper: Paper, words: &Words) -> Vec<Item> {
     let pen = || Stroke::plain(0.7, Colour::BLACK);
     let mut items: Vec<Item> = Vec::new();
     let mut scale = |unit: f64, up: f64, said: fn(&Words, u32) -> String| {
-        let mut count = 0_u32;
-        while f64::from(count + 1) * unit <= length + 1e-9 {
-            count += 1;
-        }
+        let count = whole_units(length, unit);
         let mut lines = vec![Segment::new(Point::new(left, y), Point::new(left + f64::from(count) * unit, y))];
         for k in 0..=count {
             let x = left + f64::from(k) * unit;

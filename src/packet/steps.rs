@@ -6,7 +6,8 @@ mod join;
 mod section;
 
 use super::measure::Measures;
-use crate::geometry::{Length, Polygon, Tolerance};
+use super::words::Words;
+use crate::geometry::{Length, Polygon, Segment, Tolerance};
 use crate::model::{Block, Model, Unit, Variant};
 
 /// How a pattern is sewn.
@@ -25,8 +26,8 @@ pub struct BlockSteps {
     pub title: String,
     /// The author's notes.
     pub notes: Vec<String>,
-    /// Its foundations, as in [`Block::variants`].
-    pub foundations: Vec<FoundationSteps>,
+    /// Its foundations, those together that are sewn alike.
+    pub batches: Vec<BatchSteps>,
     /// What to know before joining; empty for a block of one unit.
     pub joins_intro: Vec<String>,
     /// Its joins, as in [`Block::joins`].
@@ -35,12 +36,14 @@ pub struct BlockSteps {
     pub finish: Vec<String>,
 }
 
-/// How a foundation is sewn.
+/// How foundations are sewn that are sewn alike: copies of one, both hands of a unit, or a unit in several sets of fabrics.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct FoundationSteps {
-    /// Its mark and its unit's name.
+pub struct BatchSteps {
+    /// The foundations, by index in [`Block::variants`]; those of a batch are of one unit.
+    pub variants: Vec<usize>,
+    /// Their marks and their unit's name.
     pub title: String,
-    /// How many are sewn, and how it differs from others.
+    /// How many are sewn, and how they differ.
     pub intro: Vec<String>,
     /// The author's notes.
     pub notes: Vec<String>,
@@ -50,6 +53,9 @@ pub struct FoundationSteps {
     pub trim: Vec<String>,
 }
 
+/// What each number is, and its value.
+type NamedValues = Vec<(String, String)>;
+
 /// One step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Step {
@@ -57,32 +63,61 @@ pub struct Step {
     pub title: String,
     /// The numbers to have at hand: what each is, and the value.
     pub facts: Vec<(String, String)>,
-    /// What to do, in sentences.
-    pub text: Vec<String>,
+    /// What to do, move by move.
+    pub text: Vec<Move>,
+    /// What to take care of.
+    pub cautions: Vec<String>,
     /// Whether the text is the author's.
     pub own: bool,
     /// The author's notes.
     pub notes: Vec<String>,
 }
 
-/// The order of sewing of a whole pattern. O(n²) in the sections of a unit and the joins of a block.
-#[must_use]
-pub fn steps(model: &Model, measures: Measures<'_>) -> Steps {
-    Steps {
-        convention: measures.words().steps_convention(),
-        blocks: model.blocks.iter().map(|b| block(model, b, measures)).collect(),
+/// A move of a step: fold, lay, sew, look.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Move {
+    /// What it is called; none where an author's own words tell the whole step.
+    pub name: Option<String>,
+    /// What to do.
+    pub words: String,
+}
+
+impl Move {
+    fn new(name: String, sentences: &[String]) -> Self {
+        Self { name: Some(name), words: sentences.join(" ") }
+    }
+
+    fn unnamed(words: &str) -> Self {
+        Self { name: None, words: words.to_owned() }
+    }
+
+    /// The words with the name before them, as plain text.
+    #[must_use]
+    pub fn told(&self) -> String {
+        self.name.as_ref().map_or_else(|| self.words.clone(), |name| format!("{name} {}", self.words))
     }
 }
 
-fn block(model: &Model, block: &Block, measures: Measures<'_>) -> BlockSteps {
+/// The order of sewing of a whole pattern; of its foundations those that are sewn at all. O(n²) in the sections of a unit and the joins of a block.
+#[must_use]
+pub fn steps(model: &Model, measures: Measures<'_>) -> Steps {
+    let mut teach = true;
+    let blocks = model.blocks.iter().map(|b| block(model, b, &mut teach, measures)).collect();
+    Steps { convention: measures.words().steps_convention(), blocks }
+}
+
+fn block(model: &Model, block: &Block, teach: &mut bool, measures: Measures<'_>) -> BlockSteps {
     let words = measures.words();
     let tolerance = tolerance(block);
-    let joins_intro = if block.joins.is_empty() {
+    // A packet of single units has no joins.
+    let joined = block.variants.iter().all(|variant| variant.sewn > 0);
+    let joins_intro = if block.joins.is_empty() || !joined {
         Vec::new()
     } else {
         let copies = (block.copies > 1).then(|| words.joins_copies(block.copies));
         std::iter::once(words.joins_intro()).chain(copies).collect()
     };
+    let joins = if joined { 0..block.joins.len() } else { 0..0 };
     BlockSteps {
         title: if block.copies > 1 {
             words.steps_block_copies(&block.name, block.copies)
@@ -90,81 +125,270 @@ fn block(model: &Model, block: &Block, measures: Measures<'_>) -> BlockSteps {
             words.steps_block(&block.name)
         },
         notes: block.notes.clone(),
-        foundations: (0..block.variants.len())
-            .filter_map(|variant| foundation(model, block, variant, measures))
-            .collect(),
+        batches: batches(model, block, teach, measures),
         joins_intro,
-        joins: (0..block.joins.len()).filter_map(|at| join::step(block, at, tolerance, measures)).collect(),
-        finish: finish(model, block, tolerance, measures),
+        joins: joins.filter_map(|at| join::step(block, at, tolerance, measures)).collect(),
+        finish: if joined { finish(model, block, tolerance, measures) } else { Vec::new() },
     }
 }
 
-fn foundation(model: &Model, block: &Block, at: usize, measures: Measures<'_>) -> Option<FoundationSteps> {
-    let words = measures.words();
-    let variant = block.variants.get(at)?;
-    let unit = block.units.get(variant.unit)?;
-    let seen = section::Foundation { model, unit, variant, tolerance: tolerance(block), teach: at == 0 };
-    Some(FoundationSteps {
-        title: words.steps_foundation(&variant.mark, &unit.name),
-        intro: introduction(block, at, variant, measures),
-        notes: unit.notes.clone(),
-        steps: (0..unit.sections.len()).filter_map(|k| seen.step(k, measures)).collect(),
-        trim: trim(model, unit, variant, at == 0, measures),
-    })
-}
-
-fn introduction(block: &Block, at: usize, variant: &Variant, measures: Measures<'_>) -> Vec<String> {
-    let words = measures.words();
-    let mut intro = vec![match (variant.sewn, at) {
-        (0 | 1, _) => words.steps_one(),
-        (count, 0) => words.steps_batch(count),
-        (count, _) => words.steps_batch_alike(count),
-    }];
-    let earlier = |mirrored: bool| -> Vec<&str> {
-        block
-            .variants
-            .iter()
-            .take(at)
-            .filter(|other| other.unit == variant.unit && (other.mirrored != variant.mirrored) == mirrored)
-            .map(|other| other.mark.as_str())
-            .collect()
-    };
-    let (other_hand, other_fabrics) = (earlier(true), earlier(false));
-    if !other_fabrics.is_empty() {
-        intro.push(words.steps_recoloured(words.list(&other_fabrics)));
-    } else if !other_hand.is_empty() {
-        intro.push(words.steps_mirrored(words.list(&other_hand)));
-    }
-    let places: Vec<&str> = block
-        .placements
-        .iter()
-        .filter(|placement| placement.variant == at)
-        .map(|placement| placement.name.as_str())
-        .collect();
-    if places.len() > 1 {
-        intro.push(words.steps_places(words.list(&places)));
-    }
-    intro
-}
-
-fn trim(model: &Model, unit: &Unit, variant: &Variant, teach: bool, measures: Measures<'_>) -> Vec<String> {
-    let words = measures.words();
-    let mut text = vec![if teach { words.trim_teach() } else { words.trim_short() }];
-    let mut edges: Vec<Length> = unit.cutting_line.edges().map(|edge| Length::inches(edge.length())).collect();
-    text.push(match right_angled(&unit.cutting_line) {
-        Some((width, height)) if is_same(width, height) => words.trim_square(measures.length(width)),
-        Some((width, height)) => words.trim_rectangle(measures.rectangle(width, height)),
-        None => {
-            if variant.mirrored {
-                edges.reverse();
-            }
-            words.trim_edges(measures.row(&edges))
+/// The batches of a block. The first of the whole pattern teaches; `teach` is told when that is done.
+fn batches(model: &Model, block: &Block, teach: &mut bool, measures: Measures<'_>) -> Vec<BatchSteps> {
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for (at, variant) in block.variants.iter().enumerate().filter(|(_, variant)| variant.sewn > 0) {
+        let with = groups.iter_mut().find(|group| {
+            let first = group.first().and_then(|&first| block.variants.get(first));
+            first.is_some_and(|first| sewn_alike(model, block, [first, variant], measures))
+        });
+        match with {
+            Some(group) => group.push(at),
+            None => groups.push(vec![at]),
         }
-    });
-    if model.blocks.iter().any(|block| block.placements.len() > 1) {
-        text.push(words.trim_keep(&variant.mark));
     }
-    text
+    let told = groups.into_iter().map(|variants| {
+        let batch = Batch { model, block, variants, teach: std::mem::take(teach), measures };
+        batch.steps()
+    });
+    told.collect()
+}
+
+/// Whether two foundations are sewn by the same words, but for left and right.
+fn sewn_alike(model: &Model, block: &Block, pair: [&Variant; 2], measures: Measures<'_>) -> bool {
+    let [first, other] = pair;
+    if first.unit != other.unit {
+        return false;
+    }
+    let unit = block.unit_of(first);
+    let told = pair.map(|variant| {
+        let (mark, mirrored) = (unit.mark.as_str(), first.mirrored);
+        let seen =
+            section::Foundation { model, unit, variant, tolerance: tolerance(block), mark, mirrored, teach: false };
+        let steps = (0..unit.sections.len()).filter_map(|k| seen.step(k, measures));
+        steps.map(|step| (step.text, step.cautions)).collect::<Vec<_>>()
+    });
+    told[0] == told[1]
+}
+
+/// Foundations that are told of together.
+struct Batch<'m> {
+    model: &'m Model,
+    block: &'m Block,
+    variants: Vec<usize>,
+    teach: bool,
+    measures: Measures<'m>,
+}
+
+impl<'m> Batch<'m> {
+    fn members(&self) -> impl Iterator<Item = &'m Variant> {
+        self.variants.iter().filter_map(|&at| self.block.variants.get(at))
+    }
+
+    fn marks(&self, of: impl Fn(&Variant) -> bool) -> Vec<&'m str> {
+        self.members().filter(|variant| of(variant)).map(|variant| variant.mark.as_str()).collect()
+    }
+
+    fn steps(&self) -> BatchSteps {
+        let words = self.measures.words();
+        let first = self.members().next();
+        let unit = first.map(|first| self.block.unit_of(first));
+        BatchSteps {
+            variants: self.variants.clone(),
+            title: words.steps_foundation(words.list(&self.marks(|_| true)), unit.map_or("", |unit| &unit.name)),
+            intro: self.introduction(),
+            notes: unit.map(|unit| unit.notes.clone()).unwrap_or_default(),
+            steps: unit.map_or(0..0, |unit| 0..unit.sections.len()).filter_map(|k| self.step(k)).collect(),
+            trim: unit.map(|unit| self.trim(unit)).unwrap_or_default(),
+        }
+    }
+
+    /// The step of a section: the words of the first member, the numbers of each.
+    fn step(&self, k: usize) -> Option<Step> {
+        let words = self.measures.words();
+        let leader = self.members().next()?;
+        let several = self.variants.len() > 1;
+        let unit = self.block.unit_of(leader);
+        let mark = if several { unit.mark.as_str() } else { leader.mark.as_str() };
+        let told = |variant: &Variant, mirrored: bool| {
+            let (model, teach, tolerance) = (self.model, self.teach, tolerance(self.block));
+            section::Foundation { model, unit, variant, tolerance, mark, mirrored, teach }.step(k, self.measures)
+        };
+        // All in the hand of the first: what then differs is not only a matter of left and right.
+        let steps: Vec<(&Variant, Step)> =
+            self.members().map(|variant| Some((variant, told(variant, leader.mirrored)?))).collect::<Option<_>>()?;
+        let (_, mut step) = steps.first().cloned()?;
+        if several {
+            step.title = words.section_heading(format!("{mark}{}", k + 1), self.fabrics(k, &steps));
+            let facts = told_together(steps.iter().map(|(variant, step)| (&step.facts, variant.mark.as_str())));
+            if facts.len() > 1 {
+                let own = steps.iter().map(|(variant, _)| Some((told(variant, variant.mirrored)?.facts, variant)));
+                let own: Vec<_> = own.collect::<Option<_>>()?;
+                step.facts = differing(&told_together(own.iter().map(|(facts, v)| (facts, v.mark.as_str()))), words);
+            } else if self.members().any(|variant| variant.mirrored != leader.mirrored) {
+                let same = words.list(&self.marks(|variant| variant.mirrored == leader.mirrored));
+                let other = told(leader, !leader.mirrored)?.facts;
+                for (fact, _) in step.facts.iter_mut().zip(&other).filter(|(fact, other)| fact.1 != other.1) {
+                    fact.0 = words.fact_of(fact.0.clone(), same.clone());
+                }
+            }
+        }
+        Some(step)
+    }
+
+    /// The fabrics of a section, with the marks of the foundations where they differ.
+    fn fabrics(&self, k: usize, steps: &[(&Variant, Step)]) -> String {
+        let words = self.measures.words();
+        let fabric = |variant: &Variant| {
+            variant.fabrics.get(k).and_then(|&fabric| self.model.fabrics.get(fabric)).map_or("", |f| f.name.as_str())
+        };
+        let fabrics = told_together(steps.iter().map(|(variant, _)| (fabric(variant), variant.mark.as_str())));
+        match fabrics.as_slice() {
+            [(only, _)] => (*only).to_owned(),
+            several => {
+                let told: Vec<String> = several
+                    .iter()
+                    .map(|(fabric, marks)| words.section_fabric((*fabric).to_owned(), words.list(marks)))
+                    .collect();
+                words.list(&told)
+            }
+        }
+    }
+
+    fn introduction(&self) -> Vec<String> {
+        let words = self.measures.words();
+        let block = self.block;
+        let counts: Vec<u32> = self.members().map(|variant| variant.sewn).collect();
+        let total = counts.iter().copied().fold(0, u32::saturating_add);
+        let Some(first) = self.members().next() else { return Vec::new() };
+        let mut intro = Vec::new();
+        if self.variants.len() > 1 {
+            let each: Vec<String> = self.members().map(|v| words.steps_of(v.sewn, &v.mark)).collect();
+            intro.push(words.steps_batch_several(words.list(&each), total));
+            let mirrored = self.marks(|variant| variant.mirrored != first.mirrored);
+            if !mirrored.is_empty() {
+                let same = self.marks(|variant| variant.mirrored == first.mirrored);
+                intro.push(words.steps_hands(words.list(&mirrored), words.list(&same)));
+            }
+            if self.members().any(|variant| variant.fabrics != first.fabrics) {
+                intro.push(words.steps_colours());
+            }
+            let name = |mark: &str| format!("{mark}1");
+            let all: Vec<String> = self.marks(|_| true).into_iter().map(name).collect();
+            intro.push(words.steps_stands(name(&block.unit_of(first).mark), words.list(&all)));
+        } else {
+            intro.push(match (total, self.teach) {
+                (0 | 1, _) => words.steps_one(),
+                (count, true) => words.steps_batch(count),
+                (count, false) => words.steps_batch_alike(count),
+            });
+            intro.extend(self.likeness(first));
+        }
+        let places: Vec<&str> = block
+            .placements
+            .iter()
+            .filter(|placement| self.variants.contains(&placement.variant))
+            .map(|placement| placement.name.as_str())
+            .collect();
+        if places.len() > 1 {
+            intro.push(words.steps_places(words.list(&places)));
+        }
+        intro
+    }
+
+    /// What to say of a foundation of whose unit there are others in other batches.
+    fn likeness(&self, variant: &Variant) -> Option<String> {
+        let words = self.measures.words();
+        let at = self.variants.first().copied()?;
+        let earlier = |mirrored: bool| -> Vec<&str> {
+            let others = self.block.variants.iter().take(at).filter(|other| other.sewn > 0);
+            others
+                .filter(|other| other.unit == variant.unit && (other.mirrored != variant.mirrored) == mirrored)
+                .map(|other| other.mark.as_str())
+                .collect()
+        };
+        let (other_hand, other_fabrics) = (earlier(true), earlier(false));
+        if !other_fabrics.is_empty() {
+            return Some(words.steps_recoloured(words.list(&other_fabrics)));
+        }
+        (!other_hand.is_empty()).then(|| words.steps_mirrored(words.list(&other_hand)))
+    }
+
+    fn trim(&self, unit: &Unit) -> Vec<String> {
+        let (words, measures) = (self.measures.words(), self.measures);
+        let mut text = vec![if self.teach { words.trim_teach() } else { words.trim_short() }];
+        let Some(first) = self.members().next() else { return text };
+        let mirrored = self.marks(|variant| variant.mirrored != first.mirrored);
+        text.push(match right_angled(&unit.cutting_line) {
+            Some((width, height)) if is_same(width, height) => words.trim_square(measures.length(width)),
+            Some((width, height)) => words.trim_rectangle(measures.rectangle(width, height)),
+            None => {
+                let edges = measures.row(&trimmed_edges(unit, first));
+                if mirrored.is_empty() {
+                    words.trim_edges(edges)
+                } else {
+                    let same = self.marks(|variant| variant.mirrored == first.mirrored);
+                    words.trim_edges_hands(edges, words.list(&same), words.list(&mirrored))
+                }
+            }
+        });
+        if self.model.blocks.iter().any(|block| block.placements.len() > 1) {
+            text.push(words.trim_keep(words.list(&self.marks(|_| true))));
+        }
+        text
+    }
+}
+
+/// What several say, each thing once, with the marks of those that say it.
+fn told_together<'m, T: PartialEq>(told: impl Iterator<Item = (T, &'m str)>) -> Vec<(T, Vec<&'m str>)> {
+    let mut together: Vec<(T, Vec<&str>)> = Vec::new();
+    for (what, mark) in told {
+        match together.iter_mut().find(|(other, _)| *other == what) {
+            Some((_, marks)) => marks.push(mark),
+            None => together.push((what, vec![mark])),
+        }
+    }
+    together
+}
+
+/// The facts of foundations that differ in some: what is the same once, the rest with the marks of those for which it is so.
+fn differing(facts: &[(&NamedValues, Vec<&str>)], words: &Words) -> NamedValues {
+    let Some((first, _)) = facts.first() else { return Vec::new() };
+    let mut told = Vec::new();
+    for fact in *first {
+        if facts.iter().all(|(of, _)| of.contains(fact)) {
+            told.push(fact.clone());
+        }
+    }
+    for (of, marks) in facts {
+        for (name, value) in of.iter().filter(|fact| !told.contains(fact)).cloned().collect::<Vec<_>>() {
+            told.push((words.fact_of(name, words.list(marks)), value));
+        }
+    }
+    told
+}
+
+/// The edges of a trimmed foundation, clockwise as seen from the front, without those by which sharp corners are blunted.
+fn trimmed_edges(unit: &Unit, variant: &Variant) -> Vec<Length> {
+    let runs_along = |edge: Segment| {
+        unit.outline.edges().any(|drawn| {
+            let (a, b) = (edge.end - edge.start, drawn.end - drawn.start);
+            a.dot(b) > 0.0 && a.cross(b).abs() <= 1e-6 * a.length() * b.length()
+        })
+    };
+    let edges = unit.cutting_line.edges().filter(|&edge| runs_along(edge));
+    let mut lengths: Vec<Length> = edges.map(|edge| Length::inches(edge.length())).collect();
+    if variant.mirrored {
+        lengths.reverse();
+    }
+    lengths
+}
+
+/// How a foundation measures when it is trimmed, in short: `3½ × 4 in`, or its edges.
+#[must_use]
+pub fn trimmed(unit: &Unit, variant: &Variant, measures: Measures<'_>) -> String {
+    match right_angled(&unit.cutting_line) {
+        Some((width, height)) => measures.rectangle(width, height),
+        None => measures.row(&trimmed_edges(unit, variant)),
+    }
 }
 
 fn finish(model: &Model, block: &Block, tolerance: Tolerance, measures: Measures<'_>) -> Vec<String> {
@@ -220,10 +444,10 @@ mod tests {
         let steps = sample_steps();
         let block = &steps.blocks[0];
         let titles: Vec<&str> =
-            block.foundations.iter().flat_map(|f| &f.steps).map(|step| step.title.as_str()).collect();
+            block.batches.iter().flat_map(|batch| &batch.steps).map(|step| step.title.as_str()).collect();
         assert_eq!(titles.len(), 5);
         assert!(titles[2].starts_with("A3 ·"), "{titles:?}");
-        assert_eq!(block.foundations[0].steps[2].notes, ["The gull's wing may end here."]);
+        assert_eq!(block.batches[0].steps[2].notes, ["The gull's wing may end here."]);
         assert_eq!(block.joins.len(), 1);
         assert_eq!(block.joins[0].notes, ["Pin well."]);
     }
@@ -231,34 +455,35 @@ mod tests {
     #[test]
     fn the_authors_words_replace_the_written_step() {
         let steps = sample_steps();
-        let own = &steps.blocks[0].foundations[1].steps[1];
+        let own = &steps.blocks[0].batches[1].steps[1];
         assert!(own.own);
-        assert_eq!(own.text, ["Sew the flag's lower half on as you like."]);
+        assert_eq!(own.text[0].words, "Sew the flag's lower half on as you like.");
         assert!(!own.facts.is_empty(), "the sizes stay");
     }
 
     #[test]
     fn a_piece_that_bears_little_turn_is_warned_of_and_others_are_not() {
         let steps = sample_steps();
-        let warned = |k: usize| steps.blocks[0].foundations[0].steps[k].text.iter().any(|s| s.contains("more than 3°"));
+        let warned = |k: usize| steps.blocks[0].batches[0].steps[k].cautions.iter().any(|s| s.contains("more than 3°"));
         assert!(warned(1) && !warned(2));
     }
 
     #[test]
     fn earlier_stitches_that_cross_the_fold_are_freed() {
-        let text = sample_steps().blocks[0].foundations[0].steps[2].text.concat();
+        let text = sample_steps().blocks[0].batches[0].steps[2].text.iter().map(super::Move::told).collect::<String>();
         assert!(text.contains("the stitches of A2"), "{text}");
     }
 
     #[test]
     fn a_seam_from_edge_to_edge_runs_to_the_cutting_line() {
-        let text = sample_steps().blocks[0].foundations[0].steps[1].text.concat();
+        let text = sample_steps().blocks[0].batches[0].steps[1].text.iter().map(super::Move::told).collect::<String>();
         assert!(text.contains("from cutting line to cutting line"), "{text}");
     }
 
     #[test]
     fn a_join_names_its_points_tips_layers_and_pressing() {
-        let text = sample_steps().blocks[0].joins[0].text.concat();
+        let join = &sample_steps().blocks[0].joins[0];
+        let text = join.text.iter().map(super::Move::told).chain(join.cautions.iter().cloned()).collect::<String>();
         for part in ["one point", "2½\u{a0}in from the left end", "6\u{a0}in", "toward flag (B)", "14 layers"] {
             assert!(text.contains(part), "{part}: {text}");
         }

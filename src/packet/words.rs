@@ -32,6 +32,18 @@ pub enum CatalogueFault {
 }
 
 impl Words {
+    /// The languages in which there are words, by their codes of ISO 639.
+    pub const LANGUAGES: [&str; 1] = ["en"];
+
+    /// The words in a language; `None` where there are none.
+    #[must_use]
+    pub fn of(language: &str) -> Option<Self> {
+        match language {
+            "en" => Some(Self::english()),
+            _ => None,
+        }
+    }
+
     /// The words in English.
     #[must_use]
     pub fn english() -> Self {
@@ -166,15 +178,21 @@ messages! {
     facts_allowance();
     facts_fabrics();
     facts_foundations();
+    facts_foundations_value(foundations, sheets);
     facts_sections();
-    facts_joins();
+    facts_seams();
+    facts_seams_value(seams, joins);
+    facts_match_points();
+    facts_skill();
+    facts_level();
+    facts_level_value(number, name);
+    level_name(number);
+    level_how(points, pieces, joins, match_points, tips, exact);
     facts_count(count);
     facts_terms();
     nav_title();
-    nav_cutting();
-    nav_primer();
-    nav_steps();
-    nav_cautions();
+    running(edition, size);
+    page_of(page, pages);
     front_title();
     front_caption(block);
     map_caption();
@@ -183,7 +201,27 @@ messages! {
     foundations_why_mirrored();
     foundation_caption(name, count);
 
+    // Before you begin
+    begin_title();
+    tools_title();
+    tool_machine();
+    tool_needle();
+    tool_paper(sheets);
+    tool_cutter();
+    tool_ruler(allowance);
+    tool_card();
+    tool_glue();
+    tool_iron();
+    tool_light();
+    tool_ripper();
+
     // Fabric and cutting
+    fabrics_title();
+    fabrics_intro();
+    chart_pieces();
+    chart_uses_of(uses);
+    chart_bound_of(length);
+    chart_shopping_how(squaring);
     chart_title();
     chart_intro();
     chart_intro_print();
@@ -217,20 +255,59 @@ messages! {
 
     // The technique on one page
     primer_title();
-    primer_print();
-    primer_sides();
-    primer_machine();
-    primer_first(allowance);
     primer_order();
+    primer_sides_title();
+    primer_sides();
+    primer_first_title();
+    primer_first(allowance);
+    primer_fold_title();
     primer_fold(allowance);
+    primer_lay_title();
+    primer_lay();
+    primer_sew_title();
     primer_sew();
+    primer_look_title();
     primer_look(allowance);
-    primer_press();
+    primer_trim_title();
     primer_trim();
+    primer_paper_title();
     primer_paper();
+    primer_machine();
+
+    // Printing
+    print_title();
+    print_scale();
+    print_once();
+    print_check();
+    print_rest();
+    print_sheets_caption();
+    print_sheet();
+    print_times();
+    print_times_value(times);
+    print_holds();
+    print_part(mark, number, parts);
+    print_corrections_caption();
+    print_bar_inches(length);
+    print_bar_centimetres(length);
+    print_at();
+    print_percent(number);
+    print_why(finished, off);
+    sheet_name(number);
+    sheet_bookmark(sheet, marks);
+
+    // Units
+    units_title();
+    units_intro();
+    units_caption(block);
+    units_unit();
+    units_sew();
+    units_pieces();
+    units_trimmed();
 
     // Steps: a block and its foundations
     steps_title();
+    steps_title_of(block);
+    see_sheet(sheet);
     steps_block(block);
     steps_block_copies(block, copies);
     steps_convention();
@@ -238,12 +315,19 @@ messages! {
     steps_one();
     steps_batch(count);
     steps_batch_alike(count);
+    steps_batch_several(foundations, count);
+    steps_of(count, mark);
+    steps_hands(mirrored, first);
+    steps_colours();
+    steps_stands(section, sections);
     steps_mirrored(others);
     steps_recoloured(others);
     steps_places(places);
 
     // Steps: a section
     section_heading(section, fabric);
+    section_fabric(fabric, marks);
+    fact_of(fact, marks);
     fact_cut();
     fact_cut_turned(size, turn);
     fact_line();
@@ -257,6 +341,13 @@ messages! {
     first_long(length);
     first_print();
     first_only();
+    move_fold();
+    move_lay();
+    move_sew();
+    move_look();
+    move_pin();
+    move_match();
+    move_press();
     free_one(sections);
     free_more(sections);
     fold_teach(section, allowance);
@@ -285,10 +376,14 @@ messages! {
     sew_left_2();
     sew_right_1();
     sew_right_2();
-    flip_teach(section, allowance);
-    flip_1(section, allowance);
-    flip_2(section, allowance);
-    flip_3(section, allowance);
+    flip_teach();
+    flip();
+    look_lines_edge(section, allowance, lines, count);
+    look_lines(section, allowance, lines, count);
+    look_edge(section);
+    flip_press_teach();
+    flip_press();
+    care_label();
     care_turn(degrees);
     care_turn_none();
     care_bias();
@@ -300,7 +395,8 @@ messages! {
     trim_rectangle(size);
     trim_square(size);
     trim_edges(lengths);
-    trim_keep(mark);
+    trim_edges_hands(lengths, first, mirrored);
+    trim_keep(marks);
 
     // Steps: joins
     joins_heading();
@@ -336,6 +432,49 @@ messages! {
     block_one_paper();
     note_label();
     own_label();
+    figure_printed_caption_of(mark);
+    figure_front_caption_of(mark);
+
+    // At the end
+    colouring_title();
+    colouring_intro();
+    colourings_title();
+    colourings_intro();
+    colourings_drawn();
+    colourings_block(block, colouring);
+    publisher_title();
+    contact_title();
+    report_fault_title();
+    report_fault(edition);
+    report_fault_where();
+    editions_title();
+    editions_this(edition);
+    editions_edition();
+    editions_date();
+    editions_what();
+    made_with();
+    untitled_about();
+
+    // The tester's edition
+    tester_stamp();
+    tester_title();
+    tester_intro();
+    tester_name();
+    tester_printer();
+    tester_bar();
+    tester_machine();
+    tester_time_cutting();
+    tester_units_caption();
+    tester_should();
+    tester_measured();
+    tester_time();
+    tester_remarks();
+    tester_short_caption();
+    tester_section();
+    tester_short();
+    tester_edge();
+    tester_unclear();
+    tester_other();
 
     // Cautions
     cautions_title();

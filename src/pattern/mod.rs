@@ -21,6 +21,7 @@ mod tiling;
 mod unit;
 
 pub use allow::{Allow, Part, Site, sift, unused_allows};
+pub use bounds::MOST_PIECES;
 pub use colourings::Colouring;
 pub use files::{ReadFault, Reading, Shelf, read_sources};
 pub use statements::resolve;

@@ -22,9 +22,9 @@ use std::sync::LazyLock;
 
 use lopdf::Document;
 use piecewright::model;
-use piecewright::packet::compose;
 use piecewright::packet::page::Page;
 use piecewright::packet::words::Words;
+use piecewright::packet::{Brief, compose};
 use piecewright::{Options, build, piecing};
 
 use support::{Folder, patterns, resolved, samples, stem};
@@ -69,7 +69,9 @@ fn drawn(source: &Path) -> Vec<Page> {
     let pattern = resolved(source);
     let proof = piecing::prove(&pattern).expect("a sample can be sewn");
     let model = model::build(&pattern, &proof, 0).expect("the size it is drawn for");
-    compose(&model, &Words::english(), &mut |_| {}).pages
+    let packet = compose(&model, Brief::default(), &Words::english(), &mut |_| {});
+    let main = packet.prints.into_iter().next().expect("a packet is printed on some paper");
+    main.leaves.into_iter().map(|leaf| leaf.page).collect()
 }
 
 /// Words without any blanks: where lines are broken and words spaced is the business of whoever reads them.
@@ -131,7 +133,10 @@ fn the_titles_of_the_parts_are_read_in_the_order_of_the_pages() {
         let read: Vec<String> = said.split('\u{c}').map(|page| solid(page).to_lowercase()).collect();
         // The page, and how far it is read.
         let mut last = (0, 0);
-        for part in parts.iter().filter(|part| part.depth == 1) {
+        let labels = tree::labels(&tree);
+        // Sheets have a heading of their own in the place of the part's.
+        let headed = |part: &&tree::Shown| part.depth == 1 && !labels[part.page].starts_with("Sheet");
+        for part in parts.iter().filter(headed) {
             let title = solid(&part.title).to_lowercase();
             let from = if part.page == last.0 { last.1 } else { 0 };
             let there = read[part.page].get(from..).and_then(|rest| rest.find(&title));

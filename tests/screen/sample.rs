@@ -148,14 +148,14 @@ fn references() -> Element {
 }
 
 fn cover() -> Content {
-    Content::Cover(Cover {
+    Content::Cover(Box::new(Cover {
         line: words("Edition 1.2 · 8 in · by the keeper"),
         logo: Some(figure("The sign of Quay Patterns.", "")),
         photo: None,
         fronts: vec![figure("The block Lugger from the front: a boat under one sail.", "Lugger, from the front")],
         facts: vec![fact("Finished size", "8 × 8 in"), fact("Papers", "3"), fact("Sections", "17")],
         words: vec![words("A boat that every child on our quay can draw.")],
-    })
+    }))
 }
 
 fn fabric() -> Content {

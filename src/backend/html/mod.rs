@@ -1,16 +1,13 @@
 //! The packet as one self-contained page for a telephone, a tablet or a screen reader: one file without any request, that says in HTML's own
 //! elements what the document says.
 //!
-//! [`document`] writes the head and the order of the parts; `part` writes what is in them, `tick` what a reader fills in, `drawing` the figures.
+//! `document` writes the head and the order of the parts; `part` writes what is in them, `tick` what a reader fills in, `drawing` the figures.
 //! Everything but the order of letters is in `html.css`, everything that moves in `html.js`; the page is whole without the latter.
 
 mod drawing;
 mod markup;
-mod page;
 mod part;
 mod tick;
-
-pub use page::{Content, page};
 
 use std::collections::BTreeSet;
 
@@ -143,7 +140,7 @@ impl Screen<'_> {
     /// The title. Of a cover, the line and the sign of the publisher stand here; the rest is a part like others.
     fn head(&mut self, document: &Document, parts: &[&Part]) {
         let cover = parts.iter().find_map(|part| match &part.content {
-            document::Content::Cover(cover) => Some(cover),
+            document::Content::Cover(cover) => Some(&**cover),
             _ => None,
         });
         self.out.raw("<header>\n");

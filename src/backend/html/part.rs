@@ -82,6 +82,9 @@ impl Screen<'_> {
         match &paragraph.manner {
             Manner::Plain => _ = self.out.element("p", "", &paragraph.words),
             Manner::Quiet => _ = self.out.element("p", "quiet", &paragraph.words),
+            Manner::Led(lead) => {
+                self.out.raw("<p><strong>").words(lead).raw("</strong> ").words(&paragraph.words).raw("</p>\n");
+            }
             Manner::Labelled(label) => {
                 self.out.raw("<div class=\"note\"><p><strong>").words(label).raw("</strong> ").words(&paragraph.words);
                 self.out.raw("</p></div>\n");

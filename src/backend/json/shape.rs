@@ -458,14 +458,14 @@ fn piece_group<'m>(model: &'m Model, piece: &'m PieceGroup) -> Piece<'m> {
 }
 
 fn sheet<'m>(model: &'m Model, sheet: &'m SheetFacts) -> Sheet<'m> {
-    let (width, height) = model.paper.size();
+    let (width, height) = sheet.paper.size();
     Sheet {
         id: &sheet.id,
         paper: Paper {
-            name: model.paper.word(),
+            name: sheet.paper.word(),
             width: length(width),
             height: length(height),
-            margin: length(model.paper.margin()),
+            margin: length(sheet.paper.margin()),
         },
         times: sheet.times,
         foundations: sheet.foundations.iter().map(|f| foundation(model, f)).collect(),

@@ -1,7 +1,7 @@
 //! PDF, at exact size, with embedded subsets of the typeface and text that can be searched and copied.
 //!
-//! Contents of pages are written as bytes of our own ([`content`], compressed in [`streams`]); `printpdf` makes the document and embeds the
-//! typeface; what it has no words for is put into its object tree before that is written ([`tree`], [`navigation`], [`photos`]).
+//! Contents of pages are written as bytes of our own (`content`, compressed in `streams`); `printpdf` makes the document and embeds the
+//! typeface; what it has no words for is put into its object tree before that is written (`tree`, `navigation`, `photos`).
 
 mod content;
 mod fonts;

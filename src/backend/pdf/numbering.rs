@@ -17,7 +17,9 @@ pub(super) fn remove(tree: &mut Document, unused: &[ObjectId]) {
         numbers.insert(old, (new, 0));
         objects.insert((new, 0), object);
     }
-    objects.values_mut().for_each(|object| refer(object, &numbers));
+    for object in objects.values_mut() {
+        refer(object, &numbers);
+    }
     refer_all(&mut tree.trailer, &numbers);
     tree.max_id = objects.keys().next_back().map_or(0, |&(last, _)| last);
     tree.objects = objects;

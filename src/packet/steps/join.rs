@@ -1,6 +1,6 @@
 //! The step of one join: pins, match points, tips, the look, paper, pressing.
 
-use super::Step;
+use super::{Move, Step};
 use crate::geometry::{Length, Point, Segment, Tolerance};
 use crate::model::{Block, Join, MatchPoint, Press};
 use crate::packet::measure::Measures;
@@ -18,14 +18,16 @@ pub(super) fn step(block: &Block, at: usize, tolerance: Tolerance, measures: Mea
         None => words.join_heading(number, &left, &right),
     };
     let length = measures.length(Length::inches(join.seam.length()));
+    let told = Told { block, join, at, tolerance, measures };
     let text = match &join.own_step {
-        Some(own) => vec![own.clone()],
-        None => Told { block, join, at, tolerance, measures }.text(&left, &right, &length),
+        Some(own) => vec![Move::unnamed(own)],
+        None => told.text(&left, &right, &length),
     };
     Some(Step {
         title,
         facts: vec![(words.fact_line(), words.fact_line_value(length))],
         text,
+        cautions: told.cautions(),
         own: join.own_step.is_some(),
         notes: join.notes.clone(),
     })
@@ -41,46 +43,53 @@ struct Told<'m> {
 }
 
 impl Told<'_> {
-    fn text(&self, left: &str, right: &str, length: &str) -> Vec<String> {
+    fn text(&self, left: &str, right: &str, length: &str) -> Vec<Move> {
         let words = self.measures.words();
         let points = &self.join.match_points;
-        let mut text = vec![if self.at == 0 {
-            words.join_lay_teach(left, right, length)
-        } else {
-            words.join_lay(left, right, length)
-        }];
+        let lay =
+            if self.at == 0 { words.join_lay_teach(left, right, length) } else { words.join_lay(left, right, length) };
+        let mut moves = vec![Move::new(words.move_pin(), &[lay])];
+        let mut matching = Vec::new();
         if !points.is_empty() {
-            text.push(words.join_match(points.len(), self.places(points.iter().map(|p| p.at)), self.end()));
-            text.push(self.nesting(points));
+            matching.push(words.join_match(points.len(), self.places(points.iter().map(|p| p.at)), self.end()));
+            matching.push(self.nesting(points));
         }
         if !self.join.tips.is_empty() {
             let tips = &self.join.tips;
-            text.push(words.join_tip(tips.len(), self.places(tips.iter().copied()), self.end()));
+            matching.push(words.join_tip(tips.len(), self.places(tips.iter().copied()), self.end()));
         }
-        text.push(if points.is_empty() && self.join.tips.is_empty() {
-            words.join_look_plain()
-        } else {
-            words.join_look()
-        });
-        text.push(words.join_paper_strip());
-        text.push(match self.join.press {
+        let plain = matching.is_empty();
+        if !plain {
+            moves.push(Move::new(words.move_match(), &matching));
+        }
+        let sewing = [if plain { words.join_look_plain() } else { words.join_look() }, words.join_paper_strip()];
+        moves.push(Move::new(words.move_sew(), &sewing));
+        let mut pressing = vec![match self.join.press {
             Press::Left => words.join_press_toward(left),
             Press::Right => words.join_press_toward(right),
             Press::Open => words.join_press_open(),
-        });
+        }];
         let spun: Vec<Point> =
             points.iter().filter(|p| self.join.press != Press::Open && self.four_meet(p)).map(|p| p.at).collect();
         if !spun.is_empty() {
-            text.push(words.join_spin(self.places(spun.into_iter()), self.end()));
-        }
-        if let Some(thickest) = points.iter().filter(|p| p.layers > MANY_LAYERS).max_by_key(|p| p.layers) {
-            text.push(words.join_thick(thickest.layers, self.places(std::iter::once(thickest.at)), self.end()));
+            pressing.push(words.join_spin(self.places(spun.into_iter()), self.end()));
         }
         let freed = self.freed();
         if !freed.is_empty() {
-            text.push(words.join_paper_out(words.list(&freed), freed.len()));
+            pressing.push(words.join_paper_out(words.list(&freed), freed.len()));
         }
-        text
+        moves.push(Move::new(words.move_press(), &pressing));
+        moves
+    }
+
+    /// Where the join is so thick that a needle may labour.
+    fn cautions(&self) -> Vec<String> {
+        let thickest = self.join.match_points.iter().filter(|p| p.layers > MANY_LAYERS).max_by_key(|p| p.layers);
+        let told = thickest.map(|point| {
+            let place = self.places(std::iter::once(point.at));
+            self.measures.words().join_thick(point.layers, place, self.end())
+        });
+        told.into_iter().collect()
     }
 
     fn nesting(&self, points: &[MatchPoint]) -> String {

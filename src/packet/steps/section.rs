@@ -1,7 +1,7 @@
 //! The step of one section: where the piece lies, how far it reaches, what to free, where to stop, what to look for.
 
-use super::Step;
-use crate::geometry::{Line, Point, Segment, Tolerance, Vector};
+use super::{Move, Step};
+use crate::geometry::{Length, Line, Point, Segment, Tolerance, Vector};
 use crate::model::{Cut, Model, PrintDirection, Section, Unit, Variant};
 use crate::packet::measure::Measures;
 
@@ -23,6 +23,10 @@ pub(super) struct Foundation<'m> {
     pub unit: &'m Unit,
     pub variant: &'m Variant,
     pub tolerance: Tolerance,
+    /// What sections are called by, before their number: the foundation's mark, or the unit's where several foundations are told of together.
+    pub mark: &'m str,
+    /// In which hand left and right are told.
+    pub mirrored: bool,
     /// Whether its steps teach.
     pub teach: bool,
 }
@@ -53,14 +57,15 @@ impl Foundation<'_> {
         let cuts: Vec<&Cut> = self.variant.cuts.iter().filter(|cut| cut.section == k).collect();
         let seam = self.seam(section);
         let text = match (&section.own_step, &seam) {
-            (Some(own), _) => vec![own.clone()],
+            (Some(own), _) => vec![Move::unnamed(own)],
             (None, None) => self.first(&cuts, measures),
             (None, Some(seam)) => self.next(k, seam, &cuts, measures),
         };
         Some(Step {
             title: words.section_heading(self.name(k), &fabric.name),
-            facts: facts(seam.as_ref(), &cuts, measures),
+            facts: self.facts(seam.as_ref(), &cuts, measures),
             text,
+            cautions: self.cares(k, &cuts, measures),
             own: section.own_step.is_some(),
             notes: section.notes.clone(),
         })
@@ -68,7 +73,13 @@ impl Foundation<'_> {
 
     /// What a section is called on paper: `A3`.
     fn name(&self, k: usize) -> String {
-        format!("{}{}", self.variant.mark, k + 1)
+        format!("{}{}", self.mark, k + 1)
+    }
+
+    /// How far a cut reaches past the left and the right end of its line, in the hand in which they are told.
+    fn overhang(&self, cut: &Cut) -> Option<[Length; 2]> {
+        let [left, right] = cut.overhang?;
+        Some(if self.variant.mirrored == self.mirrored { [left, right] } else { [right, left] })
     }
 
     fn directional(&self, k: usize) -> bool {
@@ -83,7 +94,7 @@ impl Foundation<'_> {
         let outward = if direction.distance_right(section.polygon.centroid()) >= 0.0 { normal } else { -normal };
         // The printing mirrors the front, so that with the section above the line, left and right change sides;
         // a mirrored foundation is mirrored twice.
-        let to_the_left = if self.variant.mirrored { -outward.quarter_turned() } else { outward.quarter_turned() };
+        let to_the_left = if self.mirrored { -outward.quarter_turned() } else { outward.quarter_turned() };
         let start_is_left = (line.start - line.end).dot(to_the_left) > 0.0;
         let (left, right) = if start_is_left { (line.start, line.end) } else { (line.end, line.start) };
         Some(Seam { line, outward, left_out: self.on_outline(left), right_out: self.on_outline(right) })
@@ -93,7 +104,7 @@ impl Foundation<'_> {
         self.unit.outline.edges().any(|edge| self.tolerance.is_zero(edge.distance(point)))
     }
 
-    fn first(&self, cuts: &[&Cut], measures: Measures<'_>) -> Vec<String> {
+    fn first(&self, cuts: &[&Cut], measures: Measures<'_>) -> Vec<Move> {
         let words = measures.words();
         let allowance = measures.length(self.model.allowance);
         let mut text = if self.teach {
@@ -111,46 +122,74 @@ impl Foundation<'_> {
         if self.unit.sections.len() == 1 {
             text.push(words.first_only());
         }
-        text
+        vec![Move::new(words.move_lay(), &text)]
     }
 
-    fn next(&self, k: usize, seam: &Seam, cuts: &[&Cut], measures: Measures<'_>) -> Vec<String> {
+    fn next(&self, k: usize, seam: &Seam, cuts: &[&Cut], measures: Measures<'_>) -> Vec<Move> {
         let words = measures.words();
         let name = self.name(k);
         let allowance = measures.length(self.model.allowance);
         let teach = self.teach && k == 1;
-        let mut text = Vec::new();
+        let mut folding = Vec::new();
         let crossing = self.crossing(k, seam);
         if !crossing.is_empty() {
             let list = words.list(&crossing);
-            text.push(if k.is_multiple_of(2) { words.free_one(list) } else { words.free_more(list) });
+            folding.push(if k.is_multiple_of(2) { words.free_one(list) } else { words.free_more(list) });
         }
-        text.push(match (teach, k % 2) {
+        folding.push(match (teach, k % 2) {
             (true, _) => words.fold_teach(&name, &allowance),
             (false, 0) => words.fold_1(&name, &allowance),
             (false, _) => words.fold_2(&name, &allowance),
         });
+        let mut laying = Vec::new();
         if let Some(cut) = cuts.first() {
-            text.extend(self.laying(k, teach, seam, cut, measures));
+            laying.extend(self.laying(k, teach, seam, cut, measures));
             // An askew piece is told to be laid as it will look, print and all.
             if self.directional(k) && matches!(lie(seam, cut), Some(Lie::Along { .. })) {
-                text.push(words.lay_print());
+                laying.push(words.lay_print());
             }
         }
         if cuts.len() > 1 {
-            text.push(words.lay_several());
+            laying.push(words.lay_several());
         } else if let [cut] = cuts {
-            text.extend(reach(&name, teach, cut, measures));
+            laying.extend(self.reach(&name, teach, cut, measures));
         }
-        text.push(sewing(k, teach, seam, measures));
-        text.push(match (teach, k % 3) {
-            (true, _) => words.flip_teach(&name, &allowance),
-            (false, 0) => words.flip_1(&name, &allowance),
-            (false, 1) => words.flip_2(&name, &allowance),
-            (false, _) => words.flip_3(&name, &allowance),
-        });
-        text.extend(self.cares(k, cuts, measures));
-        text
+        vec![
+            Move::new(words.move_fold(), &folding),
+            Move::new(words.move_lay(), &laying),
+            Move::new(words.move_sew(), &[sewing(k, teach, seam, measures)]),
+            Move::new(words.move_look(), &self.look(k, teach, &allowance, measures)),
+        ]
+    }
+
+    /// What to look for when the piece is flipped open.
+    fn look(&self, k: usize, teach: bool, allowance: &str, measures: Measures<'_>) -> [String; 3] {
+        let words = measures.words();
+        let later = self.later_lines(k);
+        let outer = self
+            .unit
+            .sections
+            .get(k)
+            .is_some_and(|section| section.polygon.edges().any(|edge| self.on_outline(edge.middle())));
+        let lines = words.list(&later);
+        [
+            if teach { words.flip_teach() } else { words.flip() },
+            match (later.is_empty(), outer) {
+                (true, _) => words.look_edge(self.name(k)),
+                (false, true) => words.look_lines_edge(self.name(k), allowance, lines, later.len()),
+                (false, false) => words.look_lines(self.name(k), allowance, lines, later.len()),
+            },
+            if teach { words.flip_press_teach() } else { words.flip_press() },
+        ]
+    }
+
+    /// The later sections whose lines bound a section.
+    fn later_lines(&self, k: usize) -> Vec<String> {
+        let Some(section) = self.unit.sections.get(k) else { return Vec::new() };
+        let bounds =
+            |seam: Segment| section.polygon.edges().any(|edge| self.tolerance.is_zero(seam.distance(edge.middle())));
+        let later = self.unit.sections.iter().enumerate().skip(k + 1);
+        later.filter(|(_, other)| other.seam.is_some_and(bounds)).map(|(j, _)| self.name(j)).collect()
     }
 
     fn laying(&self, k: usize, teach: bool, seam: &Seam, cut: &Cut, measures: Measures<'_>) -> Option<String> {
@@ -209,6 +248,38 @@ impl Foundation<'_> {
         Some(Segment::new(start, end))
     }
 
+    fn facts(&self, seam: Option<&Seam>, cuts: &[&Cut], measures: Measures<'_>) -> Vec<(String, String)> {
+        let words = measures.words();
+        let mut facts = Vec::new();
+        for cut in cuts {
+            let size = measures.rectangle(cut.width, cut.height);
+            let value = if cuts.len() > 1 { words.fact_cut_turned(size, measures.degrees(cut.turn)) } else { size };
+            facts.push((words.fact_cut(), value));
+        }
+        if let Some(seam) = seam {
+            let length = measures.length(Length::inches(seam.line.length()));
+            facts.push((words.fact_line(), words.fact_line_value(length)));
+        }
+        if let [cut] = cuts
+            && let Some([left, right]) = self.overhang(cut).map(|ends| ends.map(|end| measures.at_least(end)))
+        {
+            let value = if left == right { words.fact_past_both(left) } else { words.fact_past_value(left, right) };
+            facts.push((words.fact_past(), value));
+        }
+        facts
+    }
+
+    fn reach(&self, name: &str, teach: bool, cut: &Cut, measures: Measures<'_>) -> Option<String> {
+        let words = measures.words();
+        let [left, right] = self.overhang(cut)?.map(|end| measures.at_least(end));
+        Some(match (teach, left == right) {
+            (true, true) => words.reach_teach_both(left),
+            (true, false) => words.reach_teach(name, left, right),
+            (false, true) => words.reach_both(left),
+            (false, false) => words.reach(left, right),
+        })
+    }
+
     fn cares(&self, k: usize, cuts: &[&Cut], measures: Measures<'_>) -> Vec<String> {
         let words = measures.words();
         let mut text = Vec::new();
@@ -232,27 +303,6 @@ impl Foundation<'_> {
     }
 }
 
-fn facts(seam: Option<&Seam>, cuts: &[&Cut], measures: Measures<'_>) -> Vec<(String, String)> {
-    let words = measures.words();
-    let mut facts = Vec::new();
-    for cut in cuts {
-        let size = measures.rectangle(cut.width, cut.height);
-        let value = if cuts.len() > 1 { words.fact_cut_turned(size, measures.degrees(cut.turn)) } else { size };
-        facts.push((words.fact_cut(), value));
-    }
-    if let Some(seam) = seam {
-        let length = measures.length(crate::geometry::Length::inches(seam.line.length()));
-        facts.push((words.fact_line(), words.fact_line_value(length)));
-    }
-    if let [cut] = cuts
-        && let Some([left, right]) = cut.overhang.map(|ends| ends.map(|end| measures.at_least(end)))
-    {
-        let value = if left == right { words.fact_past_both(left) } else { words.fact_past_value(left, right) };
-        facts.push((words.fact_past(), value));
-    }
-    facts
-}
-
 /// How a cut lies to its seam; none where either has no length.
 fn lie(seam: &Seam, cut: &Cut) -> Option<Lie> {
     let [first, second, ..] = cut.corners;
@@ -265,17 +315,6 @@ fn lie(seam: &Seam, cut: &Cut) -> Option<Lie> {
         Lie::Along { width: false }
     } else {
         Lie::Askew(degrees.min(90.0 - degrees))
-    })
-}
-
-fn reach(name: &str, teach: bool, cut: &Cut, measures: Measures<'_>) -> Option<String> {
-    let words = measures.words();
-    let [left, right] = cut.overhang?.map(|end| measures.at_least(end));
-    Some(match (teach, left == right) {
-        (true, true) => words.reach_teach_both(left),
-        (true, false) => words.reach_teach(name, left, right),
-        (false, true) => words.reach_both(left),
-        (false, false) => words.reach(left, right),
     })
 }
 

@@ -1,0 +1,141 @@
+//! The steps: every batch of foundations, the joins, the finished block.
+
+use super::super::compose::BlockFigures;
+use super::super::document::{Element, Fact, Figure, Heading, Manner, Paragraph, Part, Reference, Start, Step};
+use super::super::leaf::{Place, Target};
+use super::super::steps::{self, BatchSteps, BlockSteps};
+use super::{Desk, batch_place, heading, labelled, notes, paragraph, part, sheet_place};
+use crate::model::Block;
+
+/// A part for each block.
+pub(super) fn parts(desk: &Desk<'_>) -> Vec<Part> {
+    let words = desk.words();
+    let several = desk.model.blocks.len() > 1;
+    let blocks = desk.model.blocks.iter().zip(&desk.steps.blocks).zip(desk.figures).enumerate();
+    let told = blocks.filter(|(_, ((_, steps), _))| !steps.batches.is_empty());
+    told.enumerate()
+        .map(|(number, (index, ((block, steps), figures)))| {
+            let mut elements = Vec::new();
+            if number == 0 {
+                elements.push(paragraph(desk.steps.convention.clone()));
+            }
+            Sewing { desk, index, block, steps, figures }.tell(&mut elements);
+            let title = if several { words.steps_title_of(&steps.title) } else { words.steps_title() };
+            let place = if number == 0 { String::from("steps") } else { format!("steps-{}", index + 1) };
+            part(&place, title, Start::NewPage, elements)
+        })
+        .collect()
+}
+
+/// A block whose steps are told.
+struct Sewing<'d> {
+    desk: &'d Desk<'d>,
+    index: usize,
+    block: &'d Block,
+    steps: &'d BlockSteps,
+    figures: &'d BlockFigures,
+}
+
+impl Sewing<'_> {
+    fn tell(&self, elements: &mut Vec<Element>) {
+        let words = self.desk.words();
+        elements.extend(notes(&self.steps.notes, words));
+        for batch in &self.steps.batches {
+            self.batch(batch, elements);
+        }
+        if !self.steps.joins.is_empty() {
+            elements.push(titled(2, words.joins_heading(), Place::numbered("joins", &[self.index + 1])));
+            elements.extend(self.steps.joins_intro.iter().cloned().map(paragraph));
+            for (at, (step, drawing)) in self.steps.joins.iter().zip(&self.figures.joins).enumerate() {
+                let figure = Figure { drawing: drawing.clone(), caption: words.figure_front_caption() };
+                elements.push(self.step(step, Place::numbered("join", &[self.index + 1, at + 1]), vec![figure]));
+            }
+        }
+        if !self.steps.finish.is_empty() {
+            elements.push(titled(2, words.block_heading(), Place::numbered("finished", &[self.index + 1])));
+            elements.extend(self.steps.finish.iter().cloned().map(paragraph));
+        }
+    }
+
+    fn batch(&self, batch: &BatchSteps, elements: &mut Vec<Element>) {
+        let words = self.desk.words();
+        let first = batch.variants.first().copied().unwrap_or(0);
+        elements.push(titled(2, batch.title.clone(), batch_place(self.index, first)));
+        let mut sheets: Vec<&str> = Vec::new();
+        for &variant in &batch.variants {
+            for sheet in self.desk.sheets_of(self.index, variant) {
+                if !sheets.contains(&sheet) {
+                    sheets.push(sheet);
+                }
+            }
+        }
+        let references = sheets.into_iter().map(|sheet| Reference {
+            words: words.see_sheet(words.sheet_name(sheet)),
+            target: Target::Place(sheet_place(sheet)),
+        });
+        elements.push(Element::See(references.collect()));
+        elements.extend(batch.intro.iter().cloned().map(paragraph));
+        elements.extend(notes(&batch.notes, words));
+        for (k, step) in batch.steps.iter().enumerate() {
+            let place = Place::numbered("step", &[self.index + 1, first + 1, k + 1]);
+            elements.push(self.step(step, place, self.step_figures(batch, k)));
+        }
+        elements.push(heading(3, words.trim_heading()));
+        elements.push(paragraph(batch.trim.join(" ")));
+    }
+
+    /// The printed side in each hand of the batch, then the front of the first.
+    fn step_figures(&self, batch: &BatchSteps, k: usize) -> Vec<Figure> {
+        let words = self.desk.words();
+        let drawn = |variant: usize| self.figures.steps.get(variant).and_then(|steps| steps.get(k));
+        let mut figures = Vec::new();
+        let mut hands: Vec<bool> = Vec::new();
+        let several = {
+            let mirrored = |&at: &usize| self.block.variants.get(at).map(|variant| variant.mirrored);
+            batch.variants.iter().any(|at| mirrored(at) != batch.variants.first().and_then(mirrored))
+        };
+        for &at in &batch.variants {
+            let (Some(variant), Some((_, printed))) = (self.block.variants.get(at), drawn(at)) else { continue };
+            if hands.contains(&variant.mirrored) {
+                continue;
+            }
+            hands.push(variant.mirrored);
+            let caption =
+                if several { words.figure_printed_caption_of(&variant.mark) } else { words.figure_printed_caption() };
+            figures.push(Figure { drawing: printed.clone(), caption });
+        }
+        if let Some(&at) = batch.variants.first()
+            && let (Some(variant), Some((front, _))) = (self.block.variants.get(at), drawn(at))
+        {
+            let caption = if batch.variants.len() > 1 {
+                words.figure_front_caption_of(&variant.mark)
+            } else {
+                words.figure_front_caption()
+            };
+            figures.push(Figure { drawing: front.clone(), caption });
+        }
+        figures
+    }
+
+    fn step(&self, step: &steps::Step, place: Place, figures: Vec<Figure>) -> Element {
+        let words = self.desk.words();
+        let told = step.text.iter().map(|part| {
+            let label = if step.own { Some(words.own_label()) } else { None };
+            let manner = match (label, &part.name) {
+                (Some(label), _) => Manner::Labelled(label),
+                (None, Some(name)) => Manner::Led(name.clone()),
+                (None, None) => Manner::Plain,
+            };
+            Paragraph { words: part.words.clone(), manner }
+        });
+        let mut text: Vec<Paragraph> = told.collect();
+        text.extend(step.cautions.iter().map(|caution| labelled(words.care_label(), caution)));
+        text.extend(step.notes.iter().map(|note| labelled(words.note_label(), note)));
+        let facts = step.facts.iter().map(|(name, value)| Fact { name: name.clone(), value: value.clone() });
+        Element::Step(Box::new(Step { place, title: step.title.clone(), facts: facts.collect(), text, figures }))
+    }
+}
+
+fn titled(depth: u8, words: String, place: Place) -> Element {
+    Element::Heading(Heading { depth, words, fabric: None, place: Some(place), bookmarked: true })
+}

@@ -1,0 +1,230 @@
+//! Elements of a document to slabs.
+
+mod figures;
+mod step;
+mod table;
+
+use std::rc::Rc;
+
+use super::super::document::{Element, Fact, FormLine, Heading, List, Manner, Mark, Paragraph, Reference, Sign};
+use super::super::hatch;
+use super::super::label::Label;
+use super::super::page::{Colour, Item, Layer, Path, Stroke, Weight};
+use super::lines::{Run, Type};
+use super::slab::Slab;
+use crate::geometry::{Length, Point, Polygon, Segment};
+
+/// The accent of the packet: rules and signs, never the only carrier of a meaning.
+pub const ACCENT: Colour = Colour([29, 91, 121]);
+/// The pen of rules.
+pub const RULE: Colour = Colour::grey(165);
+/// Lines of running text are no longer than this, in inches.
+const PROSE: f64 = 5.6;
+/// The white between columns.
+const GUTTER: f64 = 0.28;
+
+/// The slabs of an element in a column of this width, in inches.
+#[must_use]
+pub fn element(element: &Element, wide: f64) -> Vec<Slab> {
+    let prose = wide.min(PROSE);
+    match element {
+        Element::Heading(heading) => vec![self::heading(heading, wide)],
+        Element::Paragraph(paragraph) => self::paragraph(paragraph, Type::BODY, prose),
+        Element::List(list) => self::list(list, prose),
+        Element::Facts(facts) => vec![self::facts(facts, prose)],
+        Element::Table(table) => table::table(table, wide),
+        Element::Swatches(swatches) => figures::swatches(swatches, wide),
+        Element::Figures(figures) => figures::row(figures, wide),
+        Element::Tiles(tiles) => figures::tiles(tiles, wide),
+        Element::Step(step) => step::step(step, wide),
+        Element::Form(lines) => lines.iter().map(|line| form_line(line, wide)).collect(),
+        Element::See(references) => vec![see(references, prose)],
+    }
+}
+
+/// The heading of a part.
+#[must_use]
+pub fn part_heading(title: &str, wide: f64) -> Slab {
+    let mut slab = Slab { keeps_next: true, before: 0.5, ..Slab::default() };
+    for line in Type::PART.set(&[(title, Weight::Bold)], wide) {
+        slab.line(Type::PART, &line, 0.0);
+    }
+    slab.height += 0.08;
+    let rule = Segment::new(Point::new(0.0, slab.height), Point::new(0.6, slab.height));
+    slab.items.push(Path::lines([rule], Stroke::plain(2.0, ACCENT), Layer::Page).into());
+    slab.height += 0.16;
+    slab
+}
+
+fn heading(heading: &Heading, wide: f64) -> Slab {
+    let (kind, before) = if heading.depth <= 2 { (Type::HEADING, 0.3) } else { (Type::SUBHEADING, 0.2) };
+    let mut slab = Slab { keeps_next: true, before, ..Slab::default() };
+    let indent =
+        heading.fabric.map_or(0.0, |fabric| mark(fabric, Point::new(0.0, 0.02), kind.line() - 0.04, &mut slab));
+    for line in kind.set(&[(&heading.words, Weight::Bold)], wide - indent) {
+        slab.line(kind, &line, indent);
+    }
+    slab.height += 0.03;
+    if heading.bookmarked {
+        slab.bookmark(heading.depth, &heading.words);
+    }
+    if let Some(place) = &heading.place {
+        slab.place(place);
+    }
+    slab
+}
+
+/// A swatch of this size with its ringed number beside it; gives how far both reach from the left.
+fn mark(fabric: Mark, at: Point, size: f64, slab: &mut Slab) -> f64 {
+    swatch(fabric, at, (size * 1.4, size), &mut slab.items);
+    let label = Label::ringed(fabric.number, Length::points((size * 72.0 * 0.72).clamp(6.0, 10.0)), Colour::BLACK);
+    let left = at.x + size * 1.4 + 0.05;
+    label.draw(Point::new(left + label.width / 2.0, at.y + size / 2.0), 0.0, &mut slab.items);
+    left + label.width + 0.07
+}
+
+/// A fabric in an upright rectangle.
+fn swatch(fabric: Mark, at: Point, (width, height): (f64, f64), items: &mut Vec<Item>) {
+    let Some(area) = Polygon::rectangle(at, Point::new(at.x + width, at.y + height)) else { return };
+    hatch::fabric(&area, fabric.number, fabric.colour.0, items);
+    items.push(Path::polygon(&area, None, Some(Stroke::plain(0.5, Colour::grey(60))), Layer::Page).into());
+}
+
+/// The slabs of a paragraph: its lines, at least two of them on each side of a break.
+fn paragraph(paragraph: &Paragraph, kind: Type, measure: f64) -> Vec<Slab> {
+    let words = paragraph.words.as_str();
+    match &paragraph.manner {
+        Manner::Plain => lines(&[(words, Weight::Regular)], kind, measure, 0.0),
+        Manner::Quiet => lines(&[(words, Weight::Regular)], Type::SMALL, measure, 0.0),
+        Manner::Led(lead) => lines(&[(lead, Weight::Bold), (words, Weight::Regular)], kind, measure, 0.0),
+        Manner::Labelled(label) => {
+            let label = format!("{label}:");
+            let mut slabs = lines(&[(&label, Weight::Bold), (words, Weight::Regular)], kind, measure - 0.14, 0.14);
+            let last = slabs.len().saturating_sub(1);
+            for (number, slab) in slabs.iter_mut().enumerate() {
+                // One bar along all lines.
+                let from = if number == 0 { 0.02 } else { 0.0 };
+                let to = slab.height - if number == last { 0.02 } else { 0.0 };
+                let bar = Segment::new(Point::new(0.03, from), Point::new(0.03, to));
+                slab.items.push(Path::lines([bar], Stroke::plain(1.6, ACCENT), Layer::Page).into());
+            }
+            slabs
+        }
+    }
+}
+
+/// Lines as slabs that never leave one line alone on a page.
+fn lines(runs: &[Run<'_>], kind: Type, measure: f64, indent: f64) -> Vec<Slab> {
+    let set = kind.set(runs, measure);
+    let count = set.len();
+    let mut slabs = Vec::with_capacity(count);
+    for (number, line) in set.iter().enumerate() {
+        let mut slab = Slab { before: if number == 0 { 0.07 } else { 0.0 }, ..Slab::default() };
+        slab.line(kind, line, indent);
+        slab.keeps_next = number + 1 < count && (number == 0 || number + 2 == count);
+        slabs.push(slab);
+    }
+    slabs
+}
+
+fn list(list: &List, measure: f64) -> Vec<Slab> {
+    let mut slabs = Vec::new();
+    let indent = 0.24;
+    for (number, item) in (1..).zip(&list.items) {
+        let mut of_item = lines(&[(item, Weight::Regular)], Type::BODY, measure - indent, indent);
+        if let Some(first) = of_item.first_mut() {
+            sign(list.sign, number, first);
+        }
+        slabs.append(&mut of_item);
+    }
+    slabs
+}
+
+fn sign(sign: Sign, number: u32, slab: &mut Slab) {
+    let middle = Type::BODY.baseline() - 0.044;
+    match sign {
+        Sign::Dot => {
+            let dot = Path::circle(Point::new(0.07, middle), 0.022, Some(ACCENT), None, Layer::Page);
+            slab.items.push(dot.into());
+        }
+        Sign::Number => {
+            let set = Type::BODY.set(&[(&format!("{number}."), Weight::Bold)], 0.3);
+            if let Some(line) = set.first() {
+                Type::BODY.draw(line, Point::default(), &mut slab.items);
+            }
+        }
+        Sign::Box => tick_box(Point::new(0.015, middle - 0.055), &mut slab.items),
+    }
+}
+
+/// A box to tick off.
+fn tick_box(at: Point, items: &mut Vec<Item>) {
+    let size = 0.11;
+    if let Some(square) = Polygon::rectangle(at, Point::new(at.x + size, at.y + size)) {
+        items.push(Path::polygon(&square, None, Some(Stroke::plain(0.8, ACCENT)), Layer::Page).into());
+    }
+}
+
+/// Names in one column, values in the other.
+#[must_use]
+pub fn facts(facts: &[Fact], measure: f64) -> Slab {
+    let mut slab = Slab { before: 0.08, ..Slab::default() };
+    let widest = facts.iter().map(|fact| Type::CLOSE.width(&fact.name, Weight::Regular)).fold(0.0, f64::max);
+    let indent = (widest + 0.2).min(measure * 0.5);
+    let name_kind = Type { colour: Colour::grey(90), ..Type::CLOSE };
+    for fact in facts {
+        let top = slab.height;
+        let names = name_kind.set(&[(&fact.name, Weight::Regular)], indent - 0.1);
+        let values = Type::CLOSE.set(&[(&fact.value, Weight::Regular)], measure - indent);
+        for line in &names {
+            slab.line(name_kind, line, 0.0);
+        }
+        let below_names = slab.height;
+        slab.height = top;
+        for line in &values {
+            slab.line(Type::CLOSE, line, indent);
+        }
+        slab.height = slab.height.max(below_names) + 0.02;
+    }
+    slab
+}
+
+fn form_line(form: &FormLine, wide: f64) -> Slab {
+    let mut slab = Slab { before: 0.12, ..Slab::default() };
+    let indent = if form.lines <= 1 { wide * 0.38 } else { 0.0 };
+    let measure = if form.lines <= 1 { indent - 0.1 } else { wide };
+    for line in Type::BODY.set(&[(&form.label, Weight::Regular)], measure) {
+        slab.line(Type::BODY, &line, 0.0);
+    }
+    if form.lines > 1 {
+        slab.height += 0.12;
+    }
+    for number in 0..form.lines.max(1) {
+        let y = if form.lines <= 1 { slab.height - 0.02 } else { slab.height + 0.28 * f64::from(number) + 0.1 };
+        let rule = Segment::new(Point::new(indent, y), Point::new(wide, y));
+        slab.items.push(Path::lines([rule], Stroke::plain(0.5, RULE), Layer::Page).into());
+    }
+    if form.lines > 1 {
+        slab.height += 0.28 * f64::from(form.lines);
+    }
+    slab
+}
+
+/// Links, one after another.
+fn see(references: &[Reference], measure: f64) -> Slab {
+    let mut slab = Slab { before: 0.05, ..Slab::default() };
+    let kind = Type { colour: ACCENT, ..Type::SMALL };
+    for reference in references {
+        for line in kind.set(&[("→", Weight::Regular), (&reference.words, Weight::Regular)], measure) {
+            let top = slab.height;
+            slab.line(kind, &line, 0.0);
+            slab.link(Point::new(0.0, top), Point::new(line.width(), slab.height), &reference.target);
+        }
+    }
+    slab
+}
+
+/// A slab that stands above others again where a page begins with one of them.
+fn repeated(head: Slab) -> Rc<Slab> {
+    Rc::new(Slab { bookmarks: Vec::new(), places: Vec::new(), ..head })
+}
