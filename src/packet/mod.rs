@@ -10,6 +10,7 @@ pub mod figure;
 pub mod foundation;
 mod hand;
 mod hatch;
+mod join_end;
 pub mod label;
 pub mod layout;
 pub mod leaf;

@@ -4,6 +4,7 @@ use super::canvas::{Canvas, Room, bounds};
 use super::{ACCENT, EDGE, name_sizes, told};
 use crate::geometry::{Length, Line, Point, Polygon, Segment, Side, Tolerance, Transform, Vector};
 use crate::model::{Block, Join, Model, Placement, Press, Variant};
+use crate::packet::join_end::measured_from;
 use crate::packet::label::{Label, box_at, upright};
 use crate::packet::measure::Measures;
 use crate::packet::page::{Colour, FillRule, Layer, Page, Path, Stroke, Subpath, Weight};
@@ -314,20 +315,6 @@ fn broken_off(area: &Polygon, breaks: [Option<Line>; 2], side: Side, tolerance: 
     }
 }
 
-/// The end of a join from which lengths are measured, and what it is called: the upper one of a join that is rather upright, else the one where
-/// the seam starts.
-fn measured_from(join: &Join) -> (Point, fn(&Words) -> String) {
-    let run = join.seam.end - join.seam.start;
-    if run.y.abs() >= run.x.abs() {
-        let upper = if run.y < 0.0 { join.seam.end } else { join.seam.start };
-        (upper, Words::join_end_upper)
-    } else if run.x >= 0.0 {
-        (join.seam.start, Words::join_end_left)
-    } else {
-        (join.seam.start, Words::join_end_right)
-    }
-}
-
 fn number(block: &Block, join: &Join) -> usize {
     block.joins.iter().position(|other| other == join).map_or(0, |index| index + 1)
 }
@@ -364,8 +351,9 @@ impl Told<'_> {
     fn places(&self, points: &[Point]) -> String {
         let measures = Measures::new(self.words, self.model.units);
         let (from, _) = measured_from(self.join);
-        let lengths: Vec<String> =
-            points.iter().map(|&point| measures.length(Length::inches(from.distance(point)))).collect();
+        let mut along: Vec<f64> = points.iter().map(|&point| from.distance(point)).collect();
+        along.sort_by(f64::total_cmp);
+        let lengths: Vec<String> = along.into_iter().map(|far| measures.length(Length::inches(far))).collect();
         self.words.list(&lengths)
     }
 

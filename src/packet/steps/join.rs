@@ -3,6 +3,7 @@
 use super::{Move, Step};
 use crate::geometry::{Length, Point, Segment, Tolerance};
 use crate::model::{Block, Join, MatchPoint, Press};
+use crate::packet::join_end::measured_from;
 use crate::packet::measure::Measures;
 
 /// Above this many layers of fabric at one point the sewer is warned.
@@ -106,21 +107,14 @@ impl Told<'_> {
 
     /// Which end of the join lengths are measured from, as seen from the front.
     fn end(&self) -> String {
-        let words = self.measures.words();
-        let run = self.join.seam.end - self.join.seam.start;
-        if run.y.abs() >= run.x.abs() {
-            words.join_end_upper()
-        } else if run.x >= 0.0 {
-            words.join_end_left()
-        } else {
-            words.join_end_right()
-        }
+        measured_from(self.join).1(self.measures.words())
     }
 
     fn places(&self, points: impl Iterator<Item = Point>) -> String {
-        let start = self.join.seam.start;
-        let places: Vec<String> =
-            points.map(|point| self.measures.length(Length::inches(start.distance(point)))).collect();
+        let (from, _) = measured_from(self.join);
+        let mut along: Vec<f64> = points.map(|point| from.distance(point)).collect();
+        along.sort_by(f64::total_cmp);
+        let places: Vec<String> = along.into_iter().map(|far| self.measures.length(Length::inches(far))).collect();
         self.measures.words().list(&places)
     }
 

@@ -1,0 +1,50 @@
+//! The end of a join from which lengths along it are told, in words and in figures alike.
+
+use super::words::Words;
+use crate::geometry::Point;
+use crate::model::Join;
+
+/// The place of that end, and what it is called: the upper one of a join that is rather upright, else the one where the seam starts.
+pub(super) fn measured_from(join: &Join) -> (Point, fn(&Words) -> String) {
+    let run = join.seam.end - join.seam.start;
+    if run.y.abs() >= run.x.abs() {
+        let upper = if run.y < 0.0 { join.seam.end } else { join.seam.start };
+        (upper, Words::join_end_upper)
+    } else if run.x >= 0.0 {
+        (join.seam.start, Words::join_end_left)
+    } else {
+        (join.seam.start, Words::join_end_right)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::measured_from;
+    use crate::geometry::{Point, Segment};
+    use crate::model::{Join, Press};
+    use crate::packet::words::Words;
+
+    #[test]
+    fn lengths_are_told_from_the_end_that_is_named() {
+        let join = |from: (f64, f64), to: (f64, f64)| Join {
+            name: None,
+            left: vec![0],
+            right: vec![1],
+            seam: Segment::new(Point::new(from.0, from.1), Point::new(to.0, to.1)),
+            press: Press::Open,
+            press_stated: false,
+            match_points: Vec::new(),
+            tips: Vec::new(),
+            notes: Vec::new(),
+            own_step: None,
+        };
+        let words = Words::english();
+        // Upright joins run upward: y runs down, so the upper end is where they end.
+        let (at, called) = measured_from(&join((4.0, 8.0), (4.0, 0.0)));
+        assert_eq!((at, called(&words).as_str()), (Point::new(4.0, 0.0), "upper"));
+        let (at, called) = measured_from(&join((0.0, 3.0), (8.0, 3.0)));
+        assert_eq!((at, called(&words).as_str()), (Point::new(0.0, 3.0), "left"));
+        let (at, called) = measured_from(&join((8.0, 3.0), (0.0, 2.0)));
+        assert_eq!((at, called(&words).as_str()), (Point::new(8.0, 3.0), "right"));
+    }
+}
