@@ -40,7 +40,9 @@ fn refer(object: &mut Object, numbers: &BTreeMap<ObjectId, ObjectId>) {
 }
 
 fn refer_all(entries: &mut Dictionary, numbers: &BTreeMap<ObjectId, ObjectId>) {
-    entries.iter_mut().for_each(|(_, entry)| refer(entry, numbers));
+    for (_, entry) in entries.iter_mut() {
+        refer(entry, numbers);
+    }
 }
 
 #[cfg(test)]
