@@ -44,6 +44,8 @@ pub struct Browser {
     from: Receiver<Value>,
     last: u64,
     session: String,
+    /// The pages that are loaded, by the names of their loaders.
+    loaded: Vec<String>,
     /// What the page complained of so far: exceptions, errors in the console, refused or failed requests.
     pub complaints: Vec<String>,
     /// What the page asked the network for so far.
@@ -97,6 +99,7 @@ impl Browser {
             from,
             last: 0,
             session: String::new(),
+            loaded: Vec::new(),
             complaints: Vec::new(),
             requests: Vec::new(),
             _profile: profile,
@@ -108,6 +111,7 @@ impl Browser {
         for domain in ["Page", "Runtime", "Log", "Network"] {
             browser.call(&format!("{domain}.enable"), &json!({}));
         }
+        browser.call("Page.setLifecycleEventsEnabled", &json!({ "enabled": true }));
         browser
     }
 
@@ -138,14 +142,26 @@ impl Browser {
         // The answer comes when the new page has taken the place of the old one.
         let answer = self.call("Page.navigate", &json!({ "url": format!("file://{}", file.display()) }));
         assert!(answer["errorText"].is_null(), "{}: {answer}", file.display());
-        self.evaluate(
-            "new Promise(done => document.readyState === 'complete' ? done() : addEventListener('load', done))",
-        );
+        let loader = answer["loaderId"].as_str().unwrap_or_default();
+        let deadline = Instant::now() + PATIENCE;
+        while !self.loaded.iter().any(|loaded| loaded == loader) {
+            let event = self.next("Page.navigate", deadline);
+            self.note(&event);
+        }
     }
 
     /// What an expression gives; a promise is waited for.
     pub fn evaluate(&mut self, expression: &str) -> Value {
-        let parameters = json!({ "expression": expression, "awaitPromise": true, "returnByValue": true });
+        self.run(expression, true)
+    }
+
+    /// What an expression gives at once, also where the page may run no script: there a promise would never come true.
+    pub fn glance(&mut self, expression: &str) -> Value {
+        self.run(expression, false)
+    }
+
+    fn run(&mut self, expression: &str, wait: bool) -> Value {
+        let parameters = json!({ "expression": expression, "awaitPromise": wait, "returnByValue": true });
         let answer = self.call("Runtime.evaluate", &parameters);
         assert!(answer["exceptionDetails"].is_null(), "{}", answer["exceptionDetails"]);
         answer["result"]["value"].clone()
@@ -181,6 +197,9 @@ impl Browser {
             }
             Some("Log.entryAdded") if parameters["entry"]["level"] == "error" => {
                 self.complaints.push(parameters["entry"]["text"].to_string());
+            }
+            Some("Page.lifecycleEvent") if parameters["name"] == "load" => {
+                self.loaded.push(parameters["loaderId"].as_str().unwrap_or_default().to_owned());
             }
             Some("Network.requestWillBeSent") => {
                 let address = parameters["request"]["url"].as_str().unwrap_or_default();

@@ -1,12 +1,15 @@
 //! A document with one of everything, and with words that would do harm if they became markup.
 
+use std::sync::Arc;
+
 use piecewright::geometry::{Length, Point};
 use piecewright::packet::document::{
     Cell, Column, Content, Cover, Document, Element, Fact, Figure, FormLine, Heading, List, Manner, Mark, Medium,
     Paragraph, Part, Reference, Sign, Start, Step, Swatch, Table, Tile,
 };
 use piecewright::packet::leaf::{Leaf, Place, Target};
-use piecewright::packet::page::{Colour, Layer, Page, Path, Stroke, Text, Weight};
+use piecewright::packet::page::{Colour, Item, Layer, Page, Path, Photo, Stroke, Text, Weight};
+use piecewright::picture::{Pixels, Raster};
 
 /// Words that try to get out of whatever holds them.
 pub const HOSTILE: &str =
@@ -52,6 +55,16 @@ fn figure(description: &str, caption: &str) -> Figure {
         items,
     };
     Figure { drawing, caption: words(caption) }
+}
+
+/// A photograph of four pixels.
+fn photo() -> Figure {
+    let pixels = Pixels::Rgb(vec![31, 79, 110, 236, 220, 178, 178, 58, 46, 250, 250, 248]);
+    let (width, height) = (Length::inches(3.0), Length::inches(2.0));
+    let raster = Arc::new(Raster { width: 2, height: 2, pixels });
+    let item = Item::Photo(Photo { corner: Point::new(0.0, 0.0), width, height, raster });
+    let (title, description) = (words("Lugger"), words("The finished block on the quay wall."));
+    Figure { drawing: Page { width, height, title, description, items: vec![item] }, caption: words("On the quay") }
 }
 
 fn step(number: usize, title: &str) -> Element {
@@ -151,7 +164,7 @@ fn cover() -> Content {
     Content::Cover(Box::new(Cover {
         line: words("Edition 1.2 · 8 in · by the keeper"),
         logo: Some(figure("The sign of Quay Patterns.", "")),
-        photo: None,
+        photo: Some(photo()),
         fronts: vec![figure("The block Lugger from the front: a boat under one sail.", "Lugger, from the front")],
         facts: vec![fact("Finished size", "8 × 8 in"), fact("Papers", "3"), fact("Sections", "17")],
         words: vec![words("A boat that every child on our quay can draw.")],
