@@ -48,7 +48,7 @@ fn path(shape: &Shape, scale: f64) -> Path {
             colour: Colour(colour),
             width: Length::inches(width * scale),
             dashes: Vec::new(),
-            round: true,
+            round: false,
         }),
         layer: Layer::Page,
     }
