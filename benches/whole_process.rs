@@ -19,6 +19,32 @@ use std::{env, fs};
 
 const RUNS: usize = 15;
 
+/// A small pattern: two units of three sections.
+const LIGHT: &str = r#"
+pattern  "Harbour Light"
+edition  "1.0"
+finished 6 in
+
+fabric dusk "Dusk sky"    #2f3e5c
+fabric glow "Lamp glow"   #f6d77a
+fabric red  "Harbour red" #a8332b
+
+block light 8 x 8 {
+  unit lamp {
+    outline 0, 0 -- 8, 0 -- 8, 3 -- 0, 3
+    1 glow around 4, 2
+    2 dusk beyond 4, 0 -- 2, 3
+    3 dusk beyond 4, 0 -- 6, 3
+  }
+  unit tower {
+    outline 0, 3 -- 8, 3 -- 8, 8 -- 0, 8
+    1 red  around 4, 5
+    2 dusk beyond 2, 3 -- 1, 8
+    3 dusk beyond 6, 3 -- 7, 8
+  }
+}
+"#;
+
 fn main() {
     let folder = env::temp_dir().join("piecewright-bench");
     let _ = fs::remove_dir_all(&folder);
@@ -33,6 +59,12 @@ fn main() {
     row("check, the fishing boat", &["check", path(&boat)], RUNS);
     let packet = folder.join("boat");
     row("build, the fishing boat", &["build", path(&boat), "-o", path(&packet), "--quiet"], RUNS);
+    let light = folder.join("light.piece");
+    fs::write(&light, LIGHT).expect("a source");
+    packets(&folder, &light, RUNS);
+    let moorings = folder.join("moorings.piece");
+    fs::write(&moorings, source(11, 30)).expect("a source");
+    packets(&folder, &moorings, 7);
     println!();
     let mut points = Vec::new();
     for blocks in [2, 6, 20, 60, 200] {
@@ -49,6 +81,17 @@ fn main() {
         points[4].0
     );
     let _ = fs::remove_dir_all(&folder);
+}
+
+/// Builds a packet and says how many pages it has.
+fn packets(folder: &Path, source: &Path, runs: usize) {
+    let packet = folder.join("packet");
+    let build = ["build", path(source), "-o", path(&packet), "--quiet"];
+    let made = Command::new(env!("CARGO_BIN_EXE_piecewright")).args(build).stderr(Stdio::null()).status();
+    assert!(made.expect("the command runs").success(), "a packet");
+    let printed = packet.join(source.with_extension("pdf").file_name().expect("a name"));
+    let pages = lopdf::Document::load(printed).expect("a PDF").get_pages().len();
+    row(&format!("build, a packet of {pages} pages"), &build, runs);
 }
 
 fn path(path: &Path) -> &str {

@@ -10,10 +10,10 @@
 //! 4. [`piecing`]: the proof that it can be sewn: the seam of every section, the tree of joins, match points, pressing.
 //! 5. [`cutting`]: rough cuts, slack, strips, fabric to buy.
 //! 6. [`model`]: all of it at one finished size.
-//! 7. [`packet`]: what the packet says and shows, as one display list.
-//! 8. [`backend`]: display list or model to bytes.
+//! 7. [`packet`]: what the packet says, as one document; what it shows, as one display list.
+//! 8. [`backend`]: document, display list or model to bytes.
 //!
-//! [`fault`] has the words for everything that can go wrong on the way. [`check`] runs steps 1 to 6, [`build`] all of them; neither touches a file.
+//! [`picture`] takes in photographs and signs, for `pattern` and all after it. [`fault`] has the words for everything that can go wrong on the way. [`check`] runs steps 1 to 6, [`build`] all of them; neither touches a file.
 
 pub mod backend;
 pub mod cutting;
