@@ -226,6 +226,10 @@ steps-stands = Where a step says { $section }, it speaks of { $sections } alike.
 steps-mirrored = This is the mirror image of { $others }: the same numbers, the other hand. Keep the two stacks apart.
 steps-recoloured = It is the same drawing as { $others } in other fabrics.
 steps-places = In the block it stands as { $places }.
+steps-bias = { $count ->
+    [one] The outer edge of { $sections } runs on the bias and stretches
+   *[other] The outer edges of { $sections } run on the bias and stretch
+}: there lift the iron, do not push it, and leave the paper in.
 
 ## Steps: a section
 
@@ -308,7 +312,6 @@ flip-press = Then press.
 care-label = Take care
 care-turn = Turned by more than { $degrees } when it is laid, this piece no longer reaches everywhere.
 care-turn-none = Turned ever so little when it is laid, this piece no longer reaches everywhere.
-care-bias = Its edge on the outside of the unit lies on the bias and stretches: lift the iron, do not push it.
 
 ## Steps: trimming
 

@@ -206,18 +206,14 @@ impl<'m> Batch<'m> {
         let words = self.measures.words();
         let leader = self.members().next()?;
         let several = self.variants.len() > 1;
-        let unit = self.block.unit_of(leader);
-        let mark = if several { unit.mark.as_str() } else { leader.mark.as_str() };
-        let told = |variant: &Variant, mirrored: bool| {
-            let (model, teach, tolerance) = (self.model, self.teach, tolerance(self.block));
-            section::Foundation { model, unit, variant, tolerance, mark, mirrored, teach }.step(k, self.measures)
-        };
+        let told = |variant: &'m Variant, mirrored: bool| self.seen(variant, mirrored).step(k, self.measures);
         // All in the hand of the first: what then differs is not only a matter of left and right.
         let steps: Vec<(&Variant, Step)> =
             self.members().map(|variant| Some((variant, told(variant, leader.mirrored)?))).collect::<Option<_>>()?;
         let (_, mut step) = steps.first().cloned()?;
         if several {
-            step.title = words.section_heading(format!("{mark}{}", k + 1), self.fabrics(k, &steps));
+            let name = format!("{}{}", self.block.unit_of(leader).mark, k + 1);
+            step.title = words.section_heading(name, self.fabrics(k, &steps));
             let facts = told_together(steps.iter().map(|(variant, step)| (&step.facts, variant.mark.as_str())));
             if facts.len() > 1 {
                 let own = steps.iter().map(|(variant, _)| Some((told(variant, variant.mirrored)?.facts, variant)));
@@ -291,7 +287,25 @@ impl<'m> Batch<'m> {
         if places.len() > 1 {
             intro.push(words.steps_places(words.list(&places)));
         }
+        let bias = self.seen(first, first.mirrored).outer_bias();
+        if !bias.is_empty() {
+            intro.push(words.steps_bias(words.list(&bias), bias.len()));
+        }
         intro
+    }
+
+    /// A foundation of the batch, told in a hand.
+    fn seen(&self, variant: &'m Variant, mirrored: bool) -> section::Foundation<'m> {
+        let unit = self.block.unit_of(variant);
+        section::Foundation {
+            model: self.model,
+            unit,
+            variant,
+            tolerance: tolerance(self.block),
+            mark: if self.variants.len() > 1 { &unit.mark } else { &variant.mark },
+            mirrored,
+            teach: self.teach,
+        }
     }
 
     /// What to say of a foundation of whose unit there are others in other batches.

@@ -323,6 +323,7 @@ messages! {
     steps_mirrored(others);
     steps_recoloured(others);
     steps_places(places);
+    steps_bias(sections, count);
 
     // Steps: a section
     section_heading(section, fabric);
@@ -386,7 +387,6 @@ messages! {
     care_label();
     care_turn(degrees);
     care_turn_none();
-    care_bias();
 
     // Steps: trimming
     trim_heading();

@@ -65,7 +65,7 @@ impl Foundation<'_> {
             title: words.section_heading(self.name(k), &fabric.name),
             facts: self.facts(seam.as_ref(), &cuts, measures),
             text,
-            cautions: self.cares(k, &cuts, measures),
+            cautions: Self::cares(&cuts, measures),
             own: section.own_step.is_some(),
             notes: section.notes.clone(),
         })
@@ -280,24 +280,27 @@ impl Foundation<'_> {
         })
     }
 
-    fn cares(&self, k: usize, cuts: &[&Cut], measures: Measures<'_>) -> Vec<String> {
+    /// The sections with an outer edge of the unit on the bias, in any turn.
+    pub(super) fn outer_bias(&self) -> Vec<String> {
+        let outer = |cut: &&Cut| {
+            let Some(section) = self.unit.sections.get(cut.section) else { return false };
+            let edges = section.polygon.edges().enumerate();
+            edges.filter(|(at, _)| cut.bias_edges.contains(at)).any(|(_, edge)| self.on_outline(edge.middle()))
+        };
+        let mut sections: Vec<usize> = self.variant.cuts.iter().filter(outer).map(|cut| cut.section).collect();
+        sections.sort_unstable();
+        sections.dedup();
+        sections.into_iter().map(|k| self.name(k)).collect()
+    }
+
+    /// What to take care of in a step.
+    fn cares(cuts: &[&Cut], measures: Measures<'_>) -> Vec<String> {
         let words = measures.words();
         let mut text = Vec::new();
         let turn = cuts.iter().flat_map(|cut| cut.slack.turn).min_by(|a, b| a.to_degrees().total_cmp(&b.to_degrees()));
         if let Some(turn) = turn.filter(|turn| turn.to_degrees() < LITTLE_TURN) {
             let degrees = measures.at_least_degrees(turn);
             text.push(degrees.map_or_else(|| words.care_turn_none(), |degrees| words.care_turn(degrees)));
-        }
-        let outer_bias = |cut: &Cut| {
-            let Some(section) = self.unit.sections.get(k) else { return false };
-            section
-                .polygon
-                .edges()
-                .enumerate()
-                .any(|(at, edge)| cut.bias_edges.contains(&at) && self.on_outline(edge.middle()))
-        };
-        if cuts.iter().any(|cut| outer_bias(cut)) {
-            text.push(words.care_bias());
         }
         text
     }
