@@ -78,17 +78,48 @@ foundation-caption = { $name }: sew { $count }
 ## Before you begin
 
 begin-title = Before you begin
+glossary-title = Words in this packet
+glossary-allowance = Allowance
+glossary-allowance-is = the { $allowance } of fabric beyond every seam line
+glossary-section = Section
+glossary-section-is = a numbered area of a unit; the number is its place in the order of sewing
+glossary-piece = Piece, rough cut
+glossary-piece-is = the fabric for a section, and the larger shape that it is first cut to
+glossary-ease = Ease
+glossary-ease-is = what a rough cut has to spare beyond the allowance
+glossary-unit = Unit
+glossary-unit-is = a part of the block that is sewn on one paper, with a letter for its mark
+glossary-foundation = Foundation, paper
+glossary-foundation-is = the printed paper of a unit
+glossary-seam-line = Seam line
+glossary-seam-line-is = the line on which a piece is sewn on; round the unit the heavy line, on which it is joined
+glossary-cutting-line = Cutting line
+glossary-cutting-line-is = the dashed line round the unit, one allowance outside the heavy one
+glossary-match-point = Match point
+glossary-match-point-is = a point of a join where seams of both sides meet; a filled dot on the paper
+glossary-tip = Tip
+glossary-tip-is = a point of a join where a shape of one side ends; an open dot on the paper
+glossary-right-side = Right side
+glossary-right-side-is = the side of the fabric that shows when the block is done; the other is the wrong side
+glossary-selvedge = Selvedge
+glossary-selvedge-is = the firm edge that runs along both sides of the fabric as it is sold
+glossary-bias = Bias
+glossary-bias-is = slanting to the threads, where fabric stretches
+glossary-print = One-way, two-way print
+glossary-print-is = a print with an up, or with a direction but no up, such as a stripe
+glossary-nest = Lock
+glossary-nest-is = allowances that point opposite ways lie against each other and hold the point
 tools-title = Tools and notions
 tool-machine = A sewing machine with a straight stitch that can be set to about 1.5 mm
 tool-needle = A fresh needle, 80/12 to 90/14, and a fine neutral thread
 tool-paper = { $sheets ->
     [one] One sheet
    *[other] { $sheets } sheets
-} of thin printing paper, and a printer that prints at 100 %
+} of thin printing paper and one more to try, and a printer that prints at 100 %
 tool-cutter = Rotary cutter and mat, or scissors for fabric; an old blade or other scissors for paper
-tool-ruler = A ruler on which you can read { $allowance }
+tool-ruler = A ruler with fine marks, sixteenths of an inch or millimetres, as long as the bar on the sheets
 tool-card = A postcard or thin ruler to fold the paper over
-tool-glue = Flat pins, or glue that washes out
+tool-glue = Flat pins, and glue that washes out
 tool-iron = An iron, used dry, and something firm to press on
 tool-light = A lamp or a window to look through the paper
 tool-ripper = A seam ripper, for the one seam that went astray
@@ -96,15 +127,15 @@ tool-ripper = A seam ripper, for the one seam that went astray
 ## Fabric and cutting
 
 fabrics-title = Fabrics
-fabrics-intro = The number in the ring stands for the fabric everywhere in this packet; in pictures each fabric has a hatching of its own, so that grey prints tell them apart. Pin or glue a cutting of yours into the box.
+fabrics-intro = The number in the ring stands for the fabric on the papers and in this packet; in pictures each fabric has a hatching of its own, so that grey prints tell them apart. In print there is a box for a cutting of yours.
 chart-pieces = Pieces
 chart-uses-of = Strips use { $uses }
 chart-bound-of = no layout needs less than { $length }
-chart-shopping-how = Counted on fabric with 40 in usable between the selvedges, with { $squaring } for squaring up and 5 % for shrinkage, rounded up to what shops cut.
+chart-shopping-how = Counted on fabric with { $usable } usable between the selvedges, with { $squaring } for squaring up and 5 % for shrinkage, rounded up to what shops cut. Of a fat quarter { $quarter } are counted, of a fat eighth { $eighth }: their strips are shorter, so cut more of them for the same pieces.
 
 chart-title = Fabric and cutting
-chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. In each size the first figure runs along the seam and the second away from it, as in the steps.
-chart-intro-print = Where a fabric's print has a direction, the first figure runs across the print and the second up it; cut those pieces with the print upright.
+chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips; where a piece is narrower than its strip, trim it. Pin a slip with the section to each piece as you cut it. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. In each size the first figure runs along the seam and the second away from it.
+chart-intro-print = Where a fabric’s print has a direction it is otherwise: the first figure runs across the print and the second up it. Cut those pieces with the print upright; each step says which edge goes to the line.
 chart-fabric = Fabric
 chart-buy = Buy
 chart-uses = Strips use
@@ -139,15 +170,15 @@ chart-page-number = { $page } of { $pages }
 ## The technique on one page
 
 primer-title = Sewing on paper, in short
-primer-order = The fabric is sewn to the paper, piece by piece in the order of the numbers, each with one straight seam on a printed line. The line of a section is the one between it and the sections with smaller numbers. These eight moves are all there is to it.
+primer-order = The fabric is sewn to the paper, piece by piece in the order of the numbers, each with one straight seam on a printed line. The line of a section is the one between it and the sections with smaller numbers. These eight moves come again and again.
 primer-sides-title = Two sides
 primer-sides = You sew on the printed side; the fabric lies on the plain side. That is why the printing is the mirror image of the block: it looks the wrong way round, and is right.
 primer-first-title = Piece 1
-primer-first = It is not sewn to anything. It lies on the plain side, wrong side to the paper, and covers section 1 with at least { $allowance } to spare all round. A dab of washable glue or a flat pin holds it.
+primer-first = It is not sewn to anything. It lies on the plain side, wrong side to the paper, and reaches past section 1 by more than { $allowance } all round. A dab of washable glue or a flat pin holds it.
 primer-fold-title = Fold and trim
-primer-fold = Fold the paper back along the next line, over the edge of a card. Trim the fabric that stands past the fold to { $allowance }: the next piece now has an edge to lie on.
+primer-fold = Fold the paper right across, so that the crease runs along the next line; the edge of a card helps. Where earlier stitches cross the crease, first tear the paper loose from them for a finger’s breadth; do not unpick. Trim the fabric that stands past the fold to { $allowance }: the next piece now has an edge to lie on.
 primer-lay-title = Lay the next piece
-primer-lay = Right sides together, its edge on the trimmed edge. It lies under what is there and will be flipped open over its section. Look how far it reaches past both ends of the line.
+primer-lay = Turn the fabric toward you. The next piece goes right side down on what is there, its edge on the trimmed edge, its body pointing back over what is sewn, away from its section. Pin it there, away from the line, and look how far it reaches past both ends of the line.
 primer-sew-title = Sew on the line
 primer-sew = Unfold the paper and sew with the printed side up. Where the line ends at the edge of the unit, sew on to the cutting line; where it ends inside, stop two or three stitches past it.
 primer-look-title = Flip, look, press
@@ -161,10 +192,10 @@ primer-machine = A short stitch, about 1.5 mm, perforates the paper so that it t
 ## Printing
 
 print-title = Print and check
-print-scale = Print the foundations at 100 %: “actual size”, not “fit to page”. In a PDF viewer the pages are called Sheet 1, Sheet 2, and so on.
+print-scale = Print at 100 %: “actual size”, not “fit to page”. A PDF viewer calls the pages with the papers Sheet 1, Sheet 2, and so on; where a print dialogue asks for page numbers, the contents on the first page say where they begin.
 print-once = Print sheet 1 once, and nothing else yet.
-print-check = Lay a ruler on the bar at its foot. If it is off by more than the thickness of a line, find what you measure in the table below, print at that many per cent, and measure again. The one-inch square shows a gross error only.
-print-rest = Print all sheets as often as the list says, and cut the papers apart roughly, a finger’s breadth outside the cutting lines.
+print-check = Lay a ruler on the bar at its foot. If it is off by more than the thickness of a line, find what you measure in the table below, print at that many per cent instead, and measure again; between two rows take what lies between. The one-inch square shows a gross error only.
+print-rest = If sheet 1 came out true, keep it. Print all sheets as often as the list says, and cut the papers apart roughly, a finger’s breadth outside the cutting lines.
 print-sheets-caption = How often to print each sheet
 print-sheet = Sheet
 print-times = Print
@@ -187,16 +218,17 @@ sheet-bookmark = { $sheet }: { $marks }
 ## Units
 
 units-title = Units
-units-intro = A unit is sewn on one piece of paper. Its mark and the numbers of its sections are the same on the foundations, in the cutting chart and in the steps.
+units-intro = A unit is sewn on one piece of paper. Its mark and the numbers of its sections are the same on the papers, in the cutting chart and in the steps. Where a unit needs several papers, in both hands or in other fabrics, these have a small letter besides: Aa, Ab.
 units-caption = The units of { $block }
 units-unit = Unit
 units-sew = Sew
 units-pieces = Pieces
-units-trimmed = Trimmed, it measures
+units-trimmed = Trimmed, it measures (edges from the longest on, clockwise as seen from the front)
 
 ## Steps: a block and its foundations
 
 steps-title = Sewing, step by step
+steps-convention = “Left” and “right” of a line are always meant like this: the printed side faces you, and the paper is turned so that the new section lies above the line, away from you. The figures are turned so.
 steps-title-of = Sewing: { $block }
 see-sheet = The paper is on { $sheet }
 steps-block = { $block }
@@ -204,28 +236,32 @@ steps-block-copies = { $block }: sew { $copies ->
     [one] one block
    *[other] { $copies } blocks
 }
-steps-convention = “Left” and “right” of a line are always meant like this: the printed side faces you, and the paper is turned so that the new section lies above the line, away from you.
 steps-foundation = { $mark } · { $unit }
 steps-one = You need one of these.
-steps-batch = You need { $count } of these. Sew them together, step by step: put piece 1 on { $count ->
-    [2] both, then piece 2 on both
-   *[other] all { $count }, then piece 2 on all of them
-}, and so on. It is quicker, and a mistake shows before it is made { $count ->
+steps-batch = You need { $count } of these. Work on them side by side: do each step on { $count ->
+    [2] both
+   *[other] all { $count }
+} before you go on to the next step. It is quicker, and a mistake shows before it is made { $count ->
     [2] twice
    *[other] { $count } times
 }.
-steps-batch-alike = { $count } of these are needed. Once more, take them through each step together.
-steps-batch-several = Sew { $foundations } together, step by step: put piece 1 on { $count ->
-    [2] both papers, then piece 2 on both
-   *[other] all { $count } papers, then piece 2 on all of them
-}, and so on.
+steps-batch-alike = { $count } of these are needed. Again do each step on all of them before the next.
+steps-batch-several = Work on these papers side by side: { $foundations }. Do each step on { $count ->
+    [2] both
+   *[other] all { $count }
+} before you go on to the next step. They are joined later.
 steps-of = { $count } of { $mark }
-steps-hands = In { $mirrored } left and right change places, for it is the mirror image of { $first }: the words are those of { $first }, the figures show both. Keep the two stacks apart.
+steps-hands = { $mirrored } { $count ->
+    [one] is
+   *[other] are
+} the mirror image of { $first }: left and right change places there, and the steps say both. Keep the two stacks apart.
 steps-colours = Their fabrics differ: each step says which goes where.
 steps-stands = Where a step says { $section }, it speaks of { $sections } alike.
-steps-mirrored = This is the mirror image of { $others }: the same numbers, the other hand. Keep the two stacks apart.
+steps-parts = { $mark } is printed in { $parts } parts. Make it one paper first: cut each part where it says so, lay it on its neighbour, printed sides up, crosses on crosses, and glue it; tape would melt under the iron.
+steps-key = In the figures of the printed side you look through the paper: grey is what is sewn, red and dashed is the new piece as it lies beneath, the heavy line is the stitching, and the line of dashes and dots is the fold.
+steps-mirrored = This is the mirror image of { $others }: the same numbers, the other way round. Keep the two stacks apart.
 steps-recoloured = It is the same drawing as { $others } in other fabrics.
-steps-places = In the block it stands as { $places }.
+steps-places = Places in the block: { $places }.
 steps-bias = { $count ->
     [one] The outer edge of { $sections } runs on the bias and stretches
    *[other] The outer edges of { $sections } run on the bias and stretch
@@ -244,10 +280,10 @@ fact-past = Past its ends
 fact-past-value = { $left } left, { $right } right
 fact-past-both = { $length } at each end
 
-first-teach = Take the foundation and turn the printed side away from you. Put the piece on the plain side, wrong side to the paper and right side toward you, so that it covers section { $section } and reaches at least { $allowance } past it all round.
+first-teach = Take the paper and turn the printed side away from you. Put the piece on the plain side, wrong side to the paper and right side toward you, so that it covers section { $section } and reaches more than { $allowance } past it all round.
 first-teach-light = Hold it up to a window or a lamp to see the lines through the paper, and shift the piece until it is right. Then fix it with a flat pin or a dab of washable glue, away from its edges.
-first-short = On the plain side of the paper, wrong side down over section { $section }, with at least { $allowance } to spare all round. Check it against the light and fix it.
-first-long = The piece is longer one way: let its { $length } sides run the long way of the section.
+first-short = On the plain side of the paper, wrong side down over section { $section }, reaching more than { $allowance } past it all round. Check it against the light and fix it.
+first-long = The figure shows which way its { $length } sides run.
 first-print = Turn it so that its print stands upright in the finished block.
 first-only = This unit is one single piece.
 
@@ -256,20 +292,20 @@ move-lay = Lay.
 move-sew = Sew.
 move-look = Look.
 move-pin = Pin.
-move-match = Match.
+move-match = Line up.
 move-press = Press.
 
-free-one = First ease the paper off the stitches of { $sections } where they run across the coming fold; it then lies flat and no stitch is pulled.
-free-more = The stitches of { $sections } run across the coming fold: ease the paper off them there before you fold.
+free = First tear the paper loose from the stitches of { $sections } where they cross the coming fold.
 
-fold-teach = Bend the paper back along line { $section }, printed side to printed side, with the edge of a postcard on the line. Trim the fabric that stands out past the fold to { $allowance }.
-fold-1 = Back along line { $section }. Trim the fabric past the fold to { $allowance }.
-fold-2 = Back along line { $section }, and trim to { $allowance } past the fold.
+fold-teach = Fold the paper right across, printed side to printed side, so that the crease runs along line { $section }; the edge of a postcard on the line helps. Trim the fabric that stands past the fold to { $allowance }.
+fold = Right across the paper, along line { $section }. Trim the fabric past the fold to { $allowance }.
 
-lay-teach = Put the new piece right sides together with what is there, so that its edge of { $width } lies exactly on the edge you have just trimmed, one allowance past the fold. Unfold the paper, holding the piece in place.
-lay-1 = Right sides together on what is there, the { $width } edge on the trimmed edge. Unfold the paper.
-lay-2 = The piece goes right sides together on what is there, its edge of { $width } on the trimmed edge. Unfold.
+lay-teach = Turn the fabric toward you. Put the new piece right side down on what is there, its edge of { $width } exactly on the edge you have just trimmed; its body points back over what is sewn, away from its section. Pin it, away from the line, unfold the paper, and turn the printed side up.
+lay = Right side down on what is there, the { $width } edge on the trimmed edge. Pin it and unfold the paper.
 reach = It must reach { $left } past the left end of the line and { $right } past the right.
+reach-none = It need not reach past the ends of the line.
+reach-left = It must reach { $length } past the left end of the line; at the right it may end with it.
+reach-right = It must reach { $length } past the right end of the line; at the left it may end with it.
 reach-both = It must reach { $length } past each end of the line.
 reach-teach = Look at the printed side, with section { $section } above the line: the piece must reach { $left } past the left end of the line and { $right } past the right end. A pin pushed straight through each end of the line shows it.
 reach-teach-both = Look at the printed side: the piece must reach { $length } past each end of the line. A pin pushed straight through each end of the line shows it.
@@ -277,8 +313,9 @@ reach-teach-both = Look at the printed side: the piece must reach { $length } pa
 lay-askew = This piece does not lie along the line: it is turned { $degrees } to it{ $why ->
     [print] , so that its print stands upright
    *[grain] , so that its threads run straight with the block
-}. Unfold the paper first. Hold the piece in front of section { $section } as it will look when it is finished, right side toward you, so that it covers the section and reaches at least { $allowance } past it all round, past the line too. Pin it along the line, then turn it over on those pins like a page, so that it lies right sides together on what is there.
-lay-askew-short = This piece too is turned { $degrees } to its line. Place it in front of section { $section } as it will look, at least { $allowance } to spare all round, pin it along the line, and turn it over on the pins.
+}. The figure shows it flipped open. Unfold the paper and turn the fabric toward you. Hold the piece in front of section { $section } as it will look when it is finished, right side toward you, so that it covers the section and reaches more than { $allowance } past it all round, past the line too. Pin it along the line, then turn it over on those pins, so that it lies right side down on what is there.
+lay-askew-short = This piece too is turned { $degrees } to its line, and the figure shows it flipped open. Hold it in front of section { $section } as it will look, more than { $allowance } past it all round, pin it along the line, and turn it over on the pins.
+lay-askew-trim = Before you flip it, trim its allowance to { $allowance } too.
 lay-print = Mind the print: when the piece is flipped open, it must stand upright in the finished block.
 lay-several = How it is turned depends on where the unit will stand in the block: keep the pieces of each size with their unit.
 
@@ -286,21 +323,18 @@ sew-teach-through = Set the machine to a short stitch, about 1.5 mm. Stitch on t
 sew-teach-inside = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up. Begin and stop two or three stitches past the ends of the line; both lie inside the unit.
 sew-teach-left = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up: at the left end on to the cutting line, at the right end only two or three stitches past the end of the line.
 sew-teach-right = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up: at the right end on to the cutting line, at the left end only two or three stitches past the end of the line.
-sew-through-1 = On the line, from cutting line to cutting line.
-sew-through-2 = Along the line, on to the cutting line at both ends.
-sew-inside-1 = On the line, two or three stitches past each end and no farther.
-sew-inside-2 = Along the line; at both ends stop two or three stitches past it.
-sew-left-1 = On the line: at the left on to the cutting line, at the right two or three stitches past the end.
-sew-left-2 = Along the line, on to the cutting line at the left only; at the right stop two or three stitches past the end.
-sew-right-1 = On the line: at the right on to the cutting line, at the left two or three stitches past the end.
-sew-right-2 = Along the line, on to the cutting line at the right only; at the left stop two or three stitches past the end.
+sew-through = On the line, from cutting line to cutting line.
+sew-inside = On the line, two or three stitches past each end and no farther.
+sew-left = On the line: at the left on to the cutting line, at the right two or three stitches past the end.
+sew-right = On the line: at the right on to the cutting line, at the left two or three stitches past the end.
+sew-hands = In { $mirrored } right and left the other way round.
 
 flip-teach = Fold the paper out of the way, flip the piece open, and hold the unit to the light.
 flip = Flip it open and hold it to the light.
-look-lines-edge = It must cover { $section }, reach { $allowance } past the { $count ->
+look-lines-edge = It must cover { $section } and reach { $allowance } past the { $count ->
     [one] line
    *[other] lines
-} of { $lines }, and reach to the cutting line where { $section } lies on the edge of the unit.
+} of { $lines }; where { $section } lies on the edge of the unit, it must reach to the cutting line.
 look-lines = It must cover { $section } and reach { $allowance } past the { $count ->
     [one] line
    *[other] lines
@@ -310,38 +344,42 @@ flip-press-teach = If it does, press it open with a dry iron from the fabric sid
 flip-press = Then press.
 
 care-label = Take care
-care-turn = Turned by more than { $degrees } when it is laid, this piece no longer reaches everywhere.
-care-turn-none = Turned ever so little when it is laid, this piece no longer reaches everywhere.
+care-turn = Lay it straight. If it is turned by more than { $degrees }, it no longer reaches everywhere.
+care-stray = Lay it straight: where either end of its edge strays from the trimmed edge by more than { $length }, it no longer reaches everywhere.
+care-turn-none = Lay it as straight as you can, or cut it larger: turned ever so little, it no longer reaches everywhere.
 
 ## Steps: trimming
 
 trim-heading = Trim and measure
-trim-teach = Turn the printed side up and trim paper and fabric together on the cutting line, the outer line, with an old blade kept for paper.
+trim-teach = Turn the printed side up and trim paper and fabric together on the cutting line, the dashed outer line, with an old blade kept for paper.
 trim-short = Trim on the cutting line.
 trim-rectangle = The unit must now measure { $size }.
 trim-square = The unit must now measure { $size } each way.
-trim-edges = Its edges must now measure, clockwise as seen from the front: { $lengths }.
-trim-edges-hands = Its edges must now measure, clockwise in { $first } and anticlockwise in { $mirrored }, as seen from the front: { $lengths }.
+trim-edges = From the longest edge on, clockwise as seen from the front, its edges must now measure { $lengths }.
+trim-edges-hands = From the longest edge on, clockwise in { $first } and anticlockwise in { $mirrored }, as seen from the front, its edges must now measure { $lengths }.
 trim-keep = Leave the paper in. If its mark has been cut away, write it on: { $marks }.
 
 ## Steps: joins
 
 joins-heading = Joining the units
-joins-intro = Short joins come first, and no join turns a corner. Lengths along a join are measured on the seam line, from the end that the step names, as you see it from the front.
+joins-intro = Join in this order. What a join puts together bears the name before the colon afterwards, or its number: group 4. Lengths along a join are measured on the seam line, from the end that the step names, as you see it from the front.
 joins-copies = Do each join { $copies } times, once for each block, before you go on to the next.
 join-heading = Join { $number } · { $left } to { $right }
 join-heading-named = Join { $number } · { $name }: { $left } to { $right }
 join-place = { $name } ({ $mark })
-join-made = what join { $number } made
+join-made = group { $number }
 join-end-upper = upper
 join-end-left = left
 join-end-right = right
-join-lay-teach = Lay { $left } and { $right } right sides together along the seam, which is { $length } long. Push a pin straight through both papers at each end of the seam line, so that it goes through the corner on both sides; hold the pins upright while you pin the seam flat next to them.
-join-lay = Lay { $left } and { $right } right sides together along the seam of { $length }, and pin both ends through the corners.
-join-match = { $count ->
-    [one] Seams of both sides meet at one point of this join
-   *[other] Seams of both sides meet at { $count } points of this join
-}, { $places } from the { $end } end. Push a pin through both papers there and pin close beside it.
+join-lay-teach = { $left } and { $right } go right sides together along the seam, which is { $length } long: the papers are outside, on both sides. Push a pin straight through both papers at each end of the heavy line, so that it goes through the corner on both sides; hold the pins upright while you pin the seam flat next to them.
+join-lay = { $left } and { $right } go right sides together along the seam of { $length }. Pin both ends through the corners of the heavy lines.
+join-match = Seams of both sides meet { $count ->
+    [one] at one point of this join
+   *[other] at { $count } points of this join
+}, { $places } from the { $end } end; a filled dot marks { $count ->
+    [one] it
+   *[other] them
+} on both papers. Push a pin through both papers there and pin close beside it.
 join-nests = { $count ->
     [one] The allowances there point opposite ways: push them against each other until they lock, and they hold the point by themselves.
    *[other] The allowances point opposite ways at each of them: push them against each other until they lock.
@@ -352,20 +390,23 @@ join-nests-none = { $count ->
    *[other] The allowances do not lock into each other there, so trust the pins.
 }
 join-tip = { $count ->
-    [one] There is nothing to match at { $places } from the { $end } end, but a tip ends there
-   *[other] There is nothing to match at { $places } from the { $end } end, but tips end there
-}: the stitching must run exactly through the tick, or the point is cut off.
-join-look = Take a few long stitches over the points, open the seam and look from the front. When all is where it should be, sew on the line through both papers, with the short stitch again, from edge to edge.
+    [one] An open dot marks a tip, { $places } from the { $end } end. There is nothing to match there, but the stitching must run exactly through it, or its point
+   *[other] Open dots mark tips, { $places } from the { $end } end. There is nothing to match there, but the stitching must run exactly through them, or their points
+} { $count ->
+    [one] is
+   *[other] are
+} cut off.
+join-look = Take a few long stitches over the points, open the seam and look from the front. When all is where it should be, sew on the line through both papers, with the short stitch again, from edge to edge, and take the long stitches out.
 join-look-plain = Sew on the line through both papers, with the short stitch, from edge to edge.
-join-paper-strip = Tear the paper out of this join’s allowance, and only there.
+join-paper-strip = Tear away the paper that lies beyond the stitching in this join’s allowance, and only that.
 join-press-toward = The allowances go toward { $side }.
 join-press-open = The allowances go open, one to each side.
 join-spin = Four seams come together { $places } from the { $end } end. Open the two or three stitches that hold the allowance there and let all the allowances turn one way round: the crossing then lies flat.
 join-thick = { $layers } layers lie on each other { $places } from the { $end } end: go slowly there, turn the wheel by hand if the needle labours, and grade the allowances a little.
-join-paper-out = { $places } { $count ->
-    [one] now has a neighbour
-   *[other] now have neighbours
-} on every side: the paper there may come out.
+join-paper-out = The paper may come out now, for there { $count ->
+    [one] is a neighbour on every side: { $places }.
+   *[other] are neighbours on every side: { $places }.
+}
 
 block-heading = The finished block
 block-measures = Before it is sewn to anything, the block must measure { $size }.
@@ -377,6 +418,8 @@ block-one-paper = The block is a single unit: there is nothing to join.
 note-label = Note
 own-label = From the designer
 figure-printed-caption-of = Printed side, { $mark }
+figure-flipped-caption = Printed side, the piece flipped open
+figure-flipped-caption-of = Printed side, { $mark }, the piece flipped open
 figure-front-caption-of = From the front, { $mark }
 
 ## At the end
@@ -390,7 +433,7 @@ colourings-block = { $block }: { $colouring }
 publisher-title = Terms, contact, editions
 contact-title = Contact
 report-fault-title = If something is wrong
-report-fault = If a piece came up short, a size does not agree or a line cannot be understood, tell the publisher. Say which edition you have ({ $edition }), which size and which section.
+report-fault = If a piece came up short, a size does not agree or a sentence cannot be understood, tell the publisher. Say which edition you have ({ $edition }), which size and which section.
 report-fault-where = Report it to:
 editions-title = Editions
 editions-this = This is edition { $edition }.
@@ -402,7 +445,7 @@ untitled-about = From the publisher
 
 ## The tester's edition
 
-tester-stamp = Tester’s edition: please do not pass it on
+tester-stamp = Tester’s edition: not to be passed on
 tester-title = Tester’s report
 tester-intro = Thank you for sewing this before anybody else does. Fill in what you can; a blank is better than a guess. What helps most is a measure, and the name of the section it belongs to.
 tester-name = Your name
@@ -436,7 +479,7 @@ caution-pins = Count your pins, and the bits of a broken needle, before and afte
 caution-magnets = Keep magnetic pin bowls and the like away from implanted medical devices, and follow the device maker’s advice.
 caution-children = Keep cutters, irons, needles and pins away from children and pets.
 
-footer-made = Lengths are rounded to the nearest 1/16 in; how far a piece reaches past its line is rounded down, so that you can rely on it.
+footer-made = Lengths are rounded to the nearest ¹⁄₁₆ in; how far a piece reaches past its line is rounded down, so that you can rely on it.
 footer-made-metric = Lengths are rounded to the nearest millimetre; how far a piece reaches past its line is rounded down, so that you can rely on it.
 
 ## Sheets and foundations

@@ -253,6 +253,8 @@ pub struct Step {
     pub place: Place,
     /// What it is about.
     pub title: String,
+    /// The fabric that it is about.
+    pub fabric: Option<Mark>,
     /// The numbers to have at hand.
     pub facts: Vec<Fact>,
     /// What to do, a paragraph each.

@@ -43,13 +43,23 @@ impl<'w> Measures<'w> {
             Units::Inches => Length::inches(1.0 / 16.0),
             Units::Metric => Length::millimetres(1.0),
         };
-        if length.to_inches() + NOISE < step.to_inches() {
+        if !self.is_a_step(length) {
             return self.words.measure_less(self.length(step));
         }
         match self.units {
             Units::Inches => self.words.measure_inches(self.sixteenths(length, |steps| (steps + NOISE).floor())),
             Units::Metric => self.metric(length, |steps| (steps + NOISE).floor()),
         }
+    }
+
+    /// Whether a length that somebody relies on is at least the smallest step in which it is told.
+    #[must_use]
+    pub fn is_a_step(self, length: Length) -> bool {
+        let step = match self.units {
+            Units::Inches => Length::inches(1.0 / 16.0),
+            Units::Metric => Length::millimetres(1.0),
+        };
+        length.to_inches() + NOISE >= step.to_inches()
     }
 
     /// Width by height, the unit said once: `2½ × 3 in`, `6.5 × 8 cm`.

@@ -69,6 +69,10 @@ pub struct Step {
     pub cautions: Vec<String>,
     /// Whether the text is the author's.
     pub own: bool,
+    /// The fabric, by index in [`Model::fabrics`]; none for joins, and where the foundations of a batch differ in it.
+    pub fabric: Option<usize>,
+    /// Whether the figure of the printed side shows the piece flipped open: where it is laid askew.
+    pub flipped: bool,
     /// The author's notes.
     pub notes: Vec<String>,
 }
@@ -214,16 +218,20 @@ impl<'m> Batch<'m> {
         if several {
             let name = format!("{}{}", self.block.unit_of(leader).mark, k + 1);
             step.title = words.section_heading(name, self.fabrics(k, &steps));
-            let facts = told_together(steps.iter().map(|(variant, step)| (&step.facts, variant.mark.as_str())));
+            if steps.iter().any(|(_, other)| other.fabric != step.fabric) {
+                step.fabric = None;
+            }
+            let own = steps.iter().map(|(variant, _)| Some((told(variant, variant.mirrored)?.facts, variant)));
+            let own: Vec<_> = own.collect::<Option<_>>()?;
+            let facts = told_together(own.iter().map(|(facts, variant)| (facts, variant.mark.as_str())));
             if facts.len() > 1 {
-                let own = steps.iter().map(|(variant, _)| Some((told(variant, variant.mirrored)?.facts, variant)));
-                let own: Vec<_> = own.collect::<Option<_>>()?;
-                step.facts = differing(&told_together(own.iter().map(|(facts, v)| (facts, v.mark.as_str()))), words);
-            } else if self.members().any(|variant| variant.mirrored != leader.mirrored) {
-                let same = words.list(&self.marks(|variant| variant.mirrored == leader.mirrored));
-                let other = told(leader, !leader.mirrored)?.facts;
-                for (fact, _) in step.facts.iter_mut().zip(&other).filter(|(fact, other)| fact.1 != other.1) {
-                    fact.0 = words.fact_of(fact.0.clone(), same.clone());
+                step.facts = differing(&facts, words);
+            }
+            let mirrored = self.marks(|variant| variant.mirrored != leader.mirrored);
+            if !mirrored.is_empty() {
+                let other = told(leader, !leader.mirrored)?.text;
+                for (part, _) in step.text.iter_mut().zip(&other).filter(|(part, other)| part != other) {
+                    part.words = format!("{} {}", part.words, words.sew_hands(words.list(&mirrored)));
                 }
             }
         }
@@ -262,7 +270,7 @@ impl<'m> Batch<'m> {
             let mirrored = self.marks(|variant| variant.mirrored != first.mirrored);
             if !mirrored.is_empty() {
                 let same = self.marks(|variant| variant.mirrored == first.mirrored);
-                intro.push(words.steps_hands(words.list(&mirrored), words.list(&same)));
+                intro.push(words.steps_hands(words.list(&mirrored), words.list(&same), mirrored.len()));
             }
             if self.members().any(|variant| variant.fabrics != first.fabrics) {
                 intro.push(words.steps_colours());
@@ -393,6 +401,12 @@ fn trimmed_edges(unit: &Unit, variant: &Variant) -> Vec<Length> {
     if variant.mirrored {
         lengths.reverse();
     }
+    // From the longest on, so that one knows where to begin.
+    let longest = (0..lengths.len()).max_by(|&a, &b| {
+        let by_sixteenths = |at: usize| (lengths[at].to_inches() * 16.0).round();
+        by_sixteenths(a).total_cmp(&by_sixteenths(b)).then(b.cmp(&a))
+    });
+    lengths.rotate_left(longest.unwrap_or(0));
     lengths
 }
 
@@ -478,7 +492,8 @@ mod tests {
     #[test]
     fn a_piece_that_bears_little_turn_is_warned_of_and_others_are_not() {
         let steps = sample_steps();
-        let warned = |k: usize| steps.blocks[0].batches[0].steps[k].cautions.iter().any(|s| s.contains("more than 3°"));
+        let warned =
+            |k: usize| steps.blocks[0].batches[0].steps[k].cautions.iter().any(|s| s.contains("Lay it straight"));
         assert!(warned(1) && !warned(2));
     }
 

@@ -70,7 +70,7 @@ impl Screen<'_> {
     }
 
     /// A fabric as it is marked on paper: its colour is for the eye, its number for everybody.
-    fn mark(&mut self, mark: Option<Mark>) {
+    pub(super) fn mark(&mut self, mark: Option<Mark>) {
         let Some(Mark { number, colour }) = mark else { return };
         let [red, green, blue] = colour.0;
         self.out.raw(&format!(

@@ -55,16 +55,20 @@ impl Screen<'_> {
         let level = self.below();
         self.out.raw("<article class=\"step\"");
         self.id(&step.place);
-        self.out.raw(&format!(">\n<div class=\"title\"><h{level}>")).words(&step.title).raw(&format!("</h{level}>\n"));
+        self.out.raw(&format!(">\n<div class=\"title\"><h{level}>"));
+        self.mark(step.fabric);
+        self.out.words(&step.title).raw(&format!("</h{level}>\n"));
         self.out.raw("<label class=\"tick\"><input type=\"checkbox\" autocomplete=\"off\"");
         self.out.attribute("data-field", step.place.name()).raw("> <span>").words(&self.look.words.screen_done());
         self.out.raw("<span class=\"heard\">: ").words(&step.title).raw("</span></span></label></div>\n");
-        self.out.raw("<div class=\"work\">\n<div>\n");
+        // On a narrow screen the figures stand between the numbers and the words that both speak of.
+        self.out.raw("<div class=\"work\">\n<div class=\"numbers\">\n");
         self.facts(&step.facts);
-        step.text.iter().for_each(|paragraph| self.paragraph(paragraph));
-        self.out.raw("</div>\n");
+        self.out.raw("</div>\n<div class=\"shown\">\n");
         self.figures(&step.figures);
-        self.out.raw("</div>\n</article>\n");
+        self.out.raw("</div>\n<div class=\"told\">\n");
+        step.text.iter().for_each(|paragraph| self.paragraph(paragraph));
+        self.out.raw("</div>\n</div>\n</article>\n");
     }
 
     /// An item of a list that can be ticked off.

@@ -37,9 +37,17 @@ fn fabrics(desk: &Desk<'_>) -> Part {
         paragraph(words.fabrics_intro()),
         Element::Swatches(swatches.collect()),
         table(words.chart_shopping_caption(), columns, rows.collect()),
-        quiet(words.chart_shopping_how(desk.measures.length(Cloth::usual(desk.model.units).squaring))),
+        quiet(how_counted(desk)),
     ];
     part("fabrics", words.fabrics_title(), Start::NewPage, elements)
+}
+
+/// From what cloth the amounts are counted.
+fn how_counted(desk: &Desk<'_>) -> String {
+    let cloth = Cloth::usual(desk.model.units);
+    let fat = |(width, length)| desk.measures.rectangle(length, width);
+    let (usable, squaring) = (desk.measures.length(cloth.width), desk.measures.length(cloth.squaring));
+    desk.words().chart_shopping_how(usable, squaring, fat(cloth.fat_quarter), fat(cloth.fat_eighth))
 }
 
 fn cutting(desk: &Desk<'_>) -> Part {

@@ -20,14 +20,15 @@ mod sewing;
 use super::chart::Chart;
 use super::compose::BlockFigures;
 use super::document::{
-    Cell, Column, Content, Document, Element, Heading, Manner, Medium, Paragraph, Part, Start, Table,
+    Cell, Column, Content, Document, Element, Heading, Manner, Mark, Medium, Paragraph, Part, Start, Table,
 };
 use super::leaf::Place;
 use super::measure::Measures;
+use super::page::Colour;
 use super::sheets::Sheet;
 use super::steps::Steps;
 use super::words::Words;
-use crate::model::Model;
+use crate::model::{Fabric, Model};
 
 /// For whom a packet is made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -90,7 +91,7 @@ pub fn document(desk: &Desk<'_>) -> Document {
 }
 
 fn whole(desk: &Desk<'_>) -> Vec<Part> {
-    let mut parts = vec![cover::cover(desk), begin::before(desk), begin::primer(desk)];
+    let mut parts = vec![cover::cover(desk), begin::before(desk), begin::primer(desk), begin::glossary(desk)];
     parts.extend(fabric::parts(desk));
     parts.push(printing::printing(desk));
     parts.push(printing::units(desk));
@@ -159,6 +160,10 @@ fn column(head: String, share: f64) -> Column {
 
 fn cell(words: impl Into<String>) -> Cell {
     Cell { fabric: None, words: words.into() }
+}
+
+fn mark(fabric: &Fabric) -> Mark {
+    Mark { number: fabric.mark, colour: Colour(fabric.colour) }
 }
 
 fn table(caption: String, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Element {

@@ -1,10 +1,12 @@
 //! The steps: every batch of foundations, the joins, the finished block.
 
 use super::super::compose::BlockFigures;
-use super::super::document::{Element, Fact, Figure, Heading, Manner, Paragraph, Part, Reference, Start, Step};
+use super::super::document::{
+    Element, Fact, Figure, Heading, List, Manner, Paragraph, Part, Reference, Sign, Start, Step,
+};
 use super::super::leaf::{Place, Target};
 use super::super::steps::{self, BatchSteps, BlockSteps};
-use super::{Desk, batch_place, heading, labelled, notes, paragraph, part, sheet_place};
+use super::{Desk, batch_place, heading, labelled, mark, notes, paragraph, part, sheet_place};
 use crate::model::Block;
 
 /// A part for each block.
@@ -18,6 +20,7 @@ pub(super) fn parts(desk: &Desk<'_>) -> Vec<Part> {
             let mut elements = Vec::new();
             if number == 0 {
                 elements.push(paragraph(desk.steps.convention.clone()));
+                elements.push(paragraph(words.steps_key()));
             }
             Sewing { desk, index, block, steps, figures }.tell(&mut elements);
             let title = if several { words.steps_title_of(&steps.title) } else { words.steps_title() };
@@ -53,7 +56,7 @@ impl Sewing<'_> {
         }
         if !self.steps.finish.is_empty() {
             elements.push(titled(2, words.block_heading(), Place::numbered("finished", &[self.index + 1])));
-            elements.extend(self.steps.finish.iter().cloned().map(paragraph));
+            elements.push(Element::List(List { sign: Sign::Box, items: self.steps.finish.clone() }));
         }
     }
 
@@ -75,17 +78,26 @@ impl Sewing<'_> {
         });
         elements.push(Element::See(references.collect()));
         elements.extend(batch.intro.iter().cloned().map(paragraph));
+        elements.extend(batch.variants.iter().filter_map(|&variant| self.parts(variant)).map(paragraph));
         elements.extend(notes(&batch.notes, words));
         for (k, step) in batch.steps.iter().enumerate() {
             let place = Place::numbered("step", &[self.index + 1, first + 1, k + 1]);
-            elements.push(self.step(step, place, self.step_figures(batch, k)));
+            elements.push(self.step(step, place, self.step_figures(batch, k, step.flipped)));
         }
         elements.push(heading(3, words.trim_heading()));
-        elements.push(paragraph(batch.trim.join(" ")));
+        elements.push(Element::List(List { sign: Sign::Box, items: batch.trim.clone() }));
+    }
+
+    /// How a foundation that is printed in parts becomes one paper.
+    fn parts(&self, variant: usize) -> Option<String> {
+        let foundations = self.desk.sheets.iter().flat_map(|sheet| &sheet.foundations);
+        let mut of_variant = foundations.filter(|f| (f.block, f.variant) == (self.index, variant));
+        let (_, parts) = of_variant.next()?.part?;
+        Some(self.desk.words().steps_parts(&self.block.variants.get(variant)?.mark, parts))
     }
 
     /// The printed side in each hand of the batch, then the front of the first.
-    fn step_figures(&self, batch: &BatchSteps, k: usize) -> Vec<Figure> {
+    fn step_figures(&self, batch: &BatchSteps, k: usize, flipped: bool) -> Vec<Figure> {
         let words = self.desk.words();
         let drawn = |variant: usize| self.figures.steps.get(variant).and_then(|steps| steps.get(k));
         let mut figures = Vec::new();
@@ -100,8 +112,12 @@ impl Sewing<'_> {
                 continue;
             }
             hands.push(variant.mirrored);
-            let caption =
-                if several { words.figure_printed_caption_of(&variant.mark) } else { words.figure_printed_caption() };
+            let caption = match (several, flipped) {
+                (true, true) => words.figure_flipped_caption_of(&variant.mark),
+                (true, false) => words.figure_printed_caption_of(&variant.mark),
+                (false, true) => words.figure_flipped_caption(),
+                (false, false) => words.figure_printed_caption(),
+            };
             figures.push(Figure { drawing: printed.clone(), caption });
         }
         if let Some(&at) = batch.variants.first()
@@ -132,7 +148,9 @@ impl Sewing<'_> {
         text.extend(step.cautions.iter().map(|caution| labelled(words.care_label(), caution)));
         text.extend(step.notes.iter().map(|note| labelled(words.note_label(), note)));
         let facts = step.facts.iter().map(|(name, value)| Fact { name: name.clone(), value: value.clone() });
-        Element::Step(Box::new(Step { place, title: step.title.clone(), facts: facts.collect(), text, figures }))
+        let fabric = step.fabric.and_then(|fabric| self.desk.model.fabrics.get(fabric)).map(mark);
+        let (title, facts) = (step.title.clone(), facts.collect());
+        Element::Step(Box::new(Step { place, title, fabric, facts, text, figures }))
     }
 }
 

@@ -29,6 +29,8 @@ pub(super) fn step(block: &Block, at: usize, tolerance: Tolerance, measures: Mea
         facts: vec![(words.fact_line(), words.fact_line_value(length))],
         text,
         cautions: told.cautions(),
+        fabric: None,
+        flipped: false,
         own: join.own_step.is_some(),
         notes: join.notes.clone(),
     })

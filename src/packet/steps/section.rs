@@ -17,6 +17,9 @@ const PLAINLY_LONGER: f64 = 1.25;
 /// An edge within so many degrees of its seam lies along it.
 const ALONG: f64 = 0.5;
 
+/// Up to so many degrees off its seam nobody sees that an edge does not lie along it.
+const BARELY: f64 = 1.5;
+
 /// A foundation whose steps are told.
 pub(super) struct Foundation<'m> {
     pub model: &'m Model,
@@ -65,7 +68,9 @@ impl Foundation<'_> {
             title: words.section_heading(self.name(k), &fabric.name),
             facts: self.facts(seam.as_ref(), &cuts, measures),
             text,
-            cautions: Self::cares(&cuts, measures),
+            cautions: Self::cares(seam.as_ref(), &cuts, measures).into_iter().collect(),
+            fabric: self.variant.fabrics.get(k).copied(),
+            flipped: self.is_askew(k),
             own: section.own_step.is_some(),
             notes: section.notes.clone(),
         })
@@ -129,18 +134,14 @@ impl Foundation<'_> {
         let words = measures.words();
         let name = self.name(k);
         let allowance = measures.length(self.model.allowance);
-        let teach = self.teach && k == 1;
+        let teach = self.teach && self.first_written() == Some(k);
         let mut folding = Vec::new();
         let crossing = self.crossing(k, seam);
         if !crossing.is_empty() {
             let list = words.list(&crossing);
-            folding.push(if k.is_multiple_of(2) { words.free_one(list) } else { words.free_more(list) });
+            folding.push(words.free(list));
         }
-        folding.push(match (teach, k % 2) {
-            (true, _) => words.fold_teach(&name, &allowance),
-            (false, 0) => words.fold_1(&name, &allowance),
-            (false, _) => words.fold_2(&name, &allowance),
-        });
+        folding.push(if teach { words.fold_teach(&name, &allowance) } else { words.fold(&name, &allowance) });
         let mut laying = Vec::new();
         if let Some(cut) = cuts.first() {
             laying.extend(self.laying(k, teach, seam, cut, measures));
@@ -154,12 +155,20 @@ impl Foundation<'_> {
         } else if let [cut] = cuts {
             laying.extend(self.reach(&name, teach, cut, measures));
         }
+        let mut sewn = vec![sewing(teach, seam, measures)];
+        sewn.extend(self.is_askew(k).then(|| words.lay_askew_trim(&allowance)));
         vec![
             Move::new(words.move_fold(), &folding),
             Move::new(words.move_lay(), &laying),
-            Move::new(words.move_sew(), &[sewing(k, teach, seam, measures)]),
+            Move::new(words.move_sew(), &sewn),
             Move::new(words.move_look(), &self.look(k, teach, &allowance, measures)),
         ]
+    }
+
+    /// The first section after section 1 whose step is not the author's: it teaches.
+    fn first_written(&self) -> Option<usize> {
+        let mut sections = self.unit.sections.iter().enumerate().skip(1);
+        sections.find(|(_, section)| section.own_step.is_none()).map(|(k, _)| k)
     }
 
     /// What to look for when the piece is flipped open.
@@ -197,11 +206,7 @@ impl Foundation<'_> {
         Some(match lie(seam, cut)? {
             Lie::Along { width } => {
                 let edge = measures.length(if width { cut.width } else { cut.height });
-                match (teach, k % 2) {
-                    (true, _) => words.lay_teach(edge),
-                    (false, 0) => words.lay_1(edge),
-                    (false, _) => words.lay_2(edge),
-                }
+                if teach { words.lay_teach(edge) } else { words.lay(edge) }
             }
             Lie::Askew(degrees) => {
                 let degrees = measures.degrees(crate::geometry::Angle::degrees(degrees));
@@ -271,12 +276,16 @@ impl Foundation<'_> {
 
     fn reach(&self, name: &str, teach: bool, cut: &Cut, measures: Measures<'_>) -> Option<String> {
         let words = measures.words();
-        let [left, right] = self.overhang(cut)?.map(|end| measures.at_least(end));
-        Some(match (teach, left == right) {
-            (true, true) => words.reach_teach_both(left),
-            (true, false) => words.reach_teach(name, left, right),
-            (false, true) => words.reach_both(left),
-            (false, false) => words.reach(left, right),
+        let ends = self.overhang(cut)?;
+        let [left, right] = ends.map(|end| measures.at_least(end));
+        Some(match (ends.map(|end| measures.is_a_step(end)), teach, left == right) {
+            ([false, false], ..) => words.reach_none(),
+            ([true, false], ..) => words.reach_left(left),
+            ([false, true], ..) => words.reach_right(right),
+            (_, true, true) => words.reach_teach_both(left),
+            (_, true, false) => words.reach_teach(name, left, right),
+            (_, false, true) => words.reach_both(left),
+            (_, false, false) => words.reach(left, right),
         })
     }
 
@@ -294,15 +303,25 @@ impl Foundation<'_> {
     }
 
     /// What to take care of in a step.
-    fn cares(cuts: &[&Cut], measures: Measures<'_>) -> Vec<String> {
+    fn cares(seam: Option<&Seam>, cuts: &[&Cut], measures: Measures<'_>) -> Option<String> {
         let words = measures.words();
-        let mut text = Vec::new();
-        let turn = cuts.iter().flat_map(|cut| cut.slack.turn).min_by(|a, b| a.to_degrees().total_cmp(&b.to_degrees()));
-        if let Some(turn) = turn.filter(|turn| turn.to_degrees() < LITTLE_TURN) {
-            let degrees = measures.at_least_degrees(turn);
-            text.push(degrees.map_or_else(|| words.care_turn_none(), |degrees| words.care_turn(degrees)));
+        let least = cuts.iter().flat_map(|cut| cut.slack.turn.map(|turn| (turn, *cut)));
+        let (turn, cut) = least.min_by(|a, b| a.0.to_degrees().total_cmp(&b.0.to_degrees()))?;
+        if turn.to_degrees() >= LITTLE_TURN {
+            return None;
         }
-        text
+        // Nobody measures a degree at the machine; how far an end may stray can be seen.
+        if let Some(Lie::Along { width }) = seam.and_then(|seam| lie(seam, cut)) {
+            let edge = if width { cut.width } else { cut.height };
+            let (sin, cos) = turn.sin_cos();
+            let stray = edge * (sin / cos / 2.0);
+            return Some(if measures.is_a_step(stray) {
+                words.care_stray(measures.at_least(stray))
+            } else {
+                words.care_turn_none()
+            });
+        }
+        Some(measures.at_least_degrees(turn).map_or_else(|| words.care_turn_none(), |degrees| words.care_turn(degrees)))
     }
 }
 
@@ -312,29 +331,28 @@ fn lie(seam: &Seam, cut: &Cut) -> Option<Lie> {
     let along = (seam.line.end - seam.line.start).unit()?;
     let width = (second - first).unit()?;
     let degrees = Vector::new(along.dot(width).abs(), along.cross(width).abs()).angle().to_degrees();
-    Some(if degrees <= ALONG {
+    // What nobody sees, and what the piece bears twice over, lies along the line.
+    let least = cut.slack.turn.iter().map(|turn| turn.to_degrees()).fold(f64::INFINITY, f64::min);
+    let unseen = |degrees: f64| degrees <= ALONG || (degrees <= BARELY && 2.0 * degrees <= least);
+    Some(if unseen(degrees) {
         Lie::Along { width: true }
-    } else if degrees >= 90.0 - ALONG {
+    } else if unseen(90.0 - degrees) {
         Lie::Along { width: false }
     } else {
         Lie::Askew(degrees.min(90.0 - degrees))
     })
 }
 
-fn sewing(k: usize, teach: bool, seam: &Seam, measures: Measures<'_>) -> String {
+fn sewing(teach: bool, seam: &Seam, measures: Measures<'_>) -> String {
     let words = measures.words();
-    match (seam.left_out, seam.right_out, teach, k % 2) {
-        (true, true, true, _) => words.sew_teach_through(),
-        (true, true, false, 0) => words.sew_through_1(),
-        (true, true, false, _) => words.sew_through_2(),
-        (false, false, true, _) => words.sew_teach_inside(),
-        (false, false, false, 0) => words.sew_inside_1(),
-        (false, false, false, _) => words.sew_inside_2(),
-        (true, false, true, _) => words.sew_teach_left(),
-        (true, false, false, 0) => words.sew_left_1(),
-        (true, false, false, _) => words.sew_left_2(),
-        (false, true, true, _) => words.sew_teach_right(),
-        (false, true, false, 0) => words.sew_right_1(),
-        (false, true, false, _) => words.sew_right_2(),
+    match (seam.left_out, seam.right_out, teach) {
+        (true, true, true) => words.sew_teach_through(),
+        (true, true, false) => words.sew_through(),
+        (false, false, true) => words.sew_teach_inside(),
+        (false, false, false) => words.sew_inside(),
+        (true, false, true) => words.sew_teach_left(),
+        (true, false, false) => words.sew_left(),
+        (false, true, true) => words.sew_teach_right(),
+        (false, true, false) => words.sew_right(),
     }
 }

@@ -5,11 +5,13 @@ use super::super::super::page::{Colour, Layer, Path, Stroke, Weight};
 use super::super::lines::{Run, Type};
 use super::super::slab::Slab;
 use super::figures::captioned;
-use super::{GUTTER, RULE, paragraph, tick_box};
+use super::{GUTTER, RULE, mark, paragraph, tick_box};
 use crate::geometry::{Point, Segment, Vector};
 
 /// The share of the width that the words have.
 const WORDS: f64 = 0.485;
+/// What a swatch and its number take at the right of the title, in inches.
+const MARK: f64 = 0.42;
 /// A step of more lines than this may be broken over pages, in inches.
 const LONGEST: f64 = 6.0;
 
@@ -21,7 +23,11 @@ pub(super) fn step(step: &Step, wide: f64) -> Vec<Slab> {
     if let Some(first) = slabs.first_mut() {
         rule_above(first, wide);
         tick_box(Point::new(0.0, first.height + Type::SUBHEADING.baseline() - 0.1), &mut first.items);
-        for line in Type::SUBHEADING.set(&[(&step.title, Weight::Bold)], measure - indent) {
+        let room = if step.fabric.is_some() { MARK } else { 0.0 };
+        if let Some(fabric) = step.fabric {
+            mark(fabric, Point::new(measure - room, first.height + 0.02), Type::SUBHEADING.line() - 0.06, first);
+        }
+        for line in Type::SUBHEADING.set(&[(&step.title, Weight::Bold)], measure - indent - room) {
             first.line(Type::SUBHEADING, &line, indent);
         }
         facts(step, measure, first);
