@@ -12,6 +12,9 @@ use unic_langid::LanguageIdentifier;
 /// The words in English.
 const ENGLISH: &str = include_str!("../../assets/words/en.ftl");
 
+/// The words in German.
+const GERMAN: &str = include_str!("../../assets/words/de.ftl");
+
 /// The words of a packet in one language.
 pub struct Words {
     language: LanguageIdentifier,
@@ -33,13 +36,14 @@ pub enum CatalogueFault {
 
 impl Words {
     /// The languages in which there are words, by their codes of ISO 639.
-    pub const LANGUAGES: [&str; 1] = ["en"];
+    pub const LANGUAGES: [&str; 2] = ["en", "de"];
 
     /// The words in a language; `None` where there are none.
     #[must_use]
     pub fn of(language: &str) -> Option<Self> {
         match language {
             "en" => Some(Self::english()),
+            "de" => Some(Self::read("de".parse().unwrap_or_default(), GERMAN).0),
             _ => None,
         }
     }
@@ -81,14 +85,29 @@ impl Words {
     /// A list as it is read: "roof, lamp, and base".
     #[must_use]
     pub fn list<S: AsRef<str>>(&self, things: &[S]) -> String {
+        self.joined(things, [Self::list_two, Self::list_more, Self::list_last])
+    }
+
+    /// Bare numbers as a list, kept apart from their own decimal signs: "8.5, 9, and 10" in English, "8,5; 9 und 10" in German.
+    #[must_use]
+    pub fn row<S: AsRef<str>>(&self, numbers: &[S]) -> String {
+        self.joined(numbers, [Self::row_two, Self::row_more, Self::row_last])
+    }
+
+    /// Things joined by the messages for two, for one more, and for the last of several.
+    fn joined<S: AsRef<str>>(
+        &self,
+        things: &[S],
+        [two, more, last_of]: [fn(&Self, String, String) -> String; 3],
+    ) -> String {
+        let owned = |thing: &S| thing.as_ref().to_owned();
         match things {
             [] => String::new(),
-            [one] => one.as_ref().to_owned(),
-            [first, second] => self.list_two(first.as_ref(), second.as_ref()),
+            [one] => owned(one),
+            [first, second] => two(self, owned(first), owned(second)),
             [first, middle @ .., last] => {
-                let start =
-                    middle.iter().fold(first.as_ref().to_owned(), |list, next| self.list_more(list, next.as_ref()));
-                self.list_last(start, last.as_ref())
+                let start = middle.iter().fold(owned(first), |list, next| more(self, list, owned(next)));
+                last_of(self, start, owned(last))
             }
         }
     }
@@ -159,6 +178,9 @@ messages! {
     list_two(first, second);
     list_more(first, rest);
     list_last(first, last);
+    row_two(first, second);
+    row_more(first, rest);
+    row_last(first, last);
     measure_decimal();
     measure_inches(number);
     measure_centimetres(number);
@@ -579,21 +601,35 @@ messages! {
 mod tests {
     use unic_langid::LanguageIdentifier;
 
-    use super::{CatalogueFault, ENGLISH, MESSAGES, Words};
+    use super::{CatalogueFault, ENGLISH, GERMAN, MESSAGES, Words};
+    use crate::geometry::Length;
+    use crate::model::Units;
+    use crate::packet::measure::Measures;
 
-    fn english() -> LanguageIdentifier {
-        "en".parse().unwrap()
+    fn language(code: &str) -> LanguageIdentifier {
+        code.parse().unwrap()
     }
 
     #[test]
-    fn the_english_catalogue_is_whole() {
-        assert_eq!(Words::try_new(english(), ENGLISH).err(), None);
+    fn every_catalogue_is_whole() {
+        for (code, catalogue) in [("en", ENGLISH), ("de", GERMAN)] {
+            assert_eq!(Words::try_new(language(code), catalogue).err(), None, "{code}");
+        }
+    }
+
+    #[test]
+    fn there_are_words_in_every_language_that_is_named_and_in_no_other() {
+        for code in Words::LANGUAGES {
+            assert_eq!(Words::of(code).map(|words| words.language()).as_deref(), Some(code));
+        }
+        assert!(Words::of("fr").is_none());
     }
 
     #[test]
     fn every_variable_that_is_given_is_used() {
-        let text = ENGLISH;
-        for (name, variables) in MESSAGES {
+        for (text, (name, variables)) in
+            [ENGLISH, GERMAN].into_iter().flat_map(|text| MESSAGES.iter().map(move |message| (text, message)))
+        {
             let id = super::id_of(name);
             let start = text.find(&format!("\n{id} = ")).unwrap_or_else(|| panic!("{id}"));
             let end = text[start + 1..]
@@ -611,7 +647,7 @@ mod tests {
     fn a_poor_catalogue_is_refused_with_reasons() {
         let poor =
             ENGLISH.replace("list-two = { $first }", "list-two = { $furst }").replace("chart-buy = ", "chart-bye = ");
-        let faults = Words::try_new(english(), &poor).err().unwrap();
+        let faults = Words::try_new(language("en"), &poor).err().unwrap();
         assert_eq!(
             faults,
             [
@@ -630,5 +666,26 @@ mod tests {
         assert_eq!(words.list(&["roof"]), "roof");
         assert_eq!(words.list(&["roof", "lamp"]), "roof and lamp");
         assert_eq!(words.list(&["roof", "lamp", "base"]), "roof, lamp, and base");
+    }
+
+    #[test]
+    fn german_counts_lists_and_measures_are_german() {
+        let words = Words::of("de").unwrap();
+        assert_eq!(words.chart_pieces_total(1), "1 Teil");
+        assert_eq!(words.chart_pieces_total(12), "12 Teile");
+        assert_eq!(words.facts_foundations_value(3, 1), "3 zu nähen, auf einem Blatt");
+        assert_eq!(words.facts_seams_value(9, 0), "9, davon keine zwischen Einheiten");
+        assert_eq!(
+            words.join_paper_out("bail", 1),
+            "bail hat jetzt auf allen Seiten Nachbarn: Dort darf das Papier heraus."
+        );
+        assert_eq!(words.list(&["Dach", "Lampe"]), "Dach und Lampe");
+        assert_eq!(words.list(&["Dach", "Lampe", "Sockel"]), "Dach, Lampe und Sockel");
+        assert_eq!(words.row(&["8,5", "9", "10,2", "11"]), "8,5; 9; 10,2 und 11");
+        let metric = Measures::new(&words, Units::Metric);
+        assert_eq!(metric.length(Length::millimetres(7.5)), "7,5\u{a0}mm");
+        let inches = Measures::new(&words, Units::Inches);
+        assert_eq!(inches.length(Length::inches(2.5)), "2½\u{a0}Zoll");
+        assert_eq!(inches.fabric(Length::inches(40.5)), "1⅛\u{a0}Yard");
     }
 }
