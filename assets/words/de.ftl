@@ -145,7 +145,7 @@ chart-intro-print = Hat das Muster eines Stoffes eine Richtung, so läuft die er
 chart-fabric = Stoff
 chart-buy = Kaufen
 chart-uses = Streifen brauchen
-chart-uses-value = { $length } der Länge
+chart-uses-value = { $length } Stofflänge
 chart-bound = Keine Einteilung braucht weniger als
 chart-buy-fat-eighth = { $length } oder ein Fat Eighth
 chart-buy-fat-quarter = { $length } oder ein Fat Quarter
@@ -243,16 +243,16 @@ steps-block-copies = { $block }: { $copies ->
 } nähen
 steps-convention = „Links“ und „rechts“ einer Linie sind immer so gemeint: Die bedruckte Seite liegt vor dir, und das Papier ist so gedreht, dass der neue Abschnitt über der Linie liegt, von dir weg.
 steps-foundation = { $mark } · { $unit }
-steps-one = Du brauchst sie einmal.
-steps-batch = Du brauchst sie { $count }-mal. Nähe alle nebeneinander, Schritt für Schritt: Nähe Teil 1 auf { $count ->
+steps-one = Diese Vorlage brauchst du einmal.
+steps-batch = Diese Vorlage brauchst du { $count }-mal. Nähe alle gleichzeitig, Schritt für Schritt: Nähe Teil 1 auf { $count ->
     [2] beide, dann Teil 2 auf beide
    *[other] alle { $count }, dann Teil 2 auf alle
 } und so weiter. Das geht schneller, und ein Fehler zeigt sich, bevor er { $count ->
     [2] zweimal
    *[other] { $count }-mal
 } gemacht ist.
-steps-batch-alike = Du brauchst sie { $count }-mal. Nähe auch hier jeden Schritt an allen, bevor der nächste kommt.
-steps-batch-several = Nähe { $foundations } nebeneinander, Schritt für Schritt: Teil 1 auf { $count ->
+steps-batch-alike = Diese Vorlage brauchst du { $count }-mal. Nähe auch hier jeden Schritt an allen, bevor der nächste kommt.
+steps-batch-several = Nähe { $foundations } gleichzeitig, Schritt für Schritt: Teil 1 auf { $count ->
     [2] beide Vorlagen, dann Teil 2 auf beide
    *[other] alle { $count } Vorlagen, dann Teil 2 auf alle
 } und so weiter.
@@ -339,7 +339,7 @@ look-lines = Es muss { $section } bedecken und { $allowance } über { $count ->
    *[other] die Linien
 } von { $lines } hinausragen.
 look-edge = Es muss { $section } bedecken und am ganzen Rand der Einheit bis zur Schnittlinie reichen.
-flip-press-teach = Wenn ja, bügle es ohne Dampf von der Stoffseite auf. Wenn nicht, trenne diese eine Naht auf und lege das Teil neu an.
+flip-press-teach = Wenn ja, bügle es aufgeklappt, ohne Dampf, von der Stoffseite. Wenn nicht, trenne diese eine Naht auf und lege das Teil neu an.
 flip-press = Dann bügle es.
 
 care-label = Achtung
@@ -351,17 +351,17 @@ care-bias = Seine Kante am Rand der Einheit liegt schräg zum Fadenlauf und dehn
 
 trim-heading = Beschneiden und messen
 trim-teach = Drehe die bedruckte Seite nach oben und beschneide Papier und Stoff zusammen auf der Schnittlinie, der äußeren Linie, mit einer alten Klinge, die für Papier da ist.
-trim-short = Beschneide die Einheit auf der Schnittlinie.
-trim-rectangle = Sie muss jetzt { $size } messen.
-trim-square = Sie muss jetzt nach beiden Seiten { $size } messen.
-trim-edges = Ihre Kanten müssen jetzt messen, im Uhrzeigersinn von vorn gesehen: { $lengths }.
-trim-edges-hands = Ihre Kanten müssen jetzt messen, von vorn gesehen, bei { $first } im Uhrzeigersinn und bei { $mirrored } gegen ihn: { $lengths }.
-trim-keep = Lass das Papier darin. Ist das Kennzeichen abgeschnitten, schreibe es neu darauf: { $marks }.
+trim-short = Beschneide Papier und Stoff auf der Schnittlinie.
+trim-rectangle = Die Einheit muss jetzt { $size } messen.
+trim-square = Die Einheit muss jetzt in beiden Richtungen { $size } messen.
+trim-edges = Die Kanten der Einheit müssen jetzt messen, im Uhrzeigersinn von vorn gesehen: { $lengths }.
+trim-edges-hands = Die Kanten der Einheit müssen jetzt messen, von vorn gesehen, bei { $first } im Uhrzeigersinn und bei { $mirrored } gegen ihn: { $lengths }.
+trim-keep = Lass das Papier noch darin. Ist das Kennzeichen abgeschnitten, schreibe es neu darauf: { $marks }.
 
 ## Steps: joins
 
 joins-heading = Die Einheiten zusammennähen
-joins-intro = Kurze Verbindungsnähte kommen zuerst, und keine geht um eine Ecke. Längen werden auf der Nahtlinie gemessen, von dem Ende an, das der Schritt nennt, von vorn gesehen. Was eine Verbindungsnaht zusammenfügt, heißt danach Gruppe und trägt ihre Nummer.
+joins-intro = Kurze Verbindungsnähte kommen zuerst, und keine geht um eine Ecke. Längen werden auf der Nahtlinie gemessen, von dem Ende an, das der Schritt nennt, von vorn gesehen. Was eine Verbindungsnaht zusammenfügt, trägt danach ihren Namen; hat sie keinen, heißt es nach ihrer Nummer, zum Beispiel Gruppe 2.
 joins-copies = Nähe jede Verbindungsnaht { $copies }-mal, für jeden Block einmal, bevor die nächste kommt.
 join-heading = Verbindungsnaht { $number } · { $left } an { $right }
 join-heading-named = Verbindungsnaht { $number } · { $name }: { $left } an { $right }
@@ -370,8 +370,8 @@ join-made = Gruppe { $number }
 join-end-upper = oberen
 join-end-left = linken
 join-end-right = rechten
-join-lay-teach = Lege { $left } und { $right } rechts auf rechts an der Naht aufeinander, die { $length } lang ist. Stich an jedem Ende der Nahtlinie eine Stecknadel gerade durch beide Papiere, sodass sie auf beiden Seiten durch die Ecke geht; halte diese Nadeln senkrecht, während du die Naht dicht daneben flach steckst.
-join-lay = Lege { $left } und { $right } rechts auf rechts an der Naht von { $length } aufeinander und stecke beide Enden durch die Ecken.
+join-lay-teach = Lege { $left } und { $right } an der Naht, die { $length } lang ist, rechts auf rechts aufeinander. Stich an jedem Ende der Nahtlinie eine Stecknadel gerade durch beide Papiere, sodass sie auf beiden Seiten durch die Ecke geht; halte diese Nadeln senkrecht, während du die Naht dicht daneben flach steckst.
+join-lay = Lege { $left } und { $right } an der Naht von { $length } rechts auf rechts aufeinander und stecke beide Enden durch die Ecken.
 join-match = { $count ->
     [one] An einem Passpunkt
    *[other] An { $count } Passpunkten
@@ -386,14 +386,14 @@ join-nests-none = { $count ->
    *[other] Die Nahtzugaben rasten dort nicht ineinander ein, also verlass dich auf die Nadeln.
 }
 join-tip = { $count ->
-    [one] { $places } vom { $end } Ende trifft nichts aufeinander, aber dort endet eine Spitze
-   *[other] { $places } vom { $end } Ende trifft nichts aufeinander, aber dort enden Spitzen
+    [one] { $places } vom { $end } Ende treffen keine Nähte aufeinander, aber dort endet eine Spitze
+   *[other] { $places } vom { $end } Ende treffen keine Nähte aufeinander, aber dort enden Spitzen
 }: Die Naht muss genau durch die Markierung laufen, sonst wird die Spitze gekappt.
-join-look = Nähe ein paar lange Stiche über die Punkte, öffne die Naht und sieh sie von vorn an. Ist alles, wo es sein soll, nähe auf der Linie durch beide Papiere, wieder mit dem kurzen Stich, von Rand zu Rand.
-join-look-plain = Nähe auf der Linie durch beide Papiere, mit dem kurzen Stich, von Rand zu Rand.
+join-look = Hefte die Punkte mit ein paar langen Stichen, öffne die Naht und sieh sie von vorn an. Ist alles, wo es sein soll, nähe auf der Linie durch beide Papiere, wieder mit dem kurzen Stich, von Rand zu Rand.
+join-look-plain = Auf der Linie durch beide Papiere, mit dem kurzen Stich, von Rand zu Rand.
 join-paper-strip = Reiße das Papier aus der Nahtzugabe dieser Verbindungsnaht, und nur dort.
-join-press-toward = Die Nahtzugaben kommen in Richtung { $side }.
-join-press-open = Die Nahtzugaben werden auseinandergebügelt, eine nach jeder Seite.
+join-press-toward = Die Nahtzugaben in Richtung { $side }.
+join-press-open = Die Nahtzugaben auseinander, eine nach jeder Seite.
 join-spin = Vier Nähte treffen sich { $places } vom { $end } Ende. Öffne die zwei oder drei Stiche, die dort die Nahtzugabe halten, und lass alle Nahtzugaben in einer Richtung herumlaufen: Dann liegt die Kreuzung flach.
 join-thick = { $layers } Lagen liegen { $places } vom { $end } Ende aufeinander: Nähe dort langsam, drehe das Handrad, wenn die Nadel sich müht, und schneide die Nahtzugaben etwas abgestuft zurück.
 join-paper-out = { $places } { $count ->
@@ -403,7 +403,7 @@ join-paper-out = { $places } { $count ->
 
 block-heading = Der fertige Block
 block-measures = Bevor der Block an etwas angenäht wird, muss er { $size } messen.
-block-measures-square = Bevor der Block an etwas angenäht wird, muss er nach beiden Seiten { $size } messen.
+block-measures-square = Bevor der Block an etwas angenäht wird, muss er in Breite und Höhe { $size } messen.
 block-measures-box = Bevor der Block an etwas angenäht wird, muss er an der breitesten und an der höchsten Stelle { $size } messen.
 block-paper = Lass das übrige Papier darin, bis die Nachbarn des Blocks angenäht sind. Steht er allein, nimm das Papier jetzt heraus, von der Mitte nach außen, und bügle noch einmal.
 block-one-paper = Der Block ist eine einzige Einheit: Es ist nichts zusammenzunähen.
@@ -463,7 +463,7 @@ cautions-intro = Was die Hersteller von Maschine, Bügeleisen, Rollschneider und
 caution-cutter = Rollschneider sind scharf wie Rasierklingen. Schließe die Klinge nach jedem Schnitt, schneide von dir weg und halte die Finger von der Kante des Lineals fern. Papier macht Klingen stumpf, und eine stumpfe Klinge rutscht ab: Nimm für Papier eine eigene und wechsle sie.
 caution-iron = Bügeleisen verbrennen, und Papier versengt: Bügle ohne Dampf und lass ein heißes Bügeleisen nie allein.
 caution-print = Toner und Tinte können sich unter Hitze lösen. Probiere es an einem Rest und bügle von der Stoffseite.
-caution-tape = Klebeband schmilzt unter dem Bügeleisen. Klebe die Teilstücke einer langen Vorlage stattdessen mit Kleber zusammen.
+caution-tape = Klebeband schmilzt unter dem Bügeleisen. Füge die Teilstücke einer langen Vorlage stattdessen mit Kleber zusammen.
 caution-bleed = Dunkle Stoffe können ausbluten. Wasche oder prüfe sie, bevor sie neben hellen liegen.
 caution-needle = Halte die Maschine an, bevor deine Finger in die Nähe der Nadel kommen, und nähe nicht über Stecknadeln.
 caution-pins = Zähle deine Stecknadeln, und die Stücke einer zerbrochenen Nadel, vorher und nachher.
@@ -495,7 +495,7 @@ sheet-times = { $times ->
 }
 sheet-side = Nähe auf dieser bedruckten Seite; der Stoff liegt auf der anderen. Die Zeichnung ist das Spiegelbild der Vorderseite.
 sheet-check = Drucke mit 100 %, nicht „An Seite anpassen“. Miss das Quadrat nach und den Messbalken am Fuß der Seite.
-sheet-ticks = Markierungen quer zur Nahtzugabe: Ein voller Punkt ist ein Passpunkt, ein offener eine Spitze, durch die die Verbindungsnaht laufen muss.
+sheet-ticks = Markierungen in der Nahtzugabe: Volle Punkte sind Passpunkte, offene sind Spitzen, die die Verbindungsnaht genau treffen muss.
 bar-inches = { $number } Zoll
 bar-centimetres = { $number } cm
 not-to-size = nicht in Originalgröße – nicht darauf nähen
