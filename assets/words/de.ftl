@@ -302,8 +302,8 @@ fold-2 = An Linie { $section } zurück, und den Stoff bis auf { $allowance } hin
 lay-teach = Lege das neue Teil rechts auf rechts an das, was da ist, sodass seine Kante von { $width } genau auf der Kante liegt, die du gerade geschnitten hast, eine Nahtzugabe hinter dem Falz. Falte das Papier auf und halte das Teil dabei fest.
 lay-1 = Rechts auf rechts an das, was da ist, die Kante von { $width } auf die geschnittene Kante. Falte das Papier auf.
 lay-2 = Das Teil kommt rechts auf rechts an das, was da ist, seine Kante von { $width } auf die geschnittene Kante. Papier auffalten.
-reach = Es muss { $left } über das linke Ende der Linie und { $right } über das rechte hinausragen.
-reach-both = Es muss an jedem Ende { $length } über die Linie hinausragen.
+reach = Das Teil muss { $left } über das linke Ende der Linie und { $right } über das rechte hinausragen.
+reach-both = Das Teil muss an jedem Ende { $length } über die Linie hinausragen.
 reach-teach = Sieh auf die bedruckte Seite, Abschnitt { $section } über der Linie: Das Teil muss { $left } über das linke Ende der Linie und { $right } über das rechte hinausragen. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
 reach-teach-both = Sieh auf die bedruckte Seite: Das Teil muss an jedem Ende { $length } über die Linie hinausragen. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
 
@@ -548,7 +548,7 @@ figure-front-alt = Vorlage { $mark } von vorn, { $section ->
     [1] mit Abschnitt 1 in seinem Stoff
     [2] mit den Abschnitten 1 und 2 in ihren Stoffen
    *[other] mit den Abschnitten 1 bis { $section } in ihren Stoffen
-}. Abschnitt { $section } ({ $place } in der Einheit) ist umrandet; sein Stoff ist { $fabric }.
+}. Abschnitt { $section } (in der Einheit { $place }) ist umrandet; sein Stoff ist { $fabric }.
 figure-printed-first-alt = Vorlage { $mark } von der bedruckten Seite. Das Teil aus { $fabric } liegt unter Abschnitt 1 und ragt ringsum mindestens { $allowance } darüber hinaus.
 figure-printed-alt = Vorlage { $mark } von der bedruckten Seite, so gedreht, dass Abschnitt { $section } über seiner Linie liegt. { $sewn ->
     [1] Abschnitt 1 ist schon da.
