@@ -263,6 +263,10 @@ steps-stands = Steht in einem Schritt { $section }, so sind { $sections } gemein
 steps-mirrored = Das ist das Spiegelbild von { $others }: dieselben Nummern, aber seitenverkehrt. Halte die beiden Stapel auseinander.
 steps-recoloured = Das ist dieselbe Zeichnung wie { $others } in anderen Stoffen.
 steps-places = Plätze im Block: { $places }.
+steps-bias = { $count ->
+    [one] Die Außenkante von { $sections } liegt schräg zum Fadenlauf und dehnt sich
+   *[other] Die Außenkanten von { $sections } liegen schräg zum Fadenlauf und dehnen sich
+}: Setze dort das Bügeleisen auf und hebe es wieder, ohne zu schieben, und lass das Papier darin.
 
 ## Steps: a section
 
@@ -345,7 +349,6 @@ flip-press = Dann bügle es.
 care-label = Achtung
 care-turn = Liegt dieses Teil um mehr als { $degrees } verdreht, reicht es nicht mehr überallhin.
 care-turn-none = Liegt dieses Teil auch nur ein wenig verdreht, reicht es nicht mehr überallhin.
-care-bias = Seine Kante am Rand der Einheit liegt schräg zum Fadenlauf und dehnt sich: Setze das Bügeleisen auf und hebe es wieder, ohne zu schieben.
 
 ## Steps: trimming
 
