@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use std::fs;
 
 use piecewright::geometry::{Point, Transform};
-use piecewright::model::{Model, Paper};
+use piecewright::model::{Model, Paper, Units};
 use piecewright::packet::compose;
 use piecewright::packet::label::apart;
 use piecewright::packet::page::{Item, Layer, Subpath};
@@ -142,6 +142,34 @@ fn nothing_leaves_the_margins_and_no_words_collide() {
             }
         }
     }
+}
+
+#[test]
+fn nothing_leaves_the_margins_and_no_words_collide_in_german() {
+    let words = Words::of("de").expect("German words");
+    let mut units = Vec::new();
+    for path in samples().iter().filter(|path| ["gull", "storm-lantern"].contains(&stem(path).as_str())) {
+        let pattern = resolved(path);
+        let proof = piecing::prove(&pattern).expect("a sample can be sewn");
+        let drawn = model::build(&pattern, &proof, 0).expect("the size it is drawn for");
+        units.push(drawn.units);
+        for (paper, audience) in [(Paper::Letter, Audience::Sewers), (Paper::A4, Audience::Testers)] {
+            let model = Model { paper, papers: vec![paper], ..drawn.clone() };
+            let name = format!("{} in German on {}", stem(path), paper.word());
+            let packet = compose(&model, Brief { audience, ..Brief::default() }, &words, &mut |_| {});
+            for leaf in packet.prints.iter().flat_map(|print| &print.leaves) {
+                assert_laid_out(&name, &leaf.page, paper.margin().to_inches() - 0.002);
+            }
+            for figures in &packet.figures {
+                for (front, printed) in figures.steps.iter().flatten() {
+                    assert_laid_out(&name, front, 0.0);
+                    assert_laid_out(&name, printed, 0.0);
+                }
+            }
+        }
+    }
+    units.sort_unstable_by_key(|units| *units == Units::Metric);
+    assert_eq!(units, [Units::Inches, Units::Metric], "one of each");
 }
 
 #[test]

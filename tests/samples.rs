@@ -32,6 +32,24 @@ fn reviewed(stem: &str, artifacts: &[Artifact]) -> Vec<(String, String)> {
     kept
 }
 
+/// The steps of one sample in German, as reviewed; the name of their snapshot.
+fn in_german() -> String {
+    let text = fs::read_to_string(patterns().join("gull.piece")).expect("a readable sample");
+    let options = Options { language: Some("de".to_owned()), ..Options::default() };
+    let built = build("gull.piece", &text, &Folder(patterns()), &options, &mut |_| {});
+    assert_eq!(built.faults, []);
+    let made = built.artifacts.expect("a sample builds");
+    let file = |end: &str| {
+        let file = made.iter().find(|artifact| artifact.path.ends_with(end)).expect("a file of every packet");
+        String::from_utf8(file.bytes.clone()).expect("a text file")
+    };
+    assert!(file(".html").contains("<html lang=\"de\">"));
+    insta::with_settings!({ prepend_module_to_snapshot => false, omit_expression => true }, {
+        insta::assert_snapshot!("gull-steps-de", file("steps.txt"));
+    });
+    "gull-steps-de.snap".to_owned()
+}
+
 #[test]
 fn there_are_eight_samples() {
     assert_eq!(samples().len(), 8);
@@ -62,6 +80,7 @@ fn samples_build_without_a_fault_or_warning_and_as_reviewed() {
             names.insert(format!("{snapshot}.snap"));
         }
     }
+    names.insert(in_german());
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/snapshots");
     let there: BTreeSet<String> = fs::read_dir(folder)
         .expect("the snapshots are there")

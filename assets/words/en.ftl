@@ -8,6 +8,10 @@
 list-two = { $first } and { $second }
 list-more = { $first }, { $rest }
 list-last = { $first }, and { $last }
+# Bare numbers in a row, which a decimal comma must not run into.
+row-two = { $first } and { $second }
+row-more = { $first }, { $rest }
+row-last = { $first }, and { $last }
 
 measure-decimal = .
 measure-inches = { $number }{"\u00A0"}in

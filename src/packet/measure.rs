@@ -87,7 +87,7 @@ impl<'w> Measures<'w> {
                 Units::Metric => self.decimal(length.to_millimetres().round() / 10.0),
             })
             .collect();
-        let row = self.words.list(&numbers);
+        let row = self.words.row(&numbers);
         match self.units {
             Units::Inches => self.words.measure_inches(row),
             Units::Metric => self.words.measure_centimetres(row),

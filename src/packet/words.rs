@@ -12,6 +12,9 @@ use unic_langid::LanguageIdentifier;
 /// The words in English.
 const ENGLISH: &str = include_str!("../../assets/words/en.ftl");
 
+/// The words in German.
+const GERMAN: &str = include_str!("../../assets/words/de.ftl");
+
 /// The words of a packet in one language.
 pub struct Words {
     language: LanguageIdentifier,
@@ -33,13 +36,14 @@ pub enum CatalogueFault {
 
 impl Words {
     /// The languages in which there are words, by their codes of ISO 639.
-    pub const LANGUAGES: [&str; 1] = ["en"];
+    pub const LANGUAGES: [&str; 2] = ["en", "de"];
 
     /// The words in a language; `None` where there are none.
     #[must_use]
     pub fn of(language: &str) -> Option<Self> {
         match language {
             "en" => Some(Self::english()),
+            "de" => Some(Self::read("de".parse().unwrap_or_default(), GERMAN).0),
             _ => None,
         }
     }
@@ -81,14 +85,29 @@ impl Words {
     /// A list as it is read: "roof, lamp, and base".
     #[must_use]
     pub fn list<S: AsRef<str>>(&self, things: &[S]) -> String {
+        self.joined(things, [Self::list_two, Self::list_more, Self::list_last])
+    }
+
+    /// Bare numbers as a list, kept apart from their own decimal signs: "8.5, 9, and 10" in English, "8,5; 9 und 10" in German.
+    #[must_use]
+    pub fn row<S: AsRef<str>>(&self, numbers: &[S]) -> String {
+        self.joined(numbers, [Self::row_two, Self::row_more, Self::row_last])
+    }
+
+    /// Things joined by the messages for two, for one more, and for the last of several.
+    fn joined<S: AsRef<str>>(
+        &self,
+        things: &[S],
+        [two, more, last_of]: [fn(&Self, String, String) -> String; 3],
+    ) -> String {
+        let owned = |thing: &S| thing.as_ref().to_owned();
         match things {
             [] => String::new(),
-            [one] => one.as_ref().to_owned(),
-            [first, second] => self.list_two(first.as_ref(), second.as_ref()),
+            [one] => owned(one),
+            [first, second] => two(self, owned(first), owned(second)),
             [first, middle @ .., last] => {
-                let start =
-                    middle.iter().fold(first.as_ref().to_owned(), |list, next| self.list_more(list, next.as_ref()));
-                self.list_last(start, last.as_ref())
+                let start = middle.iter().fold(owned(first), |list, next| more(self, list, owned(next)));
+                last_of(self, start, owned(last))
             }
         }
     }
@@ -159,6 +178,9 @@ messages! {
     list_two(first, second);
     list_more(first, rest);
     list_last(first, last);
+    row_two(first, second);
+    row_more(first, rest);
+    row_last(first, last);
     measure_decimal();
     measure_inches(number);
     measure_centimetres(number);
@@ -610,59 +632,4 @@ messages! {
 }
 
 #[cfg(test)]
-mod tests {
-    use unic_langid::LanguageIdentifier;
-
-    use super::{CatalogueFault, ENGLISH, MESSAGES, Words};
-
-    fn english() -> LanguageIdentifier {
-        "en".parse().unwrap()
-    }
-
-    #[test]
-    fn the_english_catalogue_is_whole() {
-        assert_eq!(Words::try_new(english(), ENGLISH).err(), None);
-    }
-
-    #[test]
-    fn every_variable_that_is_given_is_used() {
-        let text = ENGLISH;
-        for (name, variables) in MESSAGES {
-            let id = super::id_of(name);
-            let start = text.find(&format!("\n{id} = ")).unwrap_or_else(|| panic!("{id}"));
-            let end = text[start + 1..]
-                .match_indices('\n')
-                .map(|(at, _)| start + 1 + at)
-                .find(|&at| !text[at + 1..].starts_with([' ', '}', '\n']))
-                .unwrap_or(text.len());
-            for variable in *variables {
-                assert!(text[start..end].contains(&format!("${variable}")), "{id} does not use {variable}");
-            }
-        }
-    }
-
-    #[test]
-    fn a_poor_catalogue_is_refused_with_reasons() {
-        let poor =
-            ENGLISH.replace("list-two = { $first }", "list-two = { $furst }").replace("chart-buy = ", "chart-bye = ");
-        let faults = Words::try_new(english(), &poor).err().unwrap();
-        assert_eq!(
-            faults,
-            [
-                CatalogueFault::Missing("chart_buy"),
-                CatalogueFault::UnknownVariable("list_two"),
-                CatalogueFault::Unknown("chart-bye".to_owned()),
-            ]
-        );
-    }
-
-    #[test]
-    fn plurals_and_lists_are_the_languages_own() {
-        let words = Words::english();
-        assert_eq!(words.chart_pieces_total(1), "1 piece");
-        assert_eq!(words.chart_pieces_total(12), "12 pieces");
-        assert_eq!(words.list(&["roof"]), "roof");
-        assert_eq!(words.list(&["roof", "lamp"]), "roof and lamp");
-        assert_eq!(words.list(&["roof", "lamp", "base"]), "roof, lamp, and base");
-    }
-}
+mod tests;

@@ -1,0 +1,598 @@
+# Alle Wörter einer gedruckten Anleitung, auf Deutsch.
+#
+# Dieselben Meldungen mit denselben Variablen wie in en.ftl. Wer liest, wird mit »du« angesprochen.
+# Namen von Einheiten, Stoffen und Plätzen sind Variablen: Vor ihnen steht kein Artikel, und kein Satz verlangt, dass sie sich beugen.
+#
+# Ein Wort für jede Sache:
+#
+# | Englisch | Deutsch |
+# | --- | --- |
+# | packet, pattern | Anleitung |
+# | paper piecing | Nähen auf Papier |
+# | foundation, paper | Vorlage, Papiervorlage (wo vom Papier als Ganzem die Rede ist: Papier) |
+# | sheet | Blatt |
+# | part of a foundation | Teilstück |
+# | block | Block |
+# | unit | Einheit |
+# | section | Abschnitt |
+# | piece | Teil |
+# | rough cut, cut | Zuschnitt |
+# | strip | Streifen |
+# | seam, seam line | Naht, Nahtlinie |
+# | join | Verbindungsnaht; was sie zusammenfügt, heißt Gruppe |
+# | seam allowance | Nahtzugabe |
+# | cutting line | Schnittlinie |
+# | match point, tip | Passpunkt, Spitze |
+# | printed side, plain side | bedruckte Seite, unbedruckte Seite |
+# | front | Vorderseite |
+# | right side, wrong side (of fabric) | rechte Stoffseite, linke Stoffseite |
+# | right sides together | rechts auf rechts |
+# | trim the fabric past the fold | zurückschneiden |
+# | trim the unit | beschneiden |
+# | fold, flip open | falten, aufklappen |
+# | print (of fabric) | Muster |
+# | grain, bias | Fadenlauf, schräg zum Fadenlauf |
+# | selvedge | Webkante |
+# | rotary cutter | Rollschneider |
+# | edition | Ausgabe |
+# | tester’s edition | Ausgabe zum Probenähen |
+
+## Lists and measures
+
+list-two = { $first } und { $second }
+list-more = { $first }, { $rest }
+list-last = { $first } und { $last }
+row-two = { $first } und { $second }
+row-more = { $first }; { $rest }
+row-last = { $first } und { $last }
+
+measure-decimal = ,
+measure-inches = { $number }{"\u00A0"}Zoll
+measure-centimetres = { $number }{"\u00A0"}cm
+measure-millimetres = { $number }{"\u00A0"}mm
+measure-yards = { $number }{"\u00A0"}Yard
+measure-by = { $width }{"\u00A0"}×{"\u00A0"}{ $height }
+measure-less = weniger als { $least }
+measure-degrees = { $number }°
+
+## The head of a packet
+
+packet-edition = Ausgabe { $edition }
+packet-dated = Ausgabe { $edition }, { $date }
+
+facts-title = Auf einen Blick
+facts-finished = Fertige Größe
+facts-block = { $name }
+facts-block-copies = { $size }, { $copies ->
+    [one] einmal
+   *[other] { $copies }-mal
+} genäht
+facts-allowance = Nahtzugabe
+facts-fabrics = Stoffe
+facts-foundations = Vorlagen
+facts-foundations-value = { $foundations } zu nähen, auf { $sheets ->
+    [one] einem Blatt
+   *[other] { $sheets } Blättern
+}
+facts-sections = Teile
+facts-seams = Nähte
+facts-seams-value = { $seams }, davon { $joins ->
+    [0] keine
+    [one] eine
+   *[other] { $joins }
+} zwischen Einheiten
+facts-match-points = Passpunkte
+facts-skill = Vorkenntnisse
+facts-level = Stufe
+facts-level-value = { $number } von 5, { $name }
+level-name = { $number ->
+    [1] für das erste Mal
+    [2] leicht
+    [3] für ruhige Hände
+    [4] anspruchsvoll
+   *[other] für Geduldige
+}
+level-how = Wie die Stufe gezählt wird, an je einem Block: { $pieces ->
+    [one] ein Punkt für das eine Teil
+   *[other] ein Punkt für jedes der { $pieces } Teile
+}, zwei für jede Verbindungsnaht ({ $joins }) und jede Spitze ({ $tips }), drei für jeden Passpunkt ({ $match_points }), zwei weitere für jedes Teil, das auf fünf Grad genau liegen muss ({ $exact }): zusammen { $points }. Bis 15 Punkte sind Stufe 1, bis 40 Stufe 2, bis 80 Stufe 3, bis 150 Stufe 4.
+facts-count = { $count }
+facts-terms = Nutzungsbedingungen
+
+nav-title = In dieser Anleitung
+running = Ausgabe { $edition }  ·  { $size }
+page-of = { $page } von { $pages }
+
+front-title = Der Block
+front-caption = { $block }, von vorn gesehen
+map-caption = Wo welche Einheit liegt, von vorn gesehen
+
+foundations-title = Vorlagen
+foundations-reduced = Nicht in Originalgröße: Drucke die Vorlagen aus der PDF-Datei mit 100 %.
+foundations-why-mirrored = Die Zeichnung ist das Spiegelbild der Vorderseite: Du nähst auf der bedruckten Seite, und der Stoff liegt auf der anderen.
+foundation-caption = { $name }: { $count }-mal nähen
+
+## Before you begin
+
+begin-title = Bevor du anfängst
+tools-title = Werkzeug und Zubehör
+tool-machine = Eine Nähmaschine mit Geradstich, der sich auf etwa 1,5 mm einstellen lässt
+tool-needle = Eine neue Nadel, Stärke 80 bis 90, und ein feines Garn in neutraler Farbe
+tool-paper = { $sheets ->
+    [one] Ein Blatt
+   *[other] { $sheets } Blatt
+} dünnes Druckerpapier und ein Drucker, der mit 100 % druckt
+tool-cutter = Rollschneider und Schneidematte oder eine Stoffschere; für Papier eine alte Klinge oder eine andere Schere
+tool-ruler = Ein Lineal, an dem du { $allowance } ablesen kannst
+tool-card = Eine Postkarte oder ein dünnes Lineal, um das Papier darüber zu falten
+tool-glue = Flache Stecknadeln oder auswaschbarer Kleber
+tool-iron = Ein Bügeleisen, ohne Dampf benutzt, und eine feste Unterlage zum Bügeln
+tool-light = Eine Lampe oder ein Fenster, um durch das Papier zu sehen
+tool-ripper = Ein Nahttrenner für die eine Naht, die danebenging
+
+## Fabric and cutting
+
+fabrics-title = Stoffe
+fabrics-intro = Die Zahl im Kreis steht in dieser Anleitung überall für den Stoff; in Bildern hat jeder Stoff eine eigene Schraffur, damit er auch in Grau gedruckt zu erkennen ist. Stecke oder klebe ein Stückchen deines Stoffes in das Feld.
+chart-pieces = Teile
+chart-uses-of = Streifen brauchen { $uses }
+chart-bound-of = keine Einteilung braucht weniger als { $length }
+chart-shopping-how = Gerechnet mit 40 Zoll (102 cm) nutzbarer Stoffbreite zwischen den Webkanten, { $squaring } zum Begradigen und 5 % für das Einlaufen, aufgerundet auf das, was Läden abschneiden.
+
+chart-title = Stoff und Zuschnitt
+chart-intro = Schneide zuerst die Streifen, quer über den Stoff von Webkante zu Webkante, dann die Teile aus den Streifen. Die Maße sind grobe Zuschnitte: Sie enthalten die Nahtzugabe und etwas Spielraum; beschnitten wird erst die genähte Einheit. Bei jedem Maß läuft die erste Zahl an der Naht entlang und die zweite von ihr weg, wie in den Schritten.
+chart-intro-print = Hat das Muster eines Stoffes eine Richtung, so läuft die erste Zahl quer zum Muster und die zweite daran hinauf; schneide diese Teile mit aufrechtem Muster zu.
+chart-fabric = Stoff
+chart-buy = Kaufen
+chart-uses = Streifen brauchen
+chart-uses-value = { $length } Stofflänge
+chart-bound = Keine Einteilung braucht weniger als
+chart-buy-fat-eighth = { $length } oder ein Fat Eighth
+chart-buy-fat-quarter = { $length } oder ein Fat Quarter
+chart-shopping-caption = Was zu kaufen ist
+chart-pieces-caption = { $fabric }: Teile, die zu schneiden sind
+chart-strips-caption = { $fabric }: Streifen, quer über die Stoffbreite
+chart-size = Zuschnitt
+chart-count = Wie oft
+chart-for = Für die Abschnitte
+chart-strip = Streifen
+chart-strip-one = { $number }
+chart-strip-range = { $first }–{ $last }
+chart-strip-width = Breite
+chart-strip-pieces = Aus jedem Streifen, der Reihe nach
+chart-strip-run = { $count }-mal { $size }
+chart-strip-run-turned = { $count }-mal { $size }, gedreht
+chart-pieces-total = { $count ->
+    [one] { $count } Teil
+   *[other] { $count } Teile
+}
+chart-one-way = Muster mit Richtung: aufrecht halten
+chart-two-way = Muster mit zwei Richtungen: aufrecht oder auf dem Kopf
+chart-one-way-across = Muster mit Richtung, sein Oben quer zur Webkante
+chart-two-way-across = Muster mit zwei Richtungen, quer zur Webkante
+chart-page = { $title }, Ausgabe { $edition } · { $size } · Stoff und Zuschnitt
+chart-page-number = { $page } von { $pages }
+
+## The technique on one page
+
+primer-title = Nähen auf Papier, kurz erklärt
+primer-order = Der Stoff wird auf das Papier genäht, Teil für Teil in der Reihenfolge der Nummern, jedes mit einer geraden Naht auf einer gedruckten Linie. Die Linie eines Abschnitts ist die zwischen ihm und den Abschnitten mit kleineren Nummern. Mehr als diese acht Handgriffe gibt es nicht.
+primer-sides-title = Zwei Seiten
+primer-sides = Du nähst auf der bedruckten Seite; der Stoff liegt auf der unbedruckten. Darum ist der Druck das Spiegelbild des Blocks: Er sieht verkehrt aus und ist richtig.
+primer-first-title = Teil 1
+primer-first = Es wird an nichts angenäht. Es liegt auf der unbedruckten Seite, die linke Stoffseite zum Papier, und reicht ringsum mindestens { $allowance } über Abschnitt 1 hinaus. Ein Tupfer auswaschbarer Kleber oder eine flache Stecknadel hält es.
+primer-fold-title = Falten und zurückschneiden
+primer-fold = Falte das Papier an der nächsten Linie zurück, über die Kante einer Karte. Schneide den Stoff, der über den Falz hinaussteht, auf { $allowance } zurück: So hat das nächste Teil eine Kante, an der es liegt.
+primer-lay-title = Das nächste Teil anlegen
+primer-lay = Rechts auf rechts, seine Kante auf der geschnittenen Kante. Es liegt unter dem, was schon da ist, und wird dann über seinen Abschnitt aufgeklappt. Sieh nach, wie weit es über beide Enden der Linie hinausragt.
+primer-sew-title = Auf der Linie nähen
+primer-sew = Falte das Papier auf und nähe, die bedruckte Seite oben. Endet die Linie am Rand der Einheit, nähe bis zur Schnittlinie weiter; endet sie im Innern, höre zwei oder drei Stiche hinter ihr auf.
+primer-look-title = Aufklappen, prüfen, bügeln
+primer-look = Klappe das Teil auf und halte die Einheit gegen das Licht: Es muss auf allen Seiten { $allowance } über seinen Abschnitt hinausragen oder bis zur Schnittlinie reichen. Dann bügle ohne Dampf von der Stoffseite.
+primer-trim-title = Beschneiden
+primer-trim = Ist das letzte Teil angenäht, beschneide Papier und Stoff zusammen auf der Schnittlinie, der äußeren. Schneide nie auf einer Nahtlinie.
+primer-paper-title = Das Papier herausnehmen
+primer-paper = Erst wenn die Nachbarn der Einheit angenäht sind: Bis dahin bewahrt das Papier schräge Kanten davor, sich zu dehnen. Knicke es an den Stichen und reiße es ab, den Daumennagel auf der Naht.
+primer-machine = Ein kurzer Stich, etwa 1,5 mm, perforiert das Papier, sodass es sich gut abreißen lässt. Ging eine Naht daneben, trenne sie gleich auf: Nach einer Naht lässt sich ein Teil noch austauschen, in einer fertigen Einheit nicht mehr.
+
+## Printing
+
+print-title = Drucken und prüfen
+print-scale = Drucke die Vorlagen mit 100 %: „Tatsächliche Größe“, nicht „An Seite anpassen“. Im PDF-Programm heißen die Seiten Blatt 1, Blatt 2 und so weiter.
+print-once = Drucke Blatt 1 einmal und sonst noch nichts.
+print-check = Lege ein Lineal an den Messbalken am Fuß. Weicht er um mehr als eine Strichbreite ab, suche in der Tabelle unten, was du gemessen hast, drucke mit so viel Prozent und miss noch einmal. Das Quadrat von einem Zoll zeigt nur grobe Fehler.
+print-rest = Drucke alle Blätter so oft, wie die Liste sagt, und schneide die Vorlagen grob auseinander, einen Fingerbreit außerhalb der Schnittlinien.
+print-sheets-caption = Wie oft jedes Blatt zu drucken ist
+print-sheet = Blatt
+print-times = Drucken
+print-times-value = { $times ->
+    [1] einmal
+    [2] zweimal
+   *[other] { $times }-mal
+}
+print-holds = Was darauf ist
+print-part = { $mark }, Teilstück { $number } von { $parts }
+print-corrections-caption = Wenn der Messbalken abweicht
+print-bar-inches = Der Balken von { $length } Zoll misst
+print-bar-centimetres = Der Balken von { $length } cm misst
+print-at = Drucke mit
+print-percent = { $number } %
+print-why = Warum das wichtig ist: Mit 98 % gedruckt, wird der Block von { $finished } um { $off } zu klein, und nichts, was auf Maß geschnitten ist, passt daran.
+sheet-name = Blatt { $number }
+sheet-bookmark = { $sheet }: { $marks }
+
+## Units
+
+units-title = Einheiten
+units-intro = Eine Einheit wird auf einem Stück Papier genäht. Ihr Kennzeichen und die Nummern ihrer Abschnitte sind auf den Vorlagen, in der Zuschnittliste und in den Schritten dieselben.
+units-caption = Die Einheiten von { $block }
+units-unit = Einheit
+units-sew = Nähen
+units-pieces = Teile
+units-trimmed = Beschnitten misst sie
+
+## Steps: a block and its foundations
+
+steps-title = Nähen, Schritt für Schritt
+steps-title-of = Nähen: { $block }
+see-sheet = Die Vorlage ist auf { $sheet }
+steps-block = { $block }
+steps-block-copies = { $block }: { $copies ->
+    [one] einen Block
+   *[other] { $copies } Blöcke
+} nähen
+steps-convention = „Links“ und „rechts“ einer Linie sind immer so gemeint: Die bedruckte Seite liegt vor dir, und das Papier ist so gedreht, dass der neue Abschnitt über der Linie liegt, von dir weg.
+steps-foundation = { $mark } · { $unit }
+steps-one = Diese Vorlage brauchst du einmal.
+steps-batch = Diese Vorlage brauchst du { $count }-mal. Nähe alle gleichzeitig, Schritt für Schritt: Nähe Teil 1 auf { $count ->
+    [2] beide, dann Teil 2 auf beide
+   *[other] alle { $count }, dann Teil 2 auf alle
+} und so weiter. Das geht schneller, und ein Fehler zeigt sich, bevor er { $count ->
+    [2] zweimal
+   *[other] { $count }-mal
+} gemacht ist.
+steps-batch-alike = Diese Vorlage brauchst du { $count }-mal. Nähe auch hier jeden Schritt an allen, bevor der nächste kommt.
+steps-batch-several = Nähe { $foundations } gleichzeitig, Schritt für Schritt: Teil 1 auf { $count ->
+    [2] beide Vorlagen, dann Teil 2 auf beide
+   *[other] alle { $count } Vorlagen, dann Teil 2 auf alle
+} und so weiter.
+steps-of = { $count }-mal { $mark }
+steps-hands = Bei { $mirrored } sind links und rechts vertauscht, denn dort ist alles das Spiegelbild von { $first }: Die Worte gelten für { $first }, die Bilder zeigen beides. Halte die beiden Stapel auseinander.
+steps-colours = Ihre Stoffe sind verschieden: Jeder Schritt sagt, welcher wohin kommt.
+steps-stands = Steht in einem Schritt { $section }, so sind { $sections } gemeint.
+steps-mirrored = Das ist das Spiegelbild von { $others }: dieselben Nummern, aber seitenverkehrt. Halte die beiden Stapel auseinander.
+steps-recoloured = Das ist dieselbe Zeichnung wie { $others } in anderen Stoffen.
+steps-places = Plätze im Block: { $places }.
+steps-bias = { $count ->
+    [one] Die Außenkante von { $sections } liegt schräg zum Fadenlauf und dehnt sich
+   *[other] Die Außenkanten von { $sections } liegen schräg zum Fadenlauf und dehnen sich
+}: Setze dort das Bügeleisen auf und hebe es wieder, ohne zu schieben, und lass das Papier darin.
+
+## Steps: a section
+
+section-heading = { $section } · { $fabric }
+section-fabric = { $fabric } ({ $marks })
+fact-of = { $fact }, { $marks }
+fact-cut = Zuschnitt
+fact-cut-turned = { $size }, wo die Einheit um { $turn } gedreht ist
+fact-line = Linie
+fact-line-value = { $length } lang
+fact-past = Über ihre Enden
+fact-past-value = { $left } links, { $right } rechts
+fact-past-both = { $length } an jedem Ende
+
+first-teach = Nimm die Vorlage und drehe die bedruckte Seite von dir weg. Lege das Teil auf die unbedruckte Seite, die linke Stoffseite zum Papier, die rechte zu dir, sodass es Abschnitt { $section } bedeckt und ringsum mindestens { $allowance } darüber hinausragt.
+first-teach-light = Halte alles gegen ein Fenster oder eine Lampe, um die Linien durch das Papier zu sehen, und schiebe das Teil zurecht. Dann befestige es mit einer flachen Stecknadel oder einem Tupfer auswaschbarem Kleber, nicht zu nah an seinen Kanten.
+first-short = Auf die unbedruckte Seite des Papiers, die linke Stoffseite nach unten, über Abschnitt { $section }, sodass es ringsum mindestens { $allowance } darüber hinausragt. Prüfe es gegen das Licht und befestige es.
+first-long = Das Teil ist in einer Richtung länger: Lege seine Seiten von { $length } so, wie der Abschnitt lang ist.
+first-print = Drehe es so, dass sein Muster im fertigen Block aufrecht steht.
+first-only = Diese Einheit ist ein einziges Teil.
+
+move-fold = Falten.
+move-lay = Anlegen.
+move-sew = Nähen.
+move-look = Prüfen.
+move-pin = Stecken.
+move-match = Ausrichten.
+move-press = Bügeln.
+
+free-one = Löse zuerst das Papier von den Stichen von { $sections }, wo sie den Falz kreuzen werden; dann liegt es flach, und kein Stich wird gezogen.
+free-more = Die Stiche von { $sections } werden den Falz kreuzen: Löse dort das Papier von ihnen, bevor du faltest.
+
+fold-teach = Knicke das Papier an Linie { $section } zurück, bedruckte Seite auf bedruckte Seite, die Kante einer Postkarte auf der Linie. Schneide den Stoff, der über den Falz hinaussteht, auf { $allowance } zurück.
+fold-1 = Zurück an Linie { $section }. Schneide den Stoff hinter dem Falz auf { $allowance } zurück.
+fold-2 = An Linie { $section } zurück, und den Stoff bis auf { $allowance } hinter dem Falz zurückschneiden.
+
+lay-teach = Lege das neue Teil rechts auf rechts an das, was da ist, sodass seine Kante von { $width } genau auf der Kante liegt, die du gerade geschnitten hast, eine Nahtzugabe hinter dem Falz. Falte das Papier auf und halte das Teil dabei fest.
+lay-1 = Rechts auf rechts an das, was da ist, die Kante von { $width } auf die geschnittene Kante. Falte das Papier auf.
+lay-2 = Das Teil kommt rechts auf rechts an das, was da ist, seine Kante von { $width } auf die geschnittene Kante. Papier auffalten.
+reach = Das Teil muss { $left } über das linke Ende der Linie und { $right } über das rechte hinausragen.
+reach-both = Das Teil muss an jedem Ende { $length } über die Linie hinausragen.
+reach-teach = Sieh auf die bedruckte Seite, Abschnitt { $section } über der Linie: Das Teil muss { $left } über das linke Ende der Linie und { $right } über das rechte hinausragen. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
+reach-teach-both = Sieh auf die bedruckte Seite: Das Teil muss an jedem Ende { $length } über die Linie hinausragen. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
+
+lay-askew = Dieses Teil liegt nicht an der Linie entlang: Es ist um { $degrees } zu ihr gedreht, damit { $why ->
+    [print] sein Muster aufrecht steht
+   *[grain] sein Fadenlauf gerade zum Block liegt
+}. Falte zuerst das Papier auf. Halte das Teil so vor Abschnitt { $section }, wie es fertig aussehen wird, die rechte Stoffseite zu dir, sodass es den Abschnitt bedeckt und ringsum mindestens { $allowance } darüber hinausragt, auch über die Linie. Stecke es entlang der Linie fest, dann blättere es an diesen Nadeln wie eine Buchseite um, sodass es rechts auf rechts auf dem liegt, was da ist.
+lay-askew-short = Auch dieses Teil ist um { $degrees } zu seiner Linie gedreht. Lege es so vor Abschnitt { $section }, wie es aussehen wird, sodass es ringsum mindestens { $allowance } darüber hinausragt, stecke es entlang der Linie fest und blättere es an den Nadeln um.
+lay-print = Achte auf das Muster: Ist das Teil aufgeklappt, muss es im fertigen Block aufrecht stehen.
+lay-several = Wie es gedreht liegt, hängt davon ab, wo die Einheit im Block stehen wird: Lass die Teile jedes Maßes bei ihrer Einheit.
+
+sew-teach-through = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben, von Schnittlinie zu Schnittlinie: Beide Enden dieser Linie liegen am Rand der Einheit.
+sew-teach-inside = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben. Beginne zwei oder drei Stiche vor der Linie und höre ebenso weit hinter ihr auf; beide Enden liegen im Innern der Einheit.
+sew-teach-left = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben: am linken Ende bis zur Schnittlinie weiter, am rechten nur zwei oder drei Stiche über das Ende der Linie.
+sew-teach-right = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben: am rechten Ende bis zur Schnittlinie weiter, am linken nur zwei oder drei Stiche über das Ende der Linie.
+sew-through-1 = Auf der Linie, von Schnittlinie zu Schnittlinie.
+sew-through-2 = Auf der Linie entlang, an beiden Enden bis zur Schnittlinie weiter.
+sew-inside-1 = Auf der Linie, an jedem Ende zwei oder drei Stiche darüber hinaus und nicht weiter.
+sew-inside-2 = Auf der Linie entlang; an beiden Enden zwei oder drei Stiche dahinter aufhören.
+sew-left-1 = Auf der Linie: links bis zur Schnittlinie weiter, rechts zwei oder drei Stiche über das Ende.
+sew-left-2 = Auf der Linie entlang, nur links bis zur Schnittlinie weiter; rechts zwei oder drei Stiche hinter dem Ende aufhören.
+sew-right-1 = Auf der Linie: rechts bis zur Schnittlinie weiter, links zwei oder drei Stiche über das Ende.
+sew-right-2 = Auf der Linie entlang, nur rechts bis zur Schnittlinie weiter; links zwei oder drei Stiche hinter dem Ende aufhören.
+
+flip-teach = Falte das Papier aus dem Weg, klappe das Teil auf und halte die Einheit gegen das Licht.
+flip = Klappe das Teil auf und halte es gegen das Licht.
+look-lines-edge = Es muss { $section } bedecken, { $allowance } über { $count ->
+    [one] die Linie
+   *[other] die Linien
+} von { $lines } hinausragen und bis zur Schnittlinie reichen, wo { $section } am Rand der Einheit liegt.
+look-lines = Es muss { $section } bedecken und { $allowance } über { $count ->
+    [one] die Linie
+   *[other] die Linien
+} von { $lines } hinausragen.
+look-edge = Es muss { $section } bedecken und am ganzen Rand der Einheit bis zur Schnittlinie reichen.
+flip-press-teach = Wenn ja, bügle es aufgeklappt, ohne Dampf, von der Stoffseite. Wenn nicht, trenne diese eine Naht auf und lege das Teil neu an.
+flip-press = Dann bügle es.
+
+care-label = Achtung
+care-turn = Liegt dieses Teil um mehr als { $degrees } verdreht, reicht es nicht mehr überallhin.
+care-turn-none = Liegt dieses Teil auch nur ein wenig verdreht, reicht es nicht mehr überallhin.
+
+## Steps: trimming
+
+trim-heading = Beschneiden und messen
+trim-teach = Drehe die bedruckte Seite nach oben und beschneide Papier und Stoff zusammen auf der Schnittlinie, der äußeren Linie, mit einer alten Klinge, die für Papier da ist.
+trim-short = Beschneide Papier und Stoff auf der Schnittlinie.
+trim-rectangle = Die Einheit muss jetzt { $size } messen.
+trim-square = Die Einheit muss jetzt in beiden Richtungen { $size } messen.
+trim-edges = Die Kanten der Einheit müssen jetzt messen, im Uhrzeigersinn von vorn gesehen: { $lengths }.
+trim-edges-hands = Die Kanten der Einheit müssen jetzt messen, von vorn gesehen, bei { $first } im Uhrzeigersinn und bei { $mirrored } gegen ihn: { $lengths }.
+trim-keep = Lass das Papier noch darin. Ist das Kennzeichen abgeschnitten, schreibe es neu darauf: { $marks }.
+
+## Steps: joins
+
+joins-heading = Die Einheiten zusammennähen
+joins-intro = Kurze Verbindungsnähte kommen zuerst, und keine geht um eine Ecke. Längen werden auf der Nahtlinie gemessen, von dem Ende an, das der Schritt nennt, von vorn gesehen. Was eine Verbindungsnaht zusammenfügt, trägt danach ihren Namen; hat sie keinen, heißt es nach ihrer Nummer, zum Beispiel Gruppe 2.
+joins-copies = Nähe jede Verbindungsnaht { $copies }-mal, für jeden Block einmal, bevor die nächste kommt.
+join-heading = Verbindungsnaht { $number } · { $left } an { $right }
+join-heading-named = Verbindungsnaht { $number } · { $name }: { $left } an { $right }
+join-place = { $name } ({ $mark })
+join-made = Gruppe { $number }
+join-end-upper = oberen
+join-end-left = linken
+join-end-right = rechten
+join-lay-teach = Lege { $left } und { $right } an der Naht, die { $length } lang ist, rechts auf rechts aufeinander. Stich an jedem Ende der Nahtlinie eine Stecknadel gerade durch beide Papiere, sodass sie auf beiden Seiten durch die Ecke geht; halte diese Nadeln senkrecht, während du die Naht dicht daneben flach steckst.
+join-lay = Lege { $left } und { $right } an der Naht von { $length } rechts auf rechts aufeinander und stecke beide Enden durch die Ecken.
+join-match = { $count ->
+    [one] An einem Passpunkt
+   *[other] An { $count } Passpunkten
+} treffen sich Nähte beider Seiten: { $places } vom { $end } Ende. Stich dort eine Stecknadel durch beide Papiere und stecke dicht daneben fest.
+join-nests = { $count ->
+    [one] Die Nahtzugaben zeigen dort in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten, dann halten sie den Punkt von selbst.
+   *[other] Die Nahtzugaben zeigen an jedem von ihnen in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten.
+}
+join-nests-some = Bei { $places } zeigen die Nahtzugaben in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten. An den anderen zeigen sie in dieselbe und geben keinen Halt: Verlass dich auf die Nadel.
+join-nests-none = { $count ->
+    [one] Die Nahtzugaben rasten dort nicht ineinander ein, also verlass dich auf die Nadel.
+   *[other] Die Nahtzugaben rasten dort nicht ineinander ein, also verlass dich auf die Nadeln.
+}
+join-tip = { $count ->
+    [one] { $places } vom { $end } Ende treffen keine Nähte aufeinander, aber dort endet eine Spitze
+   *[other] { $places } vom { $end } Ende treffen keine Nähte aufeinander, aber dort enden Spitzen
+}: Die Naht muss genau durch die Markierung laufen, sonst wird die Spitze gekappt.
+join-look = Hefte die Punkte mit ein paar langen Stichen, öffne die Naht und sieh sie von vorn an. Ist alles, wo es sein soll, nähe auf der Linie durch beide Papiere, wieder mit dem kurzen Stich, von Rand zu Rand.
+join-look-plain = Auf der Linie durch beide Papiere, mit dem kurzen Stich, von Rand zu Rand.
+join-paper-strip = Reiße das Papier aus der Nahtzugabe dieser Verbindungsnaht, und nur dort.
+join-press-toward = Die Nahtzugaben in Richtung { $side }.
+join-press-open = Die Nahtzugaben auseinander, eine nach jeder Seite.
+join-spin = Vier Nähte treffen sich { $places } vom { $end } Ende. Öffne die zwei oder drei Stiche, die dort die Nahtzugabe halten, und lass alle Nahtzugaben in einer Richtung herumlaufen: Dann liegt die Kreuzung flach.
+join-thick = { $layers } Lagen liegen { $places } vom { $end } Ende aufeinander: Nähe dort langsam, drehe das Handrad, wenn die Nadel sich müht, und schneide die Nahtzugaben etwas abgestuft zurück.
+join-paper-out = { $places } { $count ->
+    [one] hat
+   *[other] haben
+} jetzt auf allen Seiten Nachbarn: Dort darf das Papier heraus.
+
+block-heading = Der fertige Block
+block-measures = Bevor der Block an etwas angenäht wird, muss er { $size } messen.
+block-measures-square = Bevor der Block an etwas angenäht wird, muss er in Breite und Höhe { $size } messen.
+block-measures-box = Bevor der Block an etwas angenäht wird, muss er an der breitesten und an der höchsten Stelle { $size } messen.
+block-paper = Lass das übrige Papier darin, bis die Nachbarn des Blocks angenäht sind. Steht er allein, nimm das Papier jetzt heraus, von der Mitte nach außen, und bügle noch einmal.
+block-one-paper = Der Block ist eine einzige Einheit: Es ist nichts zusammenzunähen.
+
+note-label = Hinweis
+own-label = Vom Entwurf
+figure-printed-caption-of = Bedruckte Seite, { $mark }
+figure-front-caption-of = Von vorn, { $mark }
+
+## At the end
+
+colouring-title = Probiere deine Farben
+colouring-intro = Der Block in Umrissen, für Buntstifte oder für Stückchen deiner Stoffe.
+colourings-title = Andere Farbstellungen
+colourings-intro = Dieselben Vorlagen in anderen Stoffen. Was du zuschneidest und kaufst, ändert sich mit ihnen: Frage nach der Anleitung zu der Farbstellung, die dir gefällt.
+colourings-drawn = Wie in dieser Anleitung
+colourings-block = { $block }: { $colouring }
+publisher-title = Bedingungen, Kontakt, Ausgaben
+contact-title = Kontakt
+report-fault-title = Wenn etwas nicht stimmt
+report-fault = War ein Teil zu kurz, stimmt ein Maß nicht oder ist eine Zeile nicht zu verstehen, dann melde es. Nenne die Ausgabe, die du hast ({ $edition }), die Größe und den Abschnitt.
+report-fault-where = Melde es hier:
+editions-title = Ausgaben
+editions-this = Das ist Ausgabe { $edition }.
+editions-edition = Ausgabe
+editions-date = Tag
+editions-what = Was sie brachte
+made-with = Jeder Zuschnitt, jeder Passpunkt und jede Menge in dieser Anleitung ist aus der Zeichnung berechnet, und die Reihenfolge beim Nähen wurde vor dem Druck bewiesen.
+untitled-about = Von wem diese Anleitung ist
+
+## The tester's edition
+
+tester-stamp = Ausgabe zum Probenähen: bitte nicht weitergeben
+tester-title = Bericht vom Probenähen
+tester-intro = Danke, dass du das vor allen anderen nähst. Fülle aus, was du kannst; eine Lücke ist besser als geraten. Am meisten hilft ein Maß und der Name des Abschnitts, zu dem es gehört.
+tester-name = Dein Name
+tester-printer = Drucker und Papier
+tester-bar = Messbalken auf Blatt 1: gemessen
+tester-machine = Maschine, Nadel, Stichlänge
+tester-time-cutting = Zeit für Drucken und Zuschneiden
+tester-units-caption = Die Einheiten, beschnitten
+tester-should = Soll messen
+tester-measured = Gemessen
+tester-time = Zeit
+tester-remarks = Bemerkungen
+tester-short-caption = Wo ein Teil zu kurz war
+tester-section = Abschnitt
+tester-short = Zu kurz um
+tester-edge = An welcher Kante oder Ecke
+tester-unclear = Welchen Schritt musstest du zweimal lesen?
+tester-other = Was soll sich noch ändern, bevor die Anleitung erscheint?
+
+## Cautions
+
+cautions-title = Zur Sicherheit
+cautions-intro = Was die Hersteller von Maschine, Bügeleisen, Rollschneider und Stoff vorschreiben, geht vor. Dies sind die üblichen Hinweise; sie ersetzen weder jene Vorschriften noch ärztlichen Rat.
+caution-cutter = Rollschneider sind scharf wie Rasierklingen. Schließe die Klinge nach jedem Schnitt, schneide von dir weg und halte die Finger von der Kante des Lineals fern. Papier macht Klingen stumpf, und eine stumpfe Klinge rutscht ab: Nimm für Papier eine eigene und wechsle sie.
+caution-iron = Bügeleisen verbrennen, und Papier versengt: Bügle ohne Dampf und lass ein heißes Bügeleisen nie allein.
+caution-print = Toner und Tinte können sich unter Hitze lösen. Probiere es an einem Rest und bügle von der Stoffseite.
+caution-tape = Klebeband schmilzt unter dem Bügeleisen. Füge die Teilstücke einer langen Vorlage stattdessen mit Kleber zusammen.
+caution-bleed = Dunkle Stoffe können ausbluten. Wasche oder prüfe sie, bevor sie neben hellen liegen.
+caution-needle = Halte die Maschine an, bevor deine Finger in die Nähe der Nadel kommen, und nähe nicht über Stecknadeln.
+caution-pins = Zähle deine Stecknadeln, und die Stücke einer zerbrochenen Nadel, vorher und nachher.
+caution-magnets = Halte magnetische Nadelschalen und Ähnliches von Implantaten wie Herzschrittmachern fern und folge dem Rat ihres Herstellers.
+caution-children = Halte Rollschneider, Bügeleisen und Nadeln von Kindern und Haustieren fern.
+
+footer-made = Längen sind auf ¹⁄₁₆ Zoll gerundet; wie weit ein Teil über seine Linie hinausragt, ist abgerundet, damit du dich darauf verlassen kannst.
+footer-made-metric = Längen sind auf ganze Millimeter gerundet; wie weit ein Teil über seine Linie hinausragt, ist abgerundet, damit du dich darauf verlassen kannst.
+
+## Sheets and foundations
+
+foundation-name-long = { $mark }  ·  { $unit }  ·  { $title }, Ausgabe { $edition }
+foundation-name-middle = { $mark }  ·  { $unit }  ·  Ausgabe { $edition }
+foundation-name-short = { $mark }  ·  Ausg. { $edition }
+edge-to = an { $marks }
+edge-to-more = an { $marks } …
+edge-of-block = Rand des Blocks
+part-name = { $mark }  ·  Teilstück { $number } von { $parts }
+part-name-long = { $mark }  ·  Teilstück { $number } von { $parts }  ·  { $title }, Ausgabe { $edition }
+part-glue = Teilstück { $number } hier ankleben, bis zur gestrichelten Linie
+part-cut = hier abschneiden
+sheet-title = Blatt { $number } von { $sheets }
+sheet-number = Blatt { $number } von { $sheets }
+sheet-edition = Ausgabe { $edition }  ·  { $size }
+sheet-times = { $times ->
+    [1] einmal drucken
+    [2] zweimal drucken
+   *[other] { $times }-mal drucken
+}
+sheet-side = Nähe auf dieser bedruckten Seite; der Stoff liegt auf der anderen. Die Zeichnung ist das Spiegelbild der Vorderseite.
+sheet-check = Drucke mit 100 %, nicht „An Seite anpassen“. Miss das Quadrat nach und den Messbalken am Fuß der Seite.
+sheet-ticks = Markierungen in der Nahtzugabe: Volle Punkte sind Passpunkte, offene sind Spitzen, die die Verbindungsnaht genau treffen muss.
+bar-inches = { $number } Zoll
+bar-centimetres = { $number } cm
+not-to-size = nicht in Originalgröße – nicht darauf nähen
+
+## On a screen
+
+screen-skip = Zur Anleitung springen
+screen-parts = In dieser Anleitung
+screen-done = Erledigt
+screen-count = { $done } von { $count } erledigt
+screen-next = Weiter, wo du aufgehört hast
+screen-kept = Was du auf dieser Seite abhakst und schreibst, bleibt in diesem Browser; nichts wird gesendet.
+screen-not-kept = Dieser Browser lässt die Seite nichts behalten: Haken und Worte bleiben nur, bis sie geschlossen wird.
+screen-anew = Neu beginnen
+screen-anew-question = „{ $part }“ neu beginnen? Die Haken darin, und was du hineingeschrieben hast, gehen verloren.
+screen-anew-yes = Neu beginnen
+screen-anew-no = Behalten
+
+## Figures
+
+# Was ein Bild zeigt, für alle, die es nicht sehen.
+
+print-up = oben
+print-two-way = Muster
+figure-front-caption = Von vorn
+figure-printed-caption = Bedruckte Seite
+figure-where = { $place ->
+    [upper-left] oben links
+    [upper] oben
+    [upper-right] oben rechts
+    [left] links
+    [right] rechts
+    [lower-left] unten links
+    [lower] unten
+    [lower-right] unten rechts
+   *[middle] in der Mitte
+}
+figure-section = { $number } aus { $fabric }
+
+front-alt = Der Block „{ $block }“, wie er fertig von vorn aussieht, in diesen Stoffen: { $fabrics }.
+coloured-alt = Der Block „{ $block }“ von vorn in einer anderen Farbstellung: { $fabrics }.
+colouring-alt = Die Umrisse der { $count } Abschnitte des Blocks „{ $block }“, ohne Farben und Kennzeichen, zum Ausmalen.
+map-alt = Der Block „{ $block }“ von vorn, in seine Einheiten geteilt: { $units }. Jeder Abschnitt trägt das Kennzeichen seiner Einheit und seine Nummer.
+map-alt-many = Der Block „{ $block }“ von vorn, in seine { $count } Einheiten geteilt. Jeder Abschnitt trägt das Kennzeichen seiner Einheit und seine Nummer.
+map-unit = { $mark } ({ $name }) { $place }
+foundation-alt = Vorlage { $name }, stark verkleinert, wie sie gedruckt ist: als Spiegelbild der Vorderseite. Ihre Abschnitte: { $sections }.
+foundation-alt-many = Vorlage { $name } mit ihren { $count } Abschnitten, stark verkleinert, wie sie gedruckt ist: als Spiegelbild der Vorderseite.
+
+figure-front-alt = Vorlage { $mark } von vorn, { $section ->
+    [1] mit Abschnitt 1 in seinem Stoff
+    [2] mit den Abschnitten 1 und 2 in ihren Stoffen
+   *[other] mit den Abschnitten 1 bis { $section } in ihren Stoffen
+}. Abschnitt { $section } (in der Einheit { $place }) ist umrandet; sein Stoff ist { $fabric }.
+figure-printed-first-alt = Vorlage { $mark } von der bedruckten Seite. Das Teil aus { $fabric } liegt unter Abschnitt 1 und ragt ringsum mindestens { $allowance } darüber hinaus.
+figure-printed-alt = Vorlage { $mark } von der bedruckten Seite, so gedreht, dass Abschnitt { $section } über seiner Linie liegt. { $sewn ->
+    [1] Abschnitt 1 ist schon da.
+    [2] Die Abschnitte 1 und 2 sind genäht.
+   *[other] Die Abschnitte 1 bis { $sewn } sind genäht.
+} Das Papier wird an der Linie gefaltet; sie ist fett gezeichnet, so weit sie genäht wird.
+figure-piece-beneath = Das Teil aus { $fabric } liegt unter dem Genähten, seine Kante { $allowance } hinter der Linie.
+figure-piece-askew = Das Teil aus { $fabric } ist so gezeigt, wie es aufgeklappt liegen wird, schräg zur Linie, über Abschnitt { $section }.
+figure-reach = Es ragt { $left } über das linke Ende der Linie und { $right } über das rechte hinaus.
+figure-reach-both = Es ragt an jedem Ende { $length } über die Linie hinaus.
+figure-several = Wie weit es hinausragt, hängt davon ab, wie die Einheit im Block gedreht ist; gezeigt ist einer der Zuschnitte.
+
+figure-join-title = Verbindungsnaht { $number }
+figure-units = { $count } Einheiten
+figure-join-alt = Verbindungsnaht { $number } von vorn, die beiden Seiten etwas auseinandergerückt. Auf der einen Seite: { $left }. Auf der anderen: { $right }. Kreuze zeigen die Enden, die zu stecken sind.
+figure-join-points = { $count ->
+    [one] Ein Punkt auf beiden Kanten zeigt den Passpunkt, { $places } vom { $end } Ende.
+   *[other] Punkte auf beiden Kanten zeigen die Passpunkte, { $places } vom { $end } Ende.
+}
+figure-join-tips = { $count ->
+    [one] Ein offener Punkt zeigt eine Spitze { $places } vom { $end } Ende.
+   *[other] Offene Punkte zeigen Spitzen { $places } vom { $end } Ende.
+}
+figure-join-press = Ein Pfeil zeigt, dass die Nahtzugaben in Richtung { $side } gebügelt werden.
+figure-join-press-open = Zwei Pfeile zeigen, dass die Nahtzugaben auseinandergebügelt werden.
+
+primer-figure = Die Technik, Bild { $number }
+primer-printed-side = bedruckte Seite
+primer-plain-side = unbedruckte Seite
+primer-allowance = Nahtzugabe
+primer-sides-alt = Dasselbe Papier von beiden Seiten. Links seine bedruckte Seite mit drei nummerierten Abschnitten und der gestrichelten Schnittlinie darum; rechts seine unbedruckte Seite, durch die das Spiegelbild schwach zu sehen ist.
+primer-first-alt = Die bedruckte Seite, Teil 1 unter dem Papier: Seine gestrichelte Kante reicht ringsum über Abschnitt 1 hinaus.
+primer-fold-alt = Das Papier ist an Linie 2 zurückgefaltet, über eine Karte, die auf der Linie liegt. Von Teil 1, das über den Falz hinaussteht, ist alles bis auf eine Nahtzugabe an einer gestrichelten Linie abgeschnitten.
+primer-lay-alt = Das Papier ist noch gefaltet. Das neue Teil liegt unter allem, die rechte Stoffseite oben, eine Kante genau auf der geschnittenen Kante von Teil 1; das meiste davon liegt unterhalb des Falzes.
+primer-sew-alt = Das Papier liegt wieder flach, die bedruckte Seite oben. Stiche laufen auf Linie 2, von der Schnittlinie links, wo die Linie am Umriss endet, bis ein paar Stiche über ihr Ende rechts hinaus, im Innern der Einheit.
+primer-look-alt = Das neue Teil ist aufgeklappt, und eine Lampe scheint durch das Papier: Die gestrichelte Kante des Teils liegt außerhalb von Abschnitt 2 und außerhalb der gepunkteten Linie, die ihn mit einer Nahtzugabe Abstand umgibt.
+primer-trim-alt = Alle drei Teile sind angenäht. Ein Lineal liegt rechts an der Schnittlinie, und der Streifen aus Papier und Stoff dahinter ist abgeschnitten.
+primer-paper-alt = Das Papier über Abschnitt 2 ist an den Stichen abgerissen und abgehoben; die linke Seite seines Stoffes ist zu sehen. Das Papier der Abschnitte 1 und 3 ist noch da.
+
+# Ebenen des gedruckten Dokuments
+layer-fabric = Stoffe
+layer-seams = Nahtlinien
+layer-cutting = Schnittlinien
+layer-marks = Nummern und Kennzeichen
