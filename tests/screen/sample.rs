@@ -71,6 +71,7 @@ fn step(number: usize, title: &str) -> Element {
     Element::Step(Box::new(Step {
         place: Place::numbered("step", &[1, number]),
         title: words(title),
+        fabric: None,
         facts: vec![
             fact("Cut piece", "3½\u{a0}×\u{a0}2¼\u{a0}in"),
             fact("Sewing line", "2⅞ in"),
