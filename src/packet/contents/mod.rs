@@ -91,9 +91,9 @@ pub fn document(desk: &Desk<'_>) -> Document {
 }
 
 fn whole(desk: &Desk<'_>) -> Vec<Part> {
-    let mut parts = vec![cover::cover(desk), begin::before(desk), begin::primer(desk), begin::glossary(desk)];
+    let mut parts = vec![cover::cover(desk), begin::before(desk), begin::primer(desk)];
     parts.extend(fabric::parts(desk));
-    parts.push(printing::printing(desk));
+    parts.extend([printing::printing(desk), begin::glossary(desk)]);
     parts.push(printing::units(desk));
     parts.extend(printing::foundations(desk));
     parts.extend(sewing::parts(desk));
