@@ -33,6 +33,10 @@
 # | print (of fabric) | Muster |
 # | grain, bias | Fadenlauf, schräg zum Fadenlauf |
 # | selvedge | Webkante |
+# | ease | Spielraum |
+# | heavy line | fette Linie |
+# | lock (of allowances) | einrasten |
+# | filled dot, open dot | voller Punkt, offener Punkt |
 # | rotary cutter | Rollschneider |
 # | edition | Ausgabe |
 # | tester’s edition | Ausgabe zum Probenähen |
@@ -115,17 +119,48 @@ foundation-caption = { $name }: { $count }-mal nähen
 ## Before you begin
 
 begin-title = Bevor du anfängst
+glossary-title = Wörter in dieser Anleitung
+glossary-allowance = Nahtzugabe
+glossary-allowance-is = { $allowance } Stoff jenseits jeder Nahtlinie
+glossary-section = Abschnitt
+glossary-section-is = ein nummeriertes Feld einer Einheit; die Nummer sagt, an welcher Stelle es genäht wird
+glossary-piece = Teil, Zuschnitt
+glossary-piece-is = der Stoff für einen Abschnitt, und die größere Form, in die er zuerst geschnitten wird
+glossary-ease = Spielraum
+glossary-ease-is = was ein Zuschnitt über die Nahtzugabe hinaus übrig hat
+glossary-unit = Einheit
+glossary-unit-is = ein Stück des Blocks, das auf einem Papier genäht wird, mit einem Buchstaben als Kennzeichen
+glossary-foundation = Vorlage oder Papier
+glossary-foundation-is = das bedruckte Papier einer Einheit
+glossary-seam-line = Nahtlinie
+glossary-seam-line-is = die Linie, auf der ein Teil angenäht wird; rings um die Einheit die fette, auf der sie an andere genäht wird
+glossary-cutting-line = Schnittlinie
+glossary-cutting-line-is = die gestrichelte Linie um die Einheit, eine Nahtzugabe außerhalb der fetten
+glossary-match-point = Passpunkt
+glossary-match-point-is = ein Punkt einer Verbindungsnaht, an dem sich Nähte beider Seiten treffen; auf dem Papier ein voller Punkt
+glossary-tip = Spitze
+glossary-tip-is = ein Punkt einer Verbindungsnaht, an dem eine Form der einen Seite endet; auf dem Papier ein offener Punkt
+glossary-right-side = Rechte Stoffseite
+glossary-right-side-is = die Seite des Stoffes, die am fertigen Block zu sehen ist; die andere ist die linke
+glossary-selvedge = Webkante
+glossary-selvedge-is = die feste Kante an beiden Seiten des Stoffes, wie er verkauft wird
+glossary-bias = Schräg zum Fadenlauf
+glossary-bias-is = schräg zu den Fäden des Gewebes, wo Stoff sich dehnt
+glossary-print = Muster mit Richtung, mit zwei Richtungen
+glossary-print-is = ein Muster, das ein Oben hat, oder eines, das eine Richtung hat, aber kein Oben, etwa Streifen
+glossary-nest = Einrasten
+glossary-nest-is = Nahtzugaben, die in entgegengesetzte Richtungen zeigen, legen sich aneinander und halten den Punkt
 tools-title = Werkzeug und Zubehör
 tool-machine = Eine Nähmaschine mit Geradstich, der sich auf etwa 1,5 mm einstellen lässt
 tool-needle = Eine neue Nadel, Stärke 80 bis 90, und ein feines Garn in neutraler Farbe
 tool-paper = { $sheets ->
     [one] Ein Blatt
    *[other] { $sheets } Blatt
-} dünnes Druckerpapier und ein Drucker, der mit 100 % druckt
+} dünnes Druckerpapier und eines mehr zum Probieren, und ein Drucker, der mit 100 % druckt
 tool-cutter = Rollschneider und Schneidematte oder eine Stoffschere; für Papier eine alte Klinge oder eine andere Schere
-tool-ruler = Ein Lineal, an dem du { $allowance } ablesen kannst
+tool-ruler = Ein Lineal mit feiner Teilung, Sechzehntelzoll oder Millimeter, so lang wie der Messbalken auf den Blättern
 tool-card = Eine Postkarte oder ein dünnes Lineal, um das Papier darüber zu falten
-tool-glue = Flache Stecknadeln oder auswaschbarer Kleber
+tool-glue = Flache Stecknadeln und auswaschbarer Kleber
 tool-iron = Ein Bügeleisen, ohne Dampf benutzt, und eine feste Unterlage zum Bügeln
 tool-light = Eine Lampe oder ein Fenster, um durch das Papier zu sehen
 tool-ripper = Ein Nahttrenner für die eine Naht, die danebenging
@@ -133,15 +168,15 @@ tool-ripper = Ein Nahttrenner für die eine Naht, die danebenging
 ## Fabric and cutting
 
 fabrics-title = Stoffe
-fabrics-intro = Die Zahl im Kreis steht in dieser Anleitung überall für den Stoff; in Bildern hat jeder Stoff eine eigene Schraffur, damit er auch in Grau gedruckt zu erkennen ist. Stecke oder klebe ein Stückchen deines Stoffes in das Feld.
+fabrics-intro = Die Zahl im Kreis steht auf den Vorlagen und in dieser Anleitung für den Stoff; in Bildern hat jeder Stoff eine eigene Schraffur, damit er auch in Grau gedruckt zu erkennen ist. In der gedruckten Anleitung ist ein Feld für ein Stückchen deines Stoffes.
 chart-pieces = Teile
 chart-uses-of = Streifen brauchen { $uses }
 chart-bound-of = keine Einteilung braucht weniger als { $length }
-chart-shopping-how = Gerechnet mit 40 Zoll (102 cm) nutzbarer Stoffbreite zwischen den Webkanten, { $squaring } zum Begradigen und 5 % für das Einlaufen, aufgerundet auf das, was Läden abschneiden.
+chart-shopping-how = Gerechnet mit { $usable } nutzbarer Stoffbreite zwischen den Webkanten, { $squaring } zum Begradigen und 5 % für das Einlaufen, aufgerundet auf das, was Läden abschneiden. Von einem Fat Quarter sind { $quarter } gerechnet, von einem Fat Eighth { $eighth }: Die Streifen daraus sind kürzer, also schneide für dieselben Teile mehr davon.
 
 chart-title = Stoff und Zuschnitt
-chart-intro = Schneide zuerst die Streifen, quer über den Stoff von Webkante zu Webkante, dann die Teile aus den Streifen. Die Maße sind grobe Zuschnitte: Sie enthalten die Nahtzugabe und etwas Spielraum; beschnitten wird erst die genähte Einheit. Bei jedem Maß läuft die erste Zahl an der Naht entlang und die zweite von ihr weg, wie in den Schritten.
-chart-intro-print = Hat das Muster eines Stoffes eine Richtung, so läuft die erste Zahl quer zum Muster und die zweite daran hinauf; schneide diese Teile mit aufrechtem Muster zu.
+chart-intro = Schneide zuerst die Streifen, quer über den Stoff von Webkante zu Webkante, dann die Teile aus den Streifen; ist ein Teil schmaler als sein Streifen, schneide es auf sein Maß. Stecke an jedes Teil gleich beim Zuschneiden einen Zettel mit seinem Abschnitt. Die Maße sind grobe Zuschnitte: Sie enthalten die Nahtzugabe und etwas Spielraum; beschnitten wird erst die genähte Einheit. Bei jedem Maß läuft die erste Zahl an der Naht entlang und die zweite von ihr weg.
+chart-intro-print = Hat das Muster eines Stoffes eine Richtung, ist es anders: Die erste Zahl läuft quer zum Muster und die zweite daran hinauf. Schneide diese Teile mit aufrechtem Muster zu; jeder Schritt sagt, welche Kante an die Linie kommt.
 chart-fabric = Stoff
 chart-buy = Kaufen
 chart-uses = Streifen brauchen
@@ -176,15 +211,15 @@ chart-page-number = { $page } von { $pages }
 ## The technique on one page
 
 primer-title = Nähen auf Papier, kurz erklärt
-primer-order = Der Stoff wird auf das Papier genäht, Teil für Teil in der Reihenfolge der Nummern, jedes mit einer geraden Naht auf einer gedruckten Linie. Die Linie eines Abschnitts ist die zwischen ihm und den Abschnitten mit kleineren Nummern. Mehr als diese acht Handgriffe gibt es nicht.
+primer-order = Der Stoff wird auf das Papier genäht, Teil für Teil in der Reihenfolge der Nummern, jedes mit einer geraden Naht auf einer gedruckten Linie. Die Linie eines Abschnitts ist die zwischen ihm und den Abschnitten mit kleineren Nummern. Diese acht Handgriffe kehren immer wieder.
 primer-sides-title = Zwei Seiten
 primer-sides = Du nähst auf der bedruckten Seite; der Stoff liegt auf der unbedruckten. Darum ist der Druck das Spiegelbild des Blocks: Er sieht verkehrt aus und ist richtig.
 primer-first-title = Teil 1
-primer-first = Es wird an nichts angenäht. Es liegt auf der unbedruckten Seite, die linke Stoffseite zum Papier, und reicht ringsum mindestens { $allowance } über Abschnitt 1 hinaus. Ein Tupfer auswaschbarer Kleber oder eine flache Stecknadel hält es.
+primer-first = Es wird an nichts angenäht. Es liegt auf der unbedruckten Seite, die linke Stoffseite zum Papier, und reicht ringsum mehr als { $allowance } über Abschnitt 1 hinaus. Ein Tupfer auswaschbarer Kleber oder eine flache Stecknadel hält es.
 primer-fold-title = Falten und zurückschneiden
-primer-fold = Falte das Papier an der nächsten Linie zurück, über die Kante einer Karte. Schneide den Stoff, der über den Falz hinaussteht, auf { $allowance } zurück: So hat das nächste Teil eine Kante, an der es liegt.
+primer-fold = Falte das Papier in ganzer Breite, sodass der Falz auf der nächsten Linie liegt; die Kante einer Karte hilft dabei. Wo frühere Stiche den Falz kreuzen, reiße zuerst das Papier einen Fingerbreit von ihnen los; trenne sie nicht auf. Schneide den Stoff, der über den Falz hinaussteht, auf { $allowance } zurück: So hat das nächste Teil eine Kante, an der es liegt.
 primer-lay-title = Das nächste Teil anlegen
-primer-lay = Rechts auf rechts, seine Kante auf der geschnittenen Kante. Es liegt unter dem, was schon da ist, und wird dann über seinen Abschnitt aufgeklappt. Sieh nach, wie weit es über beide Enden der Linie hinausragt.
+primer-lay = Drehe den Stoff zu dir. Das nächste Teil kommt mit der rechten Stoffseite nach unten auf das, was da ist, seine Kante auf die geschnittene Kante; das Übrige zeigt zurück über das Genähte, von seinem Abschnitt weg. Stecke es dort fest, nicht zu nah an der Linie, und sieh nach, wie weit es über beide Enden der Linie hinausragt.
 primer-sew-title = Auf der Linie nähen
 primer-sew = Falte das Papier auf und nähe, die bedruckte Seite oben. Endet die Linie am Rand der Einheit, nähe bis zur Schnittlinie weiter; endet sie im Innern, höre zwei oder drei Stiche hinter ihr auf.
 primer-look-title = Aufklappen, prüfen, bügeln
@@ -198,10 +233,10 @@ primer-machine = Ein kurzer Stich, etwa 1,5 mm, perforiert das Papier, sodass es
 ## Printing
 
 print-title = Drucken und prüfen
-print-scale = Drucke die Vorlagen mit 100 %: „Tatsächliche Größe“, nicht „An Seite anpassen“. Im PDF-Programm heißen die Seiten Blatt 1, Blatt 2 und so weiter.
+print-scale = Drucke mit 100 %: „Tatsächliche Größe“, nicht „An Seite anpassen“. Im PDF-Programm heißen die Seiten mit den Vorlagen Blatt 1, Blatt 2 und so weiter; fragt das Druckfenster nach Seitenzahlen, so sagt das Inhaltsverzeichnis auf der ersten Seite, wo sie beginnen.
 print-once = Drucke Blatt 1 einmal und sonst noch nichts.
-print-check = Lege ein Lineal an den Messbalken am Fuß. Weicht er um mehr als eine Strichbreite ab, suche in der Tabelle unten, was du gemessen hast, drucke mit so viel Prozent und miss noch einmal. Das Quadrat von einem Zoll zeigt nur grobe Fehler.
-print-rest = Drucke alle Blätter so oft, wie die Liste sagt, und schneide die Vorlagen grob auseinander, einen Fingerbreit außerhalb der Schnittlinien.
+print-check = Lege ein Lineal an den Messbalken am Fuß. Weicht er um mehr als eine Strichbreite ab, suche in der Tabelle unten, was du gemessen hast, drucke stattdessen mit so viel Prozent und miss noch einmal; zwischen zwei Zeilen nimm, was dazwischenliegt. Das Quadrat von einem Zoll zeigt nur grobe Fehler.
+print-rest = Ist Blatt 1 richtig geworden, behalte es. Drucke alle Blätter so oft, wie die Liste sagt, und schneide die Vorlagen grob auseinander, einen Fingerbreit außerhalb der Schnittlinien.
 print-sheets-caption = Wie oft jedes Blatt zu drucken ist
 print-sheet = Blatt
 print-times = Drucken
@@ -224,16 +259,17 @@ sheet-bookmark = { $sheet }: { $marks }
 ## Units
 
 units-title = Einheiten
-units-intro = Eine Einheit wird auf einem Stück Papier genäht. Ihr Kennzeichen und die Nummern ihrer Abschnitte sind auf den Vorlagen, in der Zuschnittliste und in den Schritten dieselben.
+units-intro = Eine Einheit wird auf einem Stück Papier genäht. Ihr Kennzeichen und die Nummern ihrer Abschnitte sind auf den Vorlagen, in der Zuschnittliste und in den Schritten dieselben. Braucht eine Einheit mehrere Vorlagen, auch als Spiegelbild oder in anderen Stoffen, so haben diese dazu einen kleinen Buchstaben: Aa, Ab.
 units-caption = Die Einheiten von { $block }
 units-unit = Einheit
 units-sew = Nähen
 units-pieces = Teile
-units-trimmed = Beschnitten misst sie
+units-trimmed = Beschnitten misst sie (Kanten von der längsten an, im Uhrzeigersinn von vorn gesehen)
 
 ## Steps: a block and its foundations
 
 steps-title = Nähen, Schritt für Schritt
+steps-convention = „Links“ und „rechts“ einer Linie sind immer so gemeint: Die bedruckte Seite liegt vor dir, und das Papier ist so gedreht, dass der neue Abschnitt über der Linie liegt, von dir weg. So gedreht sind auch die Bilder.
 steps-title-of = Nähen: { $block }
 see-sheet = Die Vorlage ist auf { $sheet }
 steps-block = { $block }
@@ -241,25 +277,29 @@ steps-block-copies = { $block }: { $copies ->
     [one] einen Block
    *[other] { $copies } Blöcke
 } nähen
-steps-convention = „Links“ und „rechts“ einer Linie sind immer so gemeint: Die bedruckte Seite liegt vor dir, und das Papier ist so gedreht, dass der neue Abschnitt über der Linie liegt, von dir weg.
 steps-foundation = { $mark } · { $unit }
 steps-one = Diese Vorlage brauchst du einmal.
-steps-batch = Diese Vorlage brauchst du { $count }-mal. Nähe alle gleichzeitig, Schritt für Schritt: Nähe Teil 1 auf { $count ->
-    [2] beide, dann Teil 2 auf beide
-   *[other] alle { $count }, dann Teil 2 auf alle
-} und so weiter. Das geht schneller, und ein Fehler zeigt sich, bevor er { $count ->
+steps-batch = Diese Vorlage brauchst du { $count }-mal. Arbeite an allen nebeneinander: Mach jeden Schritt an { $count ->
+    [2] beiden
+   *[other] allen { $count }
+}, bevor der nächste kommt. Das geht schneller, und ein Fehler zeigt sich, bevor er { $count ->
     [2] zweimal
    *[other] { $count }-mal
 } gemacht ist.
-steps-batch-alike = Diese Vorlage brauchst du { $count }-mal. Nähe auch hier jeden Schritt an allen, bevor der nächste kommt.
-steps-batch-several = Nähe { $foundations } gleichzeitig, Schritt für Schritt: Teil 1 auf { $count ->
-    [2] beide Vorlagen, dann Teil 2 auf beide
-   *[other] alle { $count } Vorlagen, dann Teil 2 auf alle
-} und so weiter.
+steps-batch-alike = Diese Vorlage brauchst du { $count }-mal. Mach auch hier jeden Schritt an allen, bevor der nächste kommt.
+steps-batch-several = Arbeite an diesen Vorlagen nebeneinander: { $foundations }. Mach jeden Schritt an { $count ->
+    [2] beiden
+   *[other] allen { $count }
+}, bevor der nächste kommt. Zusammengenäht werden sie später.
 steps-of = { $count }-mal { $mark }
-steps-hands = Bei { $mirrored } sind links und rechts vertauscht, denn dort ist alles das Spiegelbild von { $first }: Die Worte gelten für { $first }, die Bilder zeigen beides. Halte die beiden Stapel auseinander.
+steps-hands = { $mirrored } { $count ->
+    [one] ist
+   *[other] sind
+} das Spiegelbild von { $first }: Dort sind links und rechts vertauscht, und die Schritte sagen beides. Halte die beiden Stapel auseinander.
 steps-colours = Ihre Stoffe sind verschieden: Jeder Schritt sagt, welcher wohin kommt.
 steps-stands = Steht in einem Schritt { $section }, so sind { $sections } gemeint.
+steps-parts = { $mark } ist in { $parts } Teilstücken gedruckt. Mach daraus zuerst ein Papier: Schneide jedes Teilstück ab, wo es darauf steht, lege es auf das benachbarte, die bedruckten Seiten oben, Kreuz auf Kreuz, und klebe es mit Kleber an; Klebeband würde unter dem Bügeleisen schmelzen.
+steps-key = In den Bildern der bedruckten Seite siehst du durch das Papier: Grau ist, was genäht ist, rot und gestrichelt ist das neue Teil, wie es darunterliegt, die fette Linie ist die Naht, und die Linie aus Strichen und Punkten ist der Falz.
 steps-mirrored = Das ist das Spiegelbild von { $others }: dieselben Nummern, aber seitenverkehrt. Halte die beiden Stapel auseinander.
 steps-recoloured = Das ist dieselbe Zeichnung wie { $others } in anderen Stoffen.
 steps-places = Plätze im Block: { $places }.
@@ -281,10 +321,10 @@ fact-past = Über ihre Enden
 fact-past-value = { $left } links, { $right } rechts
 fact-past-both = { $length } an jedem Ende
 
-first-teach = Nimm die Vorlage und drehe die bedruckte Seite von dir weg. Lege das Teil auf die unbedruckte Seite, die linke Stoffseite zum Papier, die rechte zu dir, sodass es Abschnitt { $section } bedeckt und ringsum mindestens { $allowance } darüber hinausragt.
+first-teach = Nimm die Vorlage und drehe die bedruckte Seite von dir weg. Lege das Teil auf die unbedruckte Seite, die linke Stoffseite zum Papier, die rechte zu dir, sodass es Abschnitt { $section } bedeckt und ringsum mehr als { $allowance } darüber hinausragt.
 first-teach-light = Halte alles gegen ein Fenster oder eine Lampe, um die Linien durch das Papier zu sehen, und schiebe das Teil zurecht. Dann befestige es mit einer flachen Stecknadel oder einem Tupfer auswaschbarem Kleber, nicht zu nah an seinen Kanten.
-first-short = Auf die unbedruckte Seite des Papiers, die linke Stoffseite nach unten, über Abschnitt { $section }, sodass es ringsum mindestens { $allowance } darüber hinausragt. Prüfe es gegen das Licht und befestige es.
-first-long = Das Teil ist in einer Richtung länger: Lege seine Seiten von { $length } so, wie der Abschnitt lang ist.
+first-short = Auf die unbedruckte Seite des Papiers, die linke Stoffseite nach unten, über Abschnitt { $section }, sodass es ringsum mehr als { $allowance } darüber hinausragt. Prüfe es gegen das Licht und befestige es.
+first-long = Das Bild zeigt, in welche Richtung seine Seiten von { $length } laufen.
 first-print = Drehe es so, dass sein Muster im fertigen Block aufrecht steht.
 first-only = Diese Einheit ist ein einziges Teil.
 
@@ -296,17 +336,17 @@ move-pin = Stecken.
 move-match = Ausrichten.
 move-press = Bügeln.
 
-free-one = Löse zuerst das Papier von den Stichen von { $sections }, wo sie den Falz kreuzen werden; dann liegt es flach, und kein Stich wird gezogen.
-free-more = Die Stiche von { $sections } werden den Falz kreuzen: Löse dort das Papier von ihnen, bevor du faltest.
+free = Reiße zuerst das Papier von den Stichen von { $sections } los, wo sie den Falz kreuzen werden.
 
-fold-teach = Knicke das Papier an Linie { $section } zurück, bedruckte Seite auf bedruckte Seite, die Kante einer Postkarte auf der Linie. Schneide den Stoff, der über den Falz hinaussteht, auf { $allowance } zurück.
-fold-1 = Zurück an Linie { $section }. Schneide den Stoff hinter dem Falz auf { $allowance } zurück.
-fold-2 = An Linie { $section } zurück, und den Stoff bis auf { $allowance } hinter dem Falz zurückschneiden.
+fold-teach = Falte das Papier in ganzer Breite, bedruckte Seite auf bedruckte Seite, sodass der Falz auf Linie { $section } liegt; die Kante einer Postkarte an der Linie hilft dabei. Schneide den Stoff, der über den Falz hinaussteht, auf { $allowance } zurück.
+fold = Der Falz geht in ganzer Breite über das Papier, an Linie { $section } entlang. Schneide den Stoff dahinter auf { $allowance } zurück.
 
-lay-teach = Lege das neue Teil rechts auf rechts an das, was da ist, sodass seine Kante von { $width } genau auf der Kante liegt, die du gerade geschnitten hast, eine Nahtzugabe hinter dem Falz. Falte das Papier auf und halte das Teil dabei fest.
-lay-1 = Rechts auf rechts an das, was da ist, die Kante von { $width } auf die geschnittene Kante. Falte das Papier auf.
-lay-2 = Das Teil kommt rechts auf rechts an das, was da ist, seine Kante von { $width } auf die geschnittene Kante. Papier auffalten.
+lay-teach = Drehe den Stoff zu dir. Lege das neue Teil mit der rechten Stoffseite nach unten auf das, was da ist, seine Kante von { $width } genau auf die Kante, die du gerade geschnitten hast; das Übrige zeigt zurück über das Genähte, von seinem Abschnitt weg. Stecke es fest, nicht zu nah an der Linie, falte das Papier auf und drehe die bedruckte Seite nach oben.
+lay = Die rechte Stoffseite nach unten auf das, was da ist, die Kante von { $width } auf die geschnittene Kante. Stecke das Teil fest und falte das Papier auf.
 reach = Das Teil muss { $left } über das linke Ende der Linie und { $right } über das rechte hinausragen.
+reach-none = Über die Enden der Linie braucht das Teil nicht hinauszuragen.
+reach-left = Das Teil muss { $length } über das linke Ende der Linie hinausragen; rechts darf es mit ihr enden.
+reach-right = Das Teil muss { $length } über das rechte Ende der Linie hinausragen; links darf es mit ihr enden.
 reach-both = Das Teil muss an jedem Ende { $length } über die Linie hinausragen.
 reach-teach = Sieh auf die bedruckte Seite, Abschnitt { $section } über der Linie: Das Teil muss { $left } über das linke Ende der Linie und { $right } über das rechte hinausragen. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
 reach-teach-both = Sieh auf die bedruckte Seite: Das Teil muss an jedem Ende { $length } über die Linie hinausragen. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
@@ -314,8 +354,9 @@ reach-teach-both = Sieh auf die bedruckte Seite: Das Teil muss an jedem Ende { $
 lay-askew = Dieses Teil liegt nicht an der Linie entlang: Es ist um { $degrees } zu ihr gedreht, damit { $why ->
     [print] sein Muster aufrecht steht
    *[grain] sein Fadenlauf gerade zum Block liegt
-}. Falte zuerst das Papier auf. Halte das Teil so vor Abschnitt { $section }, wie es fertig aussehen wird, die rechte Stoffseite zu dir, sodass es den Abschnitt bedeckt und ringsum mindestens { $allowance } darüber hinausragt, auch über die Linie. Stecke es entlang der Linie fest, dann blättere es an diesen Nadeln wie eine Buchseite um, sodass es rechts auf rechts auf dem liegt, was da ist.
-lay-askew-short = Auch dieses Teil ist um { $degrees } zu seiner Linie gedreht. Lege es so vor Abschnitt { $section }, wie es aussehen wird, sodass es ringsum mindestens { $allowance } darüber hinausragt, stecke es entlang der Linie fest und blättere es an den Nadeln um.
+}. Das Bild zeigt es aufgeklappt. Falte das Papier auf und drehe den Stoff zu dir. Halte das Teil so vor Abschnitt { $section }, wie es fertig aussehen wird, die rechte Stoffseite zu dir, sodass es den Abschnitt bedeckt und ringsum mehr als { $allowance } darüber hinausragt, auch über die Linie. Stecke es entlang der Linie fest, dann klappe es an diesen Nadeln um, sodass es mit der rechten Stoffseite nach unten auf dem liegt, was da ist.
+lay-askew-short = Auch dieses Teil ist um { $degrees } zu seiner Linie gedreht, und das Bild zeigt es aufgeklappt. Halte es so vor Abschnitt { $section }, wie es aussehen wird, sodass es ringsum mehr als { $allowance } darüber hinausragt, stecke es entlang der Linie fest und klappe es an den Nadeln um.
+lay-askew-trim = Bevor du das Teil aufklappst, schneide auch seine Nahtzugabe auf { $allowance } zurück.
 lay-print = Achte auf das Muster: Ist das Teil aufgeklappt, muss es im fertigen Block aufrecht stehen.
 lay-several = Wie es gedreht liegt, hängt davon ab, wo die Einheit im Block stehen wird: Lass die Teile jedes Maßes bei ihrer Einheit.
 
@@ -323,21 +364,18 @@ sew-teach-through = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nä
 sew-teach-inside = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben. Beginne zwei oder drei Stiche vor der Linie und höre ebenso weit hinter ihr auf; beide Enden liegen im Innern der Einheit.
 sew-teach-left = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben: am linken Ende bis zur Schnittlinie weiter, am rechten nur zwei oder drei Stiche über das Ende der Linie.
 sew-teach-right = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben: am rechten Ende bis zur Schnittlinie weiter, am linken nur zwei oder drei Stiche über das Ende der Linie.
-sew-through-1 = Auf der Linie, von Schnittlinie zu Schnittlinie.
-sew-through-2 = Auf der Linie entlang, an beiden Enden bis zur Schnittlinie weiter.
-sew-inside-1 = Auf der Linie, an jedem Ende zwei oder drei Stiche darüber hinaus und nicht weiter.
-sew-inside-2 = Auf der Linie entlang; an beiden Enden zwei oder drei Stiche dahinter aufhören.
-sew-left-1 = Auf der Linie: links bis zur Schnittlinie weiter, rechts zwei oder drei Stiche über das Ende.
-sew-left-2 = Auf der Linie entlang, nur links bis zur Schnittlinie weiter; rechts zwei oder drei Stiche hinter dem Ende aufhören.
-sew-right-1 = Auf der Linie: rechts bis zur Schnittlinie weiter, links zwei oder drei Stiche über das Ende.
-sew-right-2 = Auf der Linie entlang, nur rechts bis zur Schnittlinie weiter; links zwei oder drei Stiche hinter dem Ende aufhören.
+sew-through = Auf der Linie, von Schnittlinie zu Schnittlinie.
+sew-inside = Auf der Linie, an jedem Ende zwei oder drei Stiche darüber hinaus und nicht weiter.
+sew-left = Auf der Linie: links bis zur Schnittlinie weiter, rechts zwei oder drei Stiche über das Ende.
+sew-right = Auf der Linie: rechts bis zur Schnittlinie weiter, links zwei oder drei Stiche über das Ende.
+sew-hands = Bei { $mirrored } sind links und rechts vertauscht.
 
 flip-teach = Falte das Papier aus dem Weg, klappe das Teil auf und halte die Einheit gegen das Licht.
 flip = Klappe das Teil auf und halte es gegen das Licht.
-look-lines-edge = Es muss { $section } bedecken, { $allowance } über { $count ->
+look-lines-edge = Es muss { $section } bedecken und { $allowance } über { $count ->
     [one] die Linie
    *[other] die Linien
-} von { $lines } hinausragen und bis zur Schnittlinie reichen, wo { $section } am Rand der Einheit liegt.
+} von { $lines } hinausragen; wo { $section } am Rand der Einheit liegt, muss es bis zur Schnittlinie reichen.
 look-lines = Es muss { $section } bedecken und { $allowance } über { $count ->
     [one] die Linie
    *[other] die Linien
@@ -347,24 +385,25 @@ flip-press-teach = Wenn ja, bügle es aufgeklappt, ohne Dampf, von der Stoffseit
 flip-press = Dann bügle es.
 
 care-label = Achtung
-care-turn = Liegt dieses Teil um mehr als { $degrees } verdreht, reicht es nicht mehr überallhin.
-care-turn-none = Liegt dieses Teil auch nur ein wenig verdreht, reicht es nicht mehr überallhin.
+care-turn = Lege es gerade. Liegt es um mehr als { $degrees } verdreht, reicht es nicht mehr überallhin.
+care-stray = Lege es gerade: Weicht seine Kante an einem Ende um mehr als { $length } von der geschnittenen Kante ab, reicht es nicht mehr überallhin.
+care-turn-none = Lege es so gerade, wie du kannst, oder schneide es größer zu: Auch nur ein wenig verdreht, reicht es nicht mehr überallhin.
 
 ## Steps: trimming
 
 trim-heading = Beschneiden und messen
-trim-teach = Drehe die bedruckte Seite nach oben und beschneide Papier und Stoff zusammen auf der Schnittlinie, der äußeren Linie, mit einer alten Klinge, die für Papier da ist.
+trim-teach = Drehe die bedruckte Seite nach oben und beschneide Papier und Stoff zusammen auf der Schnittlinie, der gestrichelten äußeren Linie, mit einer alten Klinge, die für Papier da ist.
 trim-short = Beschneide Papier und Stoff auf der Schnittlinie.
 trim-rectangle = Die Einheit muss jetzt { $size } messen.
 trim-square = Die Einheit muss jetzt in beiden Richtungen { $size } messen.
-trim-edges = Die Kanten der Einheit müssen jetzt messen, im Uhrzeigersinn von vorn gesehen: { $lengths }.
-trim-edges-hands = Die Kanten der Einheit müssen jetzt messen, von vorn gesehen, bei { $first } im Uhrzeigersinn und bei { $mirrored } gegen ihn: { $lengths }.
+trim-edges = Von der längsten Kante an, im Uhrzeigersinn von vorn gesehen, müssen die Kanten der Einheit jetzt messen: { $lengths }.
+trim-edges-hands = Von der längsten Kante an, von vorn gesehen bei { $first } im Uhrzeigersinn und bei { $mirrored } gegen ihn, müssen die Kanten der Einheit jetzt messen: { $lengths }.
 trim-keep = Lass das Papier noch darin. Ist das Kennzeichen abgeschnitten, schreibe es neu darauf: { $marks }.
 
 ## Steps: joins
 
 joins-heading = Die Einheiten zusammennähen
-joins-intro = Kurze Verbindungsnähte kommen zuerst, und keine geht um eine Ecke. Längen werden auf der Nahtlinie gemessen, von dem Ende an, das der Schritt nennt, von vorn gesehen. Was eine Verbindungsnaht zusammenfügt, trägt danach ihren Namen; hat sie keinen, heißt es nach ihrer Nummer, zum Beispiel Gruppe 2.
+joins-intro = Nähe in dieser Reihenfolge zusammen. Was eine Verbindungsnaht zusammenfügt, trägt danach den Namen, der vor dem Doppelpunkt steht, oder ihre Nummer: Gruppe 4. Längen werden auf der Nahtlinie gemessen, von dem Ende an, das der Schritt nennt, von vorn gesehen.
 joins-copies = Nähe jede Verbindungsnaht { $copies }-mal, für jeden Block einmal, bevor die nächste kommt.
 join-heading = Verbindungsnaht { $number } · { $left } an { $right }
 join-heading-named = Verbindungsnaht { $number } · { $name }: { $left } an { $right }
@@ -373,12 +412,15 @@ join-made = Gruppe { $number }
 join-end-upper = oberen
 join-end-left = linken
 join-end-right = rechten
-join-lay-teach = Lege { $left } und { $right } an der Naht, die { $length } lang ist, rechts auf rechts aufeinander. Stich an jedem Ende der Nahtlinie eine Stecknadel gerade durch beide Papiere, sodass sie auf beiden Seiten durch die Ecke geht; halte diese Nadeln senkrecht, während du die Naht dicht daneben flach steckst.
-join-lay = Lege { $left } und { $right } an der Naht von { $length } rechts auf rechts aufeinander und stecke beide Enden durch die Ecken.
+join-lay-teach = { $left } und { $right } kommen an der Naht, die { $length } lang ist, rechts auf rechts aufeinander: Die Papiere liegen außen, auf beiden Seiten. Stich an jedem Ende der fetten Linie eine Stecknadel gerade durch beide Papiere, sodass sie auf beiden Seiten durch die Ecke geht; halte diese Nadeln senkrecht, während du die Naht dicht daneben flach steckst.
+join-lay = { $left } und { $right } kommen an der Naht von { $length } rechts auf rechts aufeinander. Stecke beide Enden durch die Ecken der fetten Linien.
 join-match = { $count ->
     [one] An einem Passpunkt
    *[other] An { $count } Passpunkten
-} treffen sich Nähte beider Seiten: { $places } vom { $end } Ende. Stich dort eine Stecknadel durch beide Papiere und stecke dicht daneben fest.
+} treffen sich Nähte beider Seiten, { $places } vom { $end } Ende; { $count ->
+    [one] ein voller Punkt zeigt ihn auf beiden Papieren. Stich dort
+   *[other] volle Punkte zeigen sie auf beiden Papieren. Stich an jedem
+} eine Stecknadel durch beide Papiere und stecke dicht daneben fest.
 join-nests = { $count ->
     [one] Die Nahtzugaben zeigen dort in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten, dann halten sie den Punkt von selbst.
    *[other] Die Nahtzugaben zeigen an jedem von ihnen in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten.
@@ -389,20 +431,20 @@ join-nests-none = { $count ->
    *[other] Die Nahtzugaben rasten dort nicht ineinander ein, also verlass dich auf die Nadeln.
 }
 join-tip = { $count ->
-    [one] { $places } vom { $end } Ende treffen keine Nähte aufeinander, aber dort endet eine Spitze
-   *[other] { $places } vom { $end } Ende treffen keine Nähte aufeinander, aber dort enden Spitzen
-}: Die Naht muss genau durch die Markierung laufen, sonst wird die Spitze gekappt.
-join-look = Hefte die Punkte mit ein paar langen Stichen, öffne die Naht und sieh sie von vorn an. Ist alles, wo es sein soll, nähe auf der Linie durch beide Papiere, wieder mit dem kurzen Stich, von Rand zu Rand.
+    [one] Ein offener Punkt zeigt eine Spitze, { $places } vom { $end } Ende. Dort treffen keine Nähte aufeinander, aber die Naht muss genau hindurchlaufen, sonst wird die Spitze
+   *[other] Offene Punkte zeigen Spitzen, { $places } vom { $end } Ende. Dort treffen keine Nähte aufeinander, aber die Naht muss genau hindurchlaufen, sonst werden die Spitzen
+} gekappt.
+join-look = Hefte die Punkte mit ein paar langen Stichen, öffne die Naht und sieh sie von vorn an. Ist alles, wo es sein soll, nähe auf der Linie durch beide Papiere, wieder mit dem kurzen Stich, von Rand zu Rand, und ziehe die langen Stiche heraus.
 join-look-plain = Auf der Linie durch beide Papiere, mit dem kurzen Stich, von Rand zu Rand.
-join-paper-strip = Reiße das Papier aus der Nahtzugabe dieser Verbindungsnaht, und nur dort.
+join-paper-strip = Reiße das Papier ab, das in der Nahtzugabe dieser Verbindungsnaht jenseits der Stiche liegt, und nur das.
 join-press-toward = Die Nahtzugaben in Richtung { $side }.
 join-press-open = Die Nahtzugaben auseinander, eine nach jeder Seite.
 join-spin = Vier Nähte treffen sich { $places } vom { $end } Ende. Öffne die zwei oder drei Stiche, die dort die Nahtzugabe halten, und lass alle Nahtzugaben in einer Richtung herumlaufen: Dann liegt die Kreuzung flach.
 join-thick = { $layers } Lagen liegen { $places } vom { $end } Ende aufeinander: Nähe dort langsam, drehe das Handrad, wenn die Nadel sich müht, und schneide die Nahtzugaben etwas abgestuft zurück.
-join-paper-out = { $places } { $count ->
-    [one] hat
-   *[other] haben
-} jetzt auf allen Seiten Nachbarn: Dort darf das Papier heraus.
+join-paper-out = Das Papier von { $places } darf jetzt heraus: Dort { $count ->
+    [one] ist auf jeder Seite ein Nachbar
+   *[other] sind auf allen Seiten Nachbarn
+} angenäht.
 
 block-heading = Der fertige Block
 block-measures = Bevor der Block an etwas angenäht wird, muss er { $size } messen.
@@ -414,6 +456,8 @@ block-one-paper = Der Block ist eine einzige Einheit: Es ist nichts zusammenzun�
 note-label = Hinweis
 own-label = Vom Entwurf
 figure-printed-caption-of = Bedruckte Seite, { $mark }
+figure-flipped-caption = Bedruckte Seite, das Teil aufgeklappt
+figure-flipped-caption-of = Bedruckte Seite, { $mark }, das Teil aufgeklappt
 figure-front-caption-of = Von vorn, { $mark }
 
 ## At the end
@@ -427,7 +471,7 @@ colourings-block = { $block }: { $colouring }
 publisher-title = Bedingungen, Kontakt, Ausgaben
 contact-title = Kontakt
 report-fault-title = Wenn etwas nicht stimmt
-report-fault = War ein Teil zu kurz, stimmt ein Maß nicht oder ist eine Zeile nicht zu verstehen, dann melde es. Nenne die Ausgabe, die du hast ({ $edition }), die Größe und den Abschnitt.
+report-fault = War ein Teil zu kurz, stimmt ein Maß nicht oder ist ein Satz nicht zu verstehen, dann melde es. Nenne die Ausgabe, die du hast ({ $edition }), die Größe und den Abschnitt.
 report-fault-where = Melde es hier:
 editions-title = Ausgaben
 editions-this = Das ist Ausgabe { $edition }.
@@ -439,7 +483,7 @@ untitled-about = Von wem diese Anleitung ist
 
 ## The tester's edition
 
-tester-stamp = Ausgabe zum Probenähen: bitte nicht weitergeben
+tester-stamp = Ausgabe zum Probenähen: nicht zur Weitergabe
 tester-title = Bericht vom Probenähen
 tester-intro = Danke, dass du das vor allen anderen nähst. Fülle aus, was du kannst; eine Lücke ist besser als geraten. Am meisten hilft ein Maß und der Name des Abschnitts, zu dem es gehört.
 tester-name = Dein Name

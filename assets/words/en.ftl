@@ -93,7 +93,7 @@ glossary-ease = Ease
 glossary-ease-is = what a rough cut has to spare beyond the allowance
 glossary-unit = Unit
 glossary-unit-is = a part of the block that is sewn on one paper, with a letter for its mark
-glossary-foundation = Foundation, paper
+glossary-foundation = Foundation or paper
 glossary-foundation-is = the printed paper of a unit
 glossary-seam-line = Seam line
 glossary-seam-line-is = the line on which a piece is sewn on; round the unit the heavy line, on which it is joined
@@ -222,7 +222,7 @@ sheet-bookmark = { $sheet }: { $marks }
 ## Units
 
 units-title = Units
-units-intro = A unit is sewn on one piece of paper. Its mark and the numbers of its sections are the same on the papers, in the cutting chart and in the steps. Where a unit needs several papers, in both hands or in other fabrics, these have a small letter besides: Aa, Ab.
+units-intro = A unit is sewn on one piece of paper. Its mark and the numbers of its sections are the same on the papers, in the cutting chart and in the steps. Where a unit needs several papers, as mirror images or in other fabrics, these have a small letter besides: Aa, Ab.
 units-caption = The units of { $block }
 units-unit = Unit
 units-sew = Sew
@@ -302,7 +302,7 @@ move-press = Press.
 free = First tear the paper loose from the stitches of { $sections } where they cross the coming fold.
 
 fold-teach = Fold the paper right across, printed side to printed side, so that the crease runs along line { $section }; the edge of a postcard on the line helps. Trim the fabric that stands past the fold to { $allowance }.
-fold = Right across the paper, along line { $section }. Trim the fabric past the fold to { $allowance }.
+fold = The crease runs right across the paper, along line { $section }. Trim the fabric past it to { $allowance }.
 
 lay-teach = Turn the fabric toward you. Put the new piece right side down on what is there, its edge of { $width } exactly on the edge you have just trimmed; its body points back over what is sewn, away from its section. Pin it, away from the line, unfold the paper, and turn the printed side up.
 lay = Right side down on what is there, the { $width } edge on the trimmed edge. Pin it and unfold the paper.
@@ -331,7 +331,7 @@ sew-through = On the line, from cutting line to cutting line.
 sew-inside = On the line, two or three stitches past each end and no farther.
 sew-left = On the line: at the left on to the cutting line, at the right two or three stitches past the end.
 sew-right = On the line: at the right on to the cutting line, at the left two or three stitches past the end.
-sew-hands = In { $mirrored } right and left the other way round.
+sew-hands = In { $mirrored } left and right change places.
 
 flip-teach = Fold the paper out of the way, flip the piece open, and hold the unit to the light.
 flip = Flip it open and hold it to the light.
@@ -380,9 +380,9 @@ join-lay = { $left } and { $right } go right sides together along the seam of { 
 join-match = Seams of both sides meet { $count ->
     [one] at one point of this join
    *[other] at { $count } points of this join
-}, { $places } from the { $end } end; a filled dot marks { $count ->
-    [one] it
-   *[other] them
+}, { $places } from the { $end } end; { $count ->
+    [one] a filled dot marks it
+   *[other] filled dots mark them
 } on both papers. Push a pin through both papers there and pin close beside it.
 join-nests = { $count ->
     [one] The allowances there point opposite ways: push them against each other until they lock, and they hold the point by themselves.
@@ -404,13 +404,13 @@ join-look = Take a few long stitches over the points, open the seam and look fro
 join-look-plain = Sew on the line through both papers, with the short stitch, from edge to edge.
 join-paper-strip = Tear away the paper that lies beyond the stitching in this join’s allowance, and only that.
 join-press-toward = The allowances go toward { $side }.
-join-press-open = The allowances go open, one to each side.
+join-press-open = The allowances lie open, one to each side.
 join-spin = Four seams come together { $places } from the { $end } end. Open the two or three stitches that hold the allowance there and let all the allowances turn one way round: the crossing then lies flat.
 join-thick = { $layers } layers lie on each other { $places } from the { $end } end: go slowly there, turn the wheel by hand if the needle labours, and grade the allowances a little.
-join-paper-out = The paper may come out now, for there { $count ->
-    [one] is a neighbour on every side: { $places }.
-   *[other] are neighbours on every side: { $places }.
-}
+join-paper-out = The paper of { $places } may come out now: { $count ->
+    [one] it has
+   *[other] they have
+} neighbours on every side.
 
 block-heading = The finished block
 block-measures = Before it is sewn to anything, the block must measure { $size }.

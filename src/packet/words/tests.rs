@@ -78,7 +78,7 @@ fn german_counts_lists_and_measures_are_german() {
     assert_eq!(words.facts_seams_value(9, 0), "9, davon keine zwischen Einheiten");
     assert_eq!(
         words.join_paper_out("bail", 1),
-        "bail hat jetzt auf allen Seiten Nachbarn: Dort darf das Papier heraus."
+        "Das Papier von bail darf jetzt heraus: Dort ist auf jeder Seite ein Nachbar angenäht."
     );
     assert_eq!(words.list(&["Dach", "Lampe"]), "Dach und Lampe");
     assert_eq!(words.list(&["Dach", "Lampe", "Sockel"]), "Dach, Lampe und Sockel");
