@@ -130,6 +130,8 @@ glossary-ease = Spielraum
 glossary-ease-is = was ein Zuschnitt über die Nahtzugabe hinaus übrig hat
 glossary-unit = Einheit
 glossary-unit-is = ein Stück des Blocks, das auf einem Papier genäht wird, mit einem Buchstaben als Kennzeichen
+glossary-join = Verbindungsnaht
+glossary-join-is = eine Naht zwischen zwei Einheiten oder Gruppen von Einheiten
 glossary-foundation = Vorlage oder Papier
 glossary-foundation-is = das bedruckte Papier einer Einheit
 glossary-seam-line = Nahtlinie
@@ -354,7 +356,7 @@ reach-teach-both = Sieh auf die bedruckte Seite: Das Teil muss an jedem Ende { $
 lay-askew = Dieses Teil liegt nicht an der Linie entlang: Es ist um { $degrees } zu ihr gedreht, damit { $why ->
     [print] sein Muster aufrecht steht
    *[grain] sein Fadenlauf gerade zum Block liegt
-}. Das Bild zeigt es aufgeklappt. Falte das Papier auf und drehe den Stoff zu dir. Halte das Teil so vor Abschnitt { $section }, wie es fertig aussehen wird, die rechte Stoffseite zu dir, sodass es den Abschnitt bedeckt und ringsum mehr als { $allowance } darüber hinausragt, auch über die Linie. Stecke es entlang der Linie fest, dann klappe es an diesen Nadeln um, sodass es mit der rechten Stoffseite nach unten auf dem liegt, was da ist.
+}. Das Bild zeigt es aufgeklappt. Falte das Papier auf und drehe den Stoff zu dir. Halte das Teil so vor Abschnitt { $section }, wie es fertig aussehen wird, die rechte Stoffseite zu dir, sodass es den Abschnitt bedeckt und ringsum mehr als { $allowance } darüber hinausragt, auch über die Linie. Stecke es entlang der Linie fest, dann klappe es an diesen Nadeln um, sodass es mit der rechten Stoffseite nach unten auf dem liegt, was da ist, und drehe die bedruckte Seite nach oben.
 lay-askew-short = Auch dieses Teil ist um { $degrees } zu seiner Linie gedreht, und das Bild zeigt es aufgeklappt. Halte es so vor Abschnitt { $section }, wie es aussehen wird, sodass es ringsum mehr als { $allowance } darüber hinausragt, stecke es entlang der Linie fest und klappe es an den Nadeln um.
 lay-askew-trim = Bevor du das Teil aufklappst, schneide auch seine Nahtzugabe auf { $allowance } zurück.
 lay-print = Achte auf das Muster: Ist das Teil aufgeklappt, muss es im fertigen Block aufrecht stehen.
@@ -366,8 +368,8 @@ sew-teach-left = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe 
 sew-teach-right = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben: am rechten Ende bis zur Schnittlinie weiter, am linken nur zwei oder drei Stiche über das Ende der Linie.
 sew-through = Auf der Linie, von Schnittlinie zu Schnittlinie.
 sew-inside = Auf der Linie, an jedem Ende zwei oder drei Stiche darüber hinaus und nicht weiter.
-sew-left = Auf der Linie: links bis zur Schnittlinie weiter, rechts zwei oder drei Stiche über das Ende.
-sew-right = Auf der Linie: rechts bis zur Schnittlinie weiter, links zwei oder drei Stiche über das Ende.
+sew-left = Auf der Linie: links weiter bis zur Schnittlinie, rechts nur zwei oder drei Stiche über das Ende.
+sew-right = Auf der Linie: rechts weiter bis zur Schnittlinie, links nur zwei oder drei Stiche über das Ende.
 sew-hands = Bei { $mirrored } sind links und rechts vertauscht.
 
 flip-teach = Falte das Papier aus dem Weg, klappe das Teil auf und halte die Einheit gegen das Licht.

@@ -93,6 +93,8 @@ glossary-ease = Ease
 glossary-ease-is = what a rough cut has to spare beyond the allowance
 glossary-unit = Unit
 glossary-unit-is = a part of the block that is sewn on one paper, with a letter for its mark
+glossary-join = Join
+glossary-join-is = a seam between two units, or between groups of them
 glossary-foundation = Foundation or paper
 glossary-foundation-is = the printed paper of a unit
 glossary-seam-line = Seam line
@@ -305,7 +307,7 @@ fold-teach = Fold the paper right across, printed side to printed side, so that 
 fold = The crease runs right across the paper, along line { $section }. Trim the fabric past it to { $allowance }.
 
 lay-teach = Turn the fabric toward you. Put the new piece right side down on what is there, its edge of { $width } exactly on the edge you have just trimmed; its body points back over what is sewn, away from its section. Pin it, away from the line, unfold the paper, and turn the printed side up.
-lay = Right side down on what is there, the { $width } edge on the trimmed edge. Pin it and unfold the paper.
+lay = Right side down on what is there, its { $width } edge exactly on the trimmed edge. Pin it and unfold the paper.
 reach = It must reach { $left } past the left end of the line and { $right } past the right.
 reach-none = It need not reach past the ends of the line.
 reach-left = It must reach { $length } past the left end of the line; at the right it may end with it.
@@ -317,7 +319,7 @@ reach-teach-both = Look at the printed side: the piece must reach { $length } pa
 lay-askew = This piece does not lie along the line: it is turned { $degrees } to it{ $why ->
     [print] , so that its print stands upright
    *[grain] , so that its threads run straight with the block
-}. The figure shows it flipped open. Unfold the paper and turn the fabric toward you. Hold the piece in front of section { $section } as it will look when it is finished, right side toward you, so that it covers the section and reaches more than { $allowance } past it all round, past the line too. Pin it along the line, then turn it over on those pins, so that it lies right side down on what is there.
+}. The figure shows it flipped open. Unfold the paper and turn the fabric toward you. Hold the piece in front of section { $section } as it will look when it is finished, right side toward you, so that it covers the section and reaches more than { $allowance } past it all round, past the line too. Pin it along the line, then turn it over on those pins, so that it lies right side down on what is there, and turn the printed side up.
 lay-askew-short = This piece too is turned { $degrees } to its line, and the figure shows it flipped open. Hold it in front of section { $section } as it will look, more than { $allowance } past it all round, pin it along the line, and turn it over on the pins.
 lay-askew-trim = Before you flip it, trim its allowance to { $allowance } too.
 lay-print = Mind the print: when the piece is flipped open, it must stand upright in the finished block.
@@ -329,8 +331,8 @@ sew-teach-left = Set the machine to a short stitch, about 1.5 mm. Sew on the lin
 sew-teach-right = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up: at the right end on to the cutting line, at the left end only two or three stitches past the end of the line.
 sew-through = On the line, from cutting line to cutting line.
 sew-inside = On the line, two or three stitches past each end and no farther.
-sew-left = On the line: at the left on to the cutting line, at the right two or three stitches past the end.
-sew-right = On the line: at the right on to the cutting line, at the left two or three stitches past the end.
+sew-left = On the line: at the left sew on as far as the cutting line, at the right stop two or three stitches past the end.
+sew-right = On the line: at the right sew on as far as the cutting line, at the left stop two or three stitches past the end.
 sew-hands = In { $mirrored } left and right change places.
 
 flip-teach = Fold the paper out of the way, flip the piece open, and hold the unit to the light.
@@ -345,7 +347,7 @@ look-lines = It must cover { $section } and reach { $allowance } past the { $cou
 } of { $lines }.
 look-edge = It must cover { $section } and reach to the cutting line all along the edge of the unit.
 flip-press-teach = If it does, press it open with a dry iron from the fabric side. If it does not, unpick this one seam and lay the piece again.
-flip-press = Then press.
+flip-press = If it does, press.
 
 care-label = Take care
 care-turn = Lay it straight. If it is turned by more than { $degrees }, it no longer reaches everywhere.
@@ -361,7 +363,7 @@ trim-rectangle = The unit must now measure { $size }.
 trim-square = The unit must now measure { $size } each way.
 trim-edges = From the longest edge on, clockwise as seen from the front, its edges must now measure { $lengths }.
 trim-edges-hands = From the longest edge on, clockwise in { $first } and anticlockwise in { $mirrored }, as seen from the front, its edges must now measure { $lengths }.
-trim-keep = Leave the paper in. If its mark has been cut away, write it on: { $marks }.
+trim-keep = Leave the paper in. If a mark has been cut away, write it on: { $marks }.
 
 ## Steps: joins
 
@@ -383,25 +385,28 @@ join-match = Seams of both sides meet { $count ->
 }, { $places } from the { $end } end; { $count ->
     [one] a filled dot marks it
    *[other] filled dots mark them
-} on both papers. Push a pin through both papers there and pin close beside it.
+} on both papers. Push a pin through both papers { $count ->
+    [one] there and pin close beside it.
+   *[other] at each of them and pin close beside it.
+}
 join-nests = { $count ->
     [one] The allowances there point opposite ways: push them against each other until they lock, and they hold the point by themselves.
    *[other] The allowances point opposite ways at each of them: push them against each other until they lock.
 }
-join-nests-some = At { $places } the allowances point opposite ways: push them against each other until they lock. At the others they point the same way and give no hold: trust the pin.
-join-nests-none = { $count ->
-    [one] The allowances there do not lock into each other, so trust the pin.
-   *[other] The allowances do not lock into each other there, so trust the pins.
-}
+join-nests-some = At { $places } the allowances point opposite ways: push them against each other until they lock. At the others they point the same way and give no hold: trust the pins.
+join-nests-none = The allowances do not lock into each other there, so trust the { $count ->
+    [one] pin
+   *[other] pins
+}.
 join-tip = { $count ->
-    [one] An open dot marks a tip, { $places } from the { $end } end. There is nothing to match there, but the stitching must run exactly through it, or its point
-   *[other] Open dots mark tips, { $places } from the { $end } end. There is nothing to match there, but the stitching must run exactly through them, or their points
+    [one] An open dot marks a tip, { $places } from the { $end } end. There is nothing to match there, but the stitching must run exactly through it, or the tip
+   *[other] Open dots mark tips, { $places } from the { $end } end. There is nothing to match there, but the stitching must run exactly through them, or the tips
 } { $count ->
     [one] is
    *[other] are
 } cut off.
 join-look = Take a few long stitches over the points, open the seam and look from the front. When all is where it should be, sew on the line through both papers, with the short stitch again, from edge to edge, and take the long stitches out.
-join-look-plain = Sew on the line through both papers, with the short stitch, from edge to edge.
+join-look-plain = On the line through both papers, with the short stitch, from edge to edge.
 join-paper-strip = Tear away the paper that lies beyond the stitching in this join’s allowance, and only that.
 join-press-toward = The allowances go toward { $side }.
 join-press-open = The allowances lie open, one to each side.
@@ -562,7 +567,7 @@ figure-front-alt = Foundation { $mark } from the front, { $section ->
     [2] with sections 1 and 2 in their fabrics
    *[other] with sections 1 to { $section } in their fabrics
 }. Section { $section }, { $place } of the unit, is outlined: it is now covered by { $fabric }.
-figure-printed-first-alt = Foundation { $mark } from the printed side, as it is printed. The piece of { $fabric } lies beneath section 1 and reaches at least { $allowance } past it all round.
+figure-printed-first-alt = Foundation { $mark } from the printed side, as it is printed. The piece of { $fabric } lies beneath section 1 and reaches more than { $allowance } past it all round.
 figure-printed-alt = Foundation { $mark } from the printed side, turned so that section { $section } lies above its line. { $sewn ->
     [1] Section 1 is there already.
     [2] Sections 1 and 2 are sewn.

@@ -88,6 +88,8 @@ pub struct Move {
 
 impl Move {
     fn new(name: String, sentences: &[String]) -> Self {
+        // Names as an author writes them may begin a sentence.
+        let sentences: Vec<String> = sentences.iter().map(|sentence| capitalised(sentence)).collect();
         Self { name: Some(name), words: sentences.join(" ") }
     }
 
@@ -100,6 +102,12 @@ impl Move {
     pub fn told(&self) -> String {
         self.name.as_ref().map_or_else(|| self.words.clone(), |name| format!("{name} {}", self.words))
     }
+}
+
+/// A sentence with a capital at its beginning.
+fn capitalised(sentence: &str) -> String {
+    let mut letters = sentence.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// The order of sewing of a whole pattern; of its foundations those that are sewn at all. O(n²) in the sections of a unit and the joins of a block.

@@ -236,6 +236,8 @@ messages! {
     glossary_ease_is();
     glossary_unit();
     glossary_unit_is();
+    glossary_join();
+    glossary_join_is();
     glossary_foundation();
     glossary_foundation_is();
     glossary_seam_line();

@@ -75,6 +75,7 @@ pub(super) fn glossary(desk: &Desk<'_>) -> Part {
         (words.glossary_piece(), words.glossary_piece_is()),
         (words.glossary_ease(), words.glossary_ease_is()),
         (words.glossary_unit(), words.glossary_unit_is()),
+        (words.glossary_join(), words.glossary_join_is()),
         (words.glossary_foundation(), words.glossary_foundation_is()),
         (words.glossary_seam_line(), words.glossary_seam_line_is()),
         (words.glossary_cutting_line(), words.glossary_cutting_line_is()),

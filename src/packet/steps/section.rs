@@ -155,20 +155,20 @@ impl Foundation<'_> {
         } else if let [cut] = cuts {
             laying.extend(self.reach(&name, teach, cut, measures));
         }
-        let mut sewn = vec![sewing(teach, seam, measures)];
-        sewn.extend(self.is_askew(k).then(|| words.lay_askew_trim(&allowance)));
+        let mut looking: Vec<String> = self.is_askew(k).then(|| words.lay_askew_trim(&allowance)).into_iter().collect();
+        looking.extend(self.look(k, teach, &allowance, measures));
         vec![
             Move::new(words.move_fold(), &folding),
             Move::new(words.move_lay(), &laying),
-            Move::new(words.move_sew(), &sewn),
-            Move::new(words.move_look(), &self.look(k, teach, &allowance, measures)),
+            Move::new(words.move_sew(), &[sewing(teach, seam, measures)]),
+            Move::new(words.move_look(), &looking),
         ]
     }
 
-    /// The first section after section 1 whose step is not the author's: it teaches.
+    /// The first section after section 1 whose step is not the author's and whose piece lies along its line: it teaches.
     fn first_written(&self) -> Option<usize> {
         let mut sections = self.unit.sections.iter().enumerate().skip(1);
-        sections.find(|(_, section)| section.own_step.is_none()).map(|(k, _)| k)
+        sections.find(|&(k, section)| section.own_step.is_none() && !self.is_askew(k)).map(|(k, _)| k)
     }
 
     /// What to look for when the piece is flipped open.
