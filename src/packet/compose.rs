@@ -7,8 +7,8 @@ use super::chart;
 use super::contents::{self, Audience, Desk, Extent};
 use super::document::Document;
 use super::figure::{View, block_coloured, block_front, colouring_page, join_front, primer, unit_map};
-use super::layout;
-use super::leaf::Leaf;
+use super::layout::{self, Laid};
+use super::leaf::{Area, Leaf};
 use super::measure::Measures;
 use super::page::Page;
 use super::sheets::{Sheet, sheets};
@@ -61,6 +61,8 @@ pub struct Print {
     pub sheets: Vec<Sheet>,
     /// All pages, those sheets among them.
     pub leaves: Vec<Leaf>,
+    /// By page: what stands where.
+    pub areas: Vec<Vec<Area>>,
 }
 
 /// The figures of a block.
@@ -114,8 +116,8 @@ pub fn compose(model: &Model, brief: Brief, words: &Words, progress: &mut dyn Fn
         };
         let document = contents::document(&desk);
         progress("setting pages");
-        let leaves = layout::leaves(&document, paper, words);
-        documents.push((document, Print { paper, sheets, leaves }));
+        let Laid { leaves, areas } = layout::laid(&document, paper, words);
+        documents.push((document, Print { paper, sheets, leaves, areas }));
     }
     let (mut said, prints): (Vec<Document>, Vec<Print>) = documents.into_iter().unzip();
     let document = if said.is_empty() { Document::default() } else { said.swap_remove(0) };

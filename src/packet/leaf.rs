@@ -1,5 +1,7 @@
 //! A page of the printed packet as a reader goes through it: what is drawn, how it is numbered, what leads to it and what leads away.
 
+use std::ops::Range;
+
 use super::page::Page;
 use crate::geometry::Point;
 
@@ -51,6 +53,42 @@ pub enum Target {
     Place(Place),
     /// Out of the packet: `https://…`, `mailto:…`.
     Address(String),
+}
+
+/// What stands where on a page: what the laws of the layout speak of. Areas may lie in each other, such as the figures of a step in the step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Area {
+    /// What it is.
+    pub kind: Kind,
+    /// Which element of the packet it belongs to, counted in print.
+    pub element: usize,
+    /// Which paragraph, row or figure of the element.
+    pub member: usize,
+    /// The upper left corner.
+    pub from: Point,
+    /// The lower right corner.
+    pub to: Point,
+    /// What of the page's items is drawn for it.
+    pub items: Range<usize>,
+}
+
+/// What an area holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// A heading.
+    Heading,
+    /// One line of a paragraph.
+    Line,
+    /// A drawing, with the words in it, without its caption.
+    Figure,
+    /// The head of a table.
+    Head,
+    /// A row of a table.
+    Row,
+    /// A step, or as much of it as stands on this page.
+    Step,
+    /// Whatever else is set in one piece.
+    Piece,
 }
 
 impl Place {

@@ -1,7 +1,7 @@
 //! The cover: title, what the block looks like, facts at a glance, and what is in the packet.
 
 use super::super::document::{Cover, Document, Figure};
-use super::super::leaf::Place;
+use super::super::leaf::{Kind, Place};
 use super::super::page::{Align, Colour, Item, Text, Weight};
 use super::super::words::Words;
 use super::lines::Type;
@@ -28,26 +28,131 @@ const LONG_TITLE: Type = Type { points: 20.0, leading: 24.0, colour: Colour::BLA
 const LINE: Type = Type { points: 11.0, leading: 15.0, colour: Colour::grey(90) };
 /// The logo is fitted into this, in inches.
 const LOGO: (f64, f64) = (1.5, 0.8);
+/// So many pictures are shown at the most.
+const PICTURES_SHOWN: usize = 24;
 /// At least so much of the page is left to the pictures, in inches.
 const PICTURES: f64 = 2.2;
 
-/// The cover as one slab of the size of the page.
-pub(super) fn cover(document: &Document, cover: &Cover, contents: &[Entry], words: &Words, frame: &Frame) -> Slab {
-    let mut page = Slab::default();
-    let top = 0.75;
-    let mut head = head(document, cover, frame);
-    let foot = foot(cover, contents, words, frame, frame.height - 0.8 - top - head.height - PICTURES);
-    let room = frame.height - 0.8 - top - head.height - foot.height - 0.5;
-    about(cover, frame, room - PICTURES, &mut head);
-    page.take_in(&head, Vector::new(frame.left, top));
-    let foot_top = frame.height - 0.8 - foot.height;
-    let pictures_top = top + head.height + 0.2;
-    let pictures = pictures(cover, frame, foot_top - 0.3 - pictures_top);
-    // In the middle of what is left, a little above it.
-    let spare = (foot_top - 0.3 - pictures_top - pictures.height).max(0.0);
-    page.take_in(&pictures, Vector::new(frame.left, pictures_top + spare * 0.3));
-    page.take_in(&foot, Vector::new(frame.left, foot_top));
-    page
+/// The title has no more lines, and neither has the line below it.
+const HEAD_LINES: usize = 6;
+/// The top of what is set.
+const TOP: f64 = 0.75;
+/// What stays free at the foot of the page.
+const BOTTOM: f64 = 0.8;
+
+/// What finds room on the cover, known before the numbers of the pages are.
+pub(super) struct Plan {
+    head: Slab,
+    /// How many facts stand on it.
+    facts: usize,
+    /// How many of these stand on the left.
+    left: usize,
+    /// Whether the contents stand on it.
+    lists: bool,
+}
+
+impl Plan {
+    /// Plans the cover of a packet with so many parts.
+    pub fn new(document: &Document, cover: &Cover, parts: usize, frame: &Frame) -> Self {
+        let head = head(document, cover, frame);
+        let above = Type::SUBHEADING.line() + 0.04;
+        let room = frame.height - BOTTOM - TOP - head.height - PICTURES - 0.5 - above;
+        let lines = u32::try_from(parts).map_or(f64::INFINITY, f64::from);
+        let lists = lines * (Type::CLOSE.line() + 0.02) <= room;
+        let all = set::facts(&cover.facts, column(frame));
+        let fitting = |from: usize| {
+            let mut high = 0.0;
+            let fits = |slab: &&Slab| {
+                high += slab.before + slab.height;
+                high <= room
+            };
+            all.iter().skip(from).take_while(fits).count()
+        };
+        let left = fitting(0);
+        let facts = if lists { left } else { left + fitting(left) };
+        // Two columns of facts are evenly long.
+        let left = if lists { left } else { left.min(facts.div_ceil(2)) };
+        Self { head, facts, left, lists }
+    }
+
+    /// The cover as one slab of the size of the page.
+    pub fn cover(&self, cover: &Cover, contents: &[Entry], words: &Words, frame: &Frame) -> Slab {
+        let mut page = Slab::default();
+        let mut head = self.head.clone();
+        let foot = self.foot(cover, contents, words, frame);
+        let room = frame.height - BOTTOM - TOP - head.height - foot.height - 0.5;
+        about(cover, frame, room - PICTURES, &mut head);
+        page.take_in(&head, Vector::new(frame.left, TOP));
+        let foot_top = frame.height - BOTTOM - foot.height;
+        let pictures_top = TOP + head.height + 0.2;
+        let pictures = pictures(cover, frame, foot_top - 0.3 - pictures_top);
+        // In the middle of what is left, a little above it.
+        let spare = (foot_top - 0.3 - pictures_top - pictures.height).max(0.0);
+        page.take_in(&pictures, Vector::new(frame.left, pictures_top + spare * 0.3));
+        page.take_in(&foot, Vector::new(frame.left, foot_top));
+        page
+    }
+
+    /// What found no room: the contents, further facts.
+    pub fn rest(&self, cover: &Cover, contents: &[Entry], words: &Words, wide: f64) -> Vec<Slab> {
+        let mut slabs = Vec::new();
+        if !self.lists {
+            slabs.push(set::part_heading(&words.nav_title(), wide));
+            slabs.extend(contents.iter().map(|entry| listed(entry, wide.min(5.6))));
+        }
+        if let Some(facts) = cover.facts.get(self.facts..).filter(|facts| !facts.is_empty()) {
+            slabs.push(set::part_heading(&words.facts_title(), wide));
+            slabs.extend(set::facts(facts, wide));
+        }
+        for (element, slab) in slabs.iter_mut().enumerate() {
+            slab.areas.iter_mut().for_each(|area| area.element = usize::MAX - element);
+        }
+        slabs
+    }
+
+    /// Facts on the left, contents or further facts on the right.
+    fn foot(&self, cover: &Cover, contents: &[Entry], words: &Words, frame: &Frame) -> Slab {
+        let column = column(frame);
+        let mut left = titled(&words.facts_title(), column);
+        let mut right = Slab::default();
+        let facts = set::facts(&cover.facts, column);
+        let (on_left, others) = facts.split_at(self.left.min(facts.len()));
+        left.append(on_left);
+        if self.lists {
+            right = titled(&words.nav_title(), column);
+            right.append(&contents.iter().map(|entry| listed(entry, column)).collect::<Vec<_>>());
+        } else if let Some(others) = others.get(..self.facts - self.left) {
+            right.height = left.height - on_left.iter().map(|slab| slab.before + slab.height).sum::<f64>();
+            right.height += on_left.first().map_or(0.0, |slab| slab.before);
+            right.append(others);
+        }
+        let mut slab = Slab { height: left.height.max(right.height), ..Slab::default() };
+        slab.take_in(&left, Vector::default());
+        slab.take_in(&right, Vector::new(column + 0.4, 0.0));
+        slab
+    }
+}
+
+/// How wide facts and contents are.
+fn column(frame: &Frame) -> f64 {
+    (frame.wide - 0.4) / 2.0
+}
+
+/// A line of the contents.
+fn listed(entry: &Entry, wide: f64) -> Slab {
+    let mut slab = Slab::default();
+    let title = Type::CLOSE.cut_short(&entry.title, Weight::Regular, wide - 0.4);
+    slab.lines(Type::CLOSE, &Type::CLOSE.set(&[(&title, Weight::Regular)], wide), 0.0);
+    let text = Text::line(
+        Point::new(wide, Type::CLOSE.baseline()),
+        &entry.page.to_string(),
+        Type::CLOSE.points,
+        Weight::Regular,
+    );
+    slab.items.push(Item::Text(Text { align: Align::End, ..text }));
+    slab.links.push(line_link(Point::default(), wide, Type::CLOSE.line(), &entry.place));
+    slab.height += 0.02;
+    slab.told(Kind::Piece, 0, wide)
 }
 
 fn head(document: &Document, cover: &Cover, frame: &Frame) -> Slab {
@@ -57,19 +162,14 @@ fn head(document: &Document, cover: &Cover, frame: &Frame) -> Slab {
     if let Some(logo) = &logo {
         slab.drawing(logo, Point::new(frame.wide - logo.width.to_inches(), 0.0));
     }
-    let mut kind = TITLE;
-    let mut title = kind.set(&[(&document.title, Weight::Bold)], measure);
-    if title.len() > 2 {
-        kind = LONG_TITLE;
-        title = kind.set(&[(&document.title, Weight::Bold)], measure);
-    }
-    for line in &title {
-        slab.line(kind, line, 0.0);
+    let title = TITLE.set(&[(&document.title, Weight::Bold)], measure);
+    if title.len() <= 2 {
+        slab.lines(TITLE, &title, 0.0);
+    } else {
+        slab.lines(LONG_TITLE, &LONG_TITLE.set_cut_short(&document.title, Weight::Bold, measure, HEAD_LINES), 0.0);
     }
     slab.height += 0.06;
-    for line in LINE.set(&[(&cover.line, Weight::Regular)], measure) {
-        slab.line(LINE, &line, 0.0);
-    }
+    slab.lines(LINE, &LINE.set_cut_short(&cover.line, Weight::Regular, measure, HEAD_LINES), 0.0);
     if let Some(logo) = logo {
         slab.height = slab.height.max(logo.height.to_inches());
     }
@@ -103,11 +203,11 @@ fn within(figure: &Figure, (wide, high): (f64, f64)) -> super::Page {
 /// Photograph and fronts in rows, as large as the room allows.
 fn pictures(cover: &Cover, frame: &Frame, room: f64) -> Slab {
     let mut slab = Slab::default();
-    let figures: Vec<&Figure> = cover.photo.iter().chain(&cover.fronts).take(6).collect();
+    let figures: Vec<&Figure> = cover.photo.iter().chain(&cover.fronts).take(PICTURES_SHOWN).collect();
     let gap = 0.25;
     let caption = |figure: &Figure| if figure.caption.is_empty() { 0.0 } else { Type::SMALL.line() + 0.04 };
     // The number of columns that shows the smallest picture largest.
-    let best = (1..=figures.len().min(3)).map(|columns| {
+    let best = (1..=figures.len().min(8)).map(|columns| {
         let rows = figures.len().div_ceil(columns);
         let count = |n: usize| f64::from(u32::try_from(n).unwrap_or(u32::MAX));
         let wide = (frame.wide - gap * count(columns - 1)) / count(columns);
@@ -142,47 +242,6 @@ fn pictures(cover: &Cover, frame: &Frame, room: f64) -> Slab {
         y = lowest + gap;
         slab.height = lowest;
     }
-    slab
-}
-
-/// Facts on the left, contents on the right.
-fn foot(cover: &Cover, contents: &[Entry], words: &Words, frame: &Frame, room: f64) -> Slab {
-    let column = (frame.wide - 0.4) / 2.0;
-    let mut slab = Slab::default();
-    let mut left = titled(&words.facts_title(), column);
-    // What finds no room here stands in the packet itself.
-    let mut count = cover.facts.len();
-    let mut facts = set::facts(&cover.facts, column);
-    while facts.height > room && count > 1 {
-        count -= 1;
-        facts = set::facts(&cover.facts[..count], column);
-    }
-    left.take_in(&facts, Vector::new(0.0, left.height));
-    left.height += facts.height;
-    slab.take_in(&left, Vector::default());
-    let mut right = titled(&words.nav_title(), column);
-    let fitting = contents.iter().take_while({
-        let mut height = right.height;
-        move |_| {
-            height += Type::CLOSE.line() + 0.02;
-            height <= room.max(1.5)
-        }
-    });
-    for entry in fitting {
-        let top = right.height;
-        let number = entry.page.to_string();
-        let title = Type::CLOSE.cut_short(&entry.title, Weight::Regular, column - 0.4);
-        if let [line] = Type::CLOSE.set(&[(&title, Weight::Regular)], column).as_slice() {
-            right.line(Type::CLOSE, line, 0.0);
-        }
-        let baseline = Point::new(column, top + Type::CLOSE.baseline());
-        let text = Text::line(baseline, &number, Type::CLOSE.points, Weight::Regular);
-        right.items.push(Item::Text(Text { align: Align::End, ..text }));
-        right.links.push(line_link(Point::new(0.0, top), column, Type::CLOSE.line(), &entry.place));
-        right.height += 0.02;
-    }
-    slab.take_in(&right, Vector::new(column + 0.4, 0.0));
-    slab.height = left.height.max(right.height);
     slab
 }
 

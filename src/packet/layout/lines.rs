@@ -9,6 +9,35 @@ use crate::geometry::{Length, Point};
 /// Words in one weight.
 pub type Run<'a> = (&'a str, Weight);
 
+/// How wide lines may be, in inches: so many lines narrow, beside something, and wide from there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Measure {
+    /// How many lines are narrow.
+    pub beside: usize,
+    /// How wide these are.
+    pub narrow: f64,
+    /// How wide all others are.
+    pub wide: f64,
+}
+
+impl Measure {
+    /// The same for all lines.
+    #[must_use]
+    pub const fn of(wide: f64) -> Self {
+        Self { beside: 0, narrow: wide, wide }
+    }
+
+    /// The same, less an indent.
+    #[must_use]
+    pub fn less(self, indent: f64) -> Self {
+        Self { narrow: self.narrow - indent, wide: self.wide - indent, ..self }
+    }
+
+    fn of_line(self, number: usize) -> f64 {
+        if number < self.beside { self.narrow } else { self.wide }
+    }
+}
+
 /// A line of type: its runs, each with the distance of its beginning from the beginning of the line, in inches.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Line {
@@ -74,6 +103,12 @@ impl Type {
     /// measure is broken between letters. O(n).
     #[must_use]
     pub fn set(self, runs: &[Run<'_>], measure: f64) -> Vec<Line> {
+        self.set_round(runs, Measure::of(measure))
+    }
+
+    /// The same round something that takes away from the measure of the first lines.
+    #[must_use]
+    pub fn set_round(self, runs: &[Run<'_>], measure: Measure) -> Vec<Line> {
         let mut setter = Setter { kind: self, measure, lines: Vec::new(), line: Line::default() };
         for &(words, weight) in runs {
             for word in words.split([' ', '\n', '\t']).filter(|word| !word.is_empty()) {
@@ -82,6 +117,22 @@ impl Type {
         }
         setter.end_line();
         setter.lines
+    }
+
+    /// At most so many lines; the last is cut short with an ellipsis where there are more.
+    #[must_use]
+    pub fn set_cut_short(self, words: &str, weight: Weight, measure: f64, most: usize) -> Vec<Line> {
+        let mut lines = self.set(&[(words, weight)], measure);
+        if lines.len() > most {
+            lines.truncate(most);
+            if let Some((_, last, _)) = lines.last_mut().and_then(|line| line.runs.last_mut()) {
+                *last = self.cut_short(&format!("{last} …"), weight, measure);
+            }
+            if let Some(line) = lines.last_mut() {
+                line.width = line.runs.iter().map(|(at, words, weight)| at + self.width(words, *weight)).fold(0.0, f64::max);
+            }
+        }
+        lines
     }
 
     /// One line, cut short with an ellipsis where it is wider than the measure in inches.
@@ -114,22 +165,29 @@ impl Type {
 
 struct Setter {
     kind: Type,
-    measure: f64,
+    measure: Measure,
     lines: Vec<Line>,
     line: Line,
 }
 
 impl Setter {
+    /// How wide the line may be that is being set.
+    fn room(&self) -> f64 {
+        self.measure.of_line(self.lines.len())
+    }
+
     fn word(&mut self, word: &str, weight: Weight) {
         let wide = self.kind.width(word, weight);
         let blank = if self.line.runs.is_empty() { 0.0 } else { self.kind.width(" ", weight) };
-        if self.line.width + blank + wide <= self.measure + 1e-9 {
+        if self.line.width + blank + wide <= self.room() + 1e-9 {
             self.append(word, weight, blank, wide);
-        } else if wide <= self.measure {
-            self.end_line();
-            self.append(word, weight, 0.0, wide);
         } else {
-            self.broken(word, weight);
+            self.end_line();
+            if wide <= self.room() {
+                self.append(word, weight, 0.0, wide);
+            } else {
+                self.broken(word, weight);
+            }
         }
     }
 
@@ -147,12 +205,11 @@ impl Setter {
 
     /// A word that no line can hold, letter by letter.
     fn broken(&mut self, word: &str, weight: Weight) {
-        self.end_line();
         let mut part = String::new();
         let mut wide = 0.0;
         for letter in word.chars() {
             let more = advance(letter, weight) * self.kind.points / 72.0;
-            if !part.is_empty() && wide + more > self.measure {
+            if !part.is_empty() && wide + more > self.room() {
                 self.append(&std::mem::take(&mut part), weight, 0.0, wide);
                 self.end_line();
                 wide = 0.0;

@@ -9,7 +9,7 @@ mod set;
 mod slab;
 
 use super::document::{Content, Document, Element, Medium, Part, Start};
-use super::leaf::{Bookmark, Leaf, Link, Place};
+use super::leaf::{Area, Bookmark, Leaf, Link, Place};
 use super::page::{Align, Colour, Item, Layer, Page, Path, Stroke, Text, Weight};
 use super::words::Words;
 use crate::geometry::{Length, Point, Segment, Vector};
@@ -45,17 +45,26 @@ impl Frame {
     }
 }
 
-/// The leaves of a document on this paper, in order. O(n) in what is set.
+/// A document on its pages.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Laid {
+    /// The pages, in order.
+    pub leaves: Vec<Leaf>,
+    /// By page: what stands where; nothing on pages that came drawn.
+    pub areas: Vec<Vec<Area>>,
+}
+
+/// Sets a document on leaves of this paper. O(n) in what is set.
 #[must_use]
-pub fn leaves(document: &Document, paper: Paper, words: &Words) -> Vec<Leaf> {
+pub fn laid(document: &Document, paper: Paper, words: &Words) -> Laid {
     let frame = Frame::of(paper);
-    let mut book = Book { frame, document, leaves: Vec::new(), cover: None, run: Vec::new() };
+    let mut book = Book { frame, document, leaves: Vec::new(), cover: None, run: Vec::new(), elements: 0 };
     for (index, part) in document.parts.iter().enumerate().filter(|(_, part)| part.medium != Medium::Screen) {
         match &part.content {
             Content::Cover(_) => {
                 book.flush();
                 book.cover = Some((book.leaves.len(), index));
-                book.leaves.push(Draft { part: index, drawn: false, leaf: frame.blank(&part.title) });
+                book.leaves.push(Draft::new(index, frame.blank(&part.title)));
             }
             Content::Leaves(drawn) => {
                 book.flush();
@@ -68,40 +77,12 @@ pub fn leaves(document: &Document, paper: Paper, words: &Words) -> Vec<Leaf> {
                 let mut heading = set::part_heading(&part.title, frame.wide);
                 heading.bookmark(1, &part.title);
                 heading.place(&part.place);
-                book.run.push((index, heading));
-                book.run.extend(flow(elements, frame.wide).into_iter().map(|slab| (index, slab)));
+                book.flow(index, heading, elements);
             }
         }
     }
     book.flush();
     book.finish(words)
-}
-
-/// The slabs of elements that follow each other. What introduces a step or a table stays with it, as long as it is short.
-fn flow(elements: &[Element], wide: f64) -> Vec<Slab> {
-    /// So much may be held together before what it introduces, in inches.
-    const INTRODUCTION: f64 = 3.2;
-    let mut slabs: Vec<Slab> = Vec::new();
-    let mut introduction: Option<usize> = None;
-    for element in elements {
-        let set = set::element(element, wide);
-        match element {
-            Element::Heading(_) => introduction = introduction.or(Some(slabs.len())),
-            Element::Paragraph(_) | Element::See(_) => {}
-            _ => {
-                if let Some(from) = introduction.take() {
-                    let held = &mut slabs[from..];
-                    if held.iter().map(|slab| slab.before + slab.height).sum::<f64>() <= INTRODUCTION {
-                        for slab in held {
-                            slab.keeps_next = true;
-                        }
-                    }
-                }
-            }
-        }
-        slabs.extend(set);
-    }
-    slabs
 }
 
 impl Frame {
@@ -123,6 +104,7 @@ struct Draft {
     /// Whether it came drawn, with a heading of its own.
     drawn: bool,
     leaf: Leaf,
+    areas: Vec<Area>,
 }
 
 struct Book<'d> {
@@ -132,37 +114,91 @@ struct Book<'d> {
     cover: Option<(usize, usize)>,
     /// Slabs that are not on pages yet, each with its part.
     run: Vec<(usize, Slab)>,
+    /// How many elements are set.
+    elements: usize,
+}
+
+impl Draft {
+    fn new(part: usize, leaf: Leaf) -> Self {
+        Self { part, drawn: false, leaf, areas: Vec::new() }
+    }
 }
 
 impl Book<'_> {
+    /// Adds the slabs of elements that follow each other to the run. What introduces a step or a table stays with it, as long as it is short.
+    fn flow(&mut self, part: usize, heading: Slab, elements: &[Element]) {
+        /// So much may be held together before what it introduces, in inches.
+        const INTRODUCTION: f64 = 3.2;
+        let room = set::Room { wide: self.frame.wide, high: self.frame.high };
+        self.add(part, vec![heading]);
+        let mut introduction: Option<usize> = None;
+        for element in elements {
+            match element {
+                Element::Heading(_) => introduction = introduction.or(Some(self.run.len())),
+                Element::Paragraph(_) | Element::See(_) => {}
+                _ => {
+                    if let Some(held) = introduction.take().and_then(|from| self.run.get_mut(from..))
+                        && held.iter().map(|(_, slab)| slab.before + slab.height).sum::<f64>() <= INTRODUCTION
+                    {
+                        for (_, slab) in held {
+                            slab.keeps_next = true;
+                        }
+                    }
+                }
+            }
+            self.add(part, set::element(element, room));
+        }
+    }
+
+    /// Adds the slabs of one element to the run.
+    fn add(&mut self, part: usize, slabs: Vec<Slab>) {
+        let element = self.elements;
+        self.elements += 1;
+        self.run.extend(slabs.into_iter().map(|mut slab| {
+            for area in &mut slab.areas {
+                area.element = element;
+            }
+            (part, slab)
+        }));
+    }
+
     /// Puts the slabs of the run on pages.
     fn flush(&mut self) {
-        let (parts, slabs): (Vec<usize>, Vec<Slab>) = std::mem::take(&mut self.run).into_iter().unzip();
+        let run = std::mem::take(&mut self.run);
+        let drafts = self.paged(&run);
+        self.leaves.extend(drafts);
+    }
+
+    /// Slabs on pages, each with its part.
+    fn paged(&self, run: &[(usize, Slab)]) -> Vec<Draft> {
+        let (parts, slabs): (Vec<usize>, Vec<&Slab>) = run.iter().map(|(part, slab)| (*part, slab)).unzip();
         let starts = pages::broken(&slabs, self.frame.high);
+        let mut drafts = Vec::with_capacity(starts.len());
         for (number, &from) in starts.iter().enumerate() {
             let to = starts.get(number + 1).copied().unwrap_or(slabs.len());
             let part = parts.get(from).copied().unwrap_or(0);
             let title = self.document.parts.get(part).map_or("", |part| part.title.as_str());
-            let mut whole = Slab::default();
+            let mut page = Slab::default();
+            let mut y = 0.0;
             for (index, slab) in slabs.iter().enumerate().take(to).skip(from) {
-                if index == from {
-                    if let Some(head) = &slab.head {
-                        whole.take_in(head, Vector::default());
-                        whole.height += head.height;
-                    }
-                } else {
-                    whole.height += slab.before;
+                if index > from {
+                    y += slab.before;
+                } else if let Some(head) = &slab.head {
+                    page.take_in(head, self.frame.corner().to_vector());
+                    let element = slab.areas.first().map_or(0, |area| area.element);
+                    page.areas.iter_mut().for_each(|area| area.element = element);
+                    y += head.height;
                 }
-                whole.take_in(slab, Vector::new(0.0, whole.height));
-                whole.height += slab.height;
+                page.take_in(slab, self.frame.corner().to_vector() + Vector::new(0.0, y));
+                y += slab.height;
             }
-            let mut leaf = self.frame.blank(title);
-            let mut placed = Slab::default();
-            placed.take_in(&whole, self.frame.corner().to_vector());
-            leaf.page.items = placed.items;
-            (leaf.bookmarks, leaf.places, leaf.links) = (placed.bookmarks, placed.places, placed.links);
-            self.leaves.push(Draft { part, drawn: false, leaf });
+            let mut draft = Draft::new(part, self.frame.blank(title));
+            draft.leaf.page.items = page.items;
+            (draft.leaf.bookmarks, draft.leaf.places, draft.leaf.links) = (page.bookmarks, page.places, page.links);
+            draft.areas = page.areas;
+            drafts.push(draft);
         }
+        drafts
     }
 
     /// Takes in leaves that are drawn already; the part is bookmarked on the first.
@@ -173,27 +209,13 @@ impl Book<'_> {
                 leaf.bookmarks.insert(0, Bookmark { depth: 1, title: part.title.clone(), at: Point::default() });
                 leaf.places.push((part.place.clone(), Point::default()));
             }
-            self.leaves.push(Draft { part: index, drawn: true, leaf });
+            self.leaves.push(Draft { drawn: true, ..Draft::new(index, leaf) });
         }
     }
 
     /// Numbers the leaves, gives them their running titles, and draws the cover, which tells the numbers.
-    fn finish(mut self, words: &Words) -> Vec<Leaf> {
-        let numbers: Vec<(usize, usize)> =
-            self.leaves.iter().enumerate().map(|(number, draft)| (draft.part, number + 1)).collect();
-        if let Some((at, index)) = self.cover
-            && let Some(Part { content: Content::Cover(content), place, .. }) = self.document.parts.get(index)
-        {
-            let contents = self.contents(index, &numbers);
-            let slab = cover::cover(self.document, content, &contents, words, &self.frame);
-            if let Some(draft) = self.leaves.get_mut(at) {
-                draft.leaf.page.items = slab.items;
-                draft.leaf.links = slab.links;
-                draft.leaf.places.push((place.clone(), Point::default()));
-                let bookmark = Bookmark { depth: 1, title: self.document.title.clone(), at: Point::default() };
-                draft.leaf.bookmarks.push(bookmark);
-            }
-        }
+    fn finish(mut self, words: &Words) -> Laid {
+        self.cover(words);
         let total = self.leaves.len();
         let (frame, document) = (self.frame, self.document);
         let finished = self.leaves.into_iter().enumerate().map(|(number, mut draft)| {
@@ -208,24 +230,50 @@ impl Book<'_> {
                 // What runs round the page is read after it.
                 draft.leaf.page.items.extend(around);
             }
-            draft.leaf
+            (draft.leaf, draft.areas)
         });
-        finished.collect()
+        let (leaves, areas) = finished.unzip();
+        Laid { leaves, areas }
+    }
+
+    /// Draws the cover. Facts and contents that find no room on it stand on pages after it.
+    fn cover(&mut self, words: &Words) {
+        let Some((at, index)) = self.cover else { return };
+        let Some(Part { content: Content::Cover(content), place, .. }) = self.document.parts.get(index) else { return };
+        let plan = cover::Plan::new(self.document, content, self.contents(index).len(), &self.frame);
+        let listed = |book: &Self, contents: &[cover::Entry]| {
+            let slabs = plan.rest(content, contents, words, book.frame.wide);
+            book.paged(&slabs.into_iter().map(|slab| (index, slab)).collect::<Vec<_>>())
+        };
+        // The pages of the list are counted by the list: first they are put in, then they are filled.
+        let (before, after) = (at + 1, listed(self, &self.contents(index)).len());
+        let blank = (0..after).map(|_| Draft::new(index, self.frame.blank(&words.nav_title())));
+        self.leaves.splice(before..before, blank.collect::<Vec<_>>());
+        let contents = self.contents(index);
+        let filled = listed(self, &contents);
+        self.leaves.splice(before..before + after, filled);
+        let slab = plan.cover(content, &contents, words, &self.frame);
+        if let Some(draft) = self.leaves.get_mut(at) {
+            draft.leaf.page.items = slab.items;
+            draft.leaf.links = slab.links;
+            draft.areas = slab.areas;
+            draft.leaf.places.push((place.clone(), Point::default()));
+            let bookmark = Bookmark { depth: 1, title: self.document.title.clone(), at: Point::default() };
+            draft.leaf.bookmarks.push(bookmark);
+        }
     }
 
     /// The parts that a reader may look for, with the number of the page on which each begins.
-    fn contents(&self, cover: usize, numbers: &[(usize, usize)]) -> Vec<cover::Entry> {
+    fn contents(&self, cover: usize) -> Vec<cover::Entry> {
         let parts = self.document.parts.iter().enumerate();
         let listed = parts.filter(|&(index, part)| index != cover && part.medium != Medium::Screen);
+        let pages: Vec<(&Place, usize)> = (1..)
+            .zip(&self.leaves)
+            .flat_map(|(number, draft)| draft.leaf.places.iter().map(move |(place, _)| (place, number)))
+            .collect();
         listed
-            .filter_map(|(index, part)| {
-                // A part that begins in the middle of a page is on the page that has its place.
-                let page = self
-                    .leaves
-                    .iter()
-                    .position(|draft| draft.leaf.places.iter().any(|(place, _)| *place == part.place))
-                    .map(|at| at + 1)
-                    .or_else(|| numbers.iter().find(|(of, _)| *of == index).map(|&(_, page)| page))?;
+            .filter_map(|(_, part)| {
+                let &(_, page) = pages.iter().find(|(place, _)| **place == part.place)?;
                 Some(cover::Entry { title: part.title.clone(), page, place: part.place.clone() })
             })
             .collect()

@@ -2,71 +2,68 @@
 
 use super::slab::Slab;
 
-/// A page at the end of a run that holds less than this is given more from the page before, in inches.
+/// A page that holds less than this is short, in inches.
 const LEAST: f64 = 1.6;
 
-/// Which slabs stand on which page: the index of the first of each page. O(n).
+/// What such a page costs, in pages.
+const SHORT: u32 = 8;
+
+/// Which slabs stand on which page: the index of the first of each page. Of all ways to break, one with the fewest pages and short pages, and of
+/// these the one that fills the first pages most. O(n·k) with k slabs on a page.
 ///
 /// Slabs that keep the next stay with it as long as together they fit a page of this height; a slab higher than a page stands on one of its own.
 #[must_use]
-pub fn broken(slabs: &[Slab], height: f64) -> Vec<usize> {
-    let chains = chains(slabs);
-    let mut starts = Vec::new();
-    // Which chains begin a page, so that the last break can be moved.
-    let mut chain_starts: Vec<usize> = Vec::new();
-    let mut y = f64::INFINITY;
-    for (number, &(from, to)) in chains.iter().enumerate() {
-        let first_before = slabs[from].before;
-        let whole = extent(&slabs[from..to], false);
-        if y + first_before + whole <= height + 1e-9 {
-            y += first_before + whole;
-            continue;
-        }
-        starts.push(from);
-        chain_starts.push(number);
-        y = head_height(&slabs[from]) + whole;
-        if y > height + 1e-9 {
-            // A chain longer than a page is broken where it must be.
-            y = head_height(&slabs[from]);
-            for (index, slab) in slabs.iter().enumerate().take(to).skip(from) {
-                let before = if index == from { 0.0 } else { slab.before };
-                if index > from && y + before + slab.height > height + 1e-9 {
-                    starts.push(index);
-                    y = head_height(slab) + slab.height;
-                } else {
-                    y += before + slab.height;
-                }
+pub fn broken(slabs: &[&Slab], height: f64) -> Vec<usize> {
+    let chains = fitting(slabs, height);
+    let mut best: Vec<(u32, usize)> = vec![(0, chains.len()); chains.len() + 1];
+    for from in (0..chains.len()).rev() {
+        let mut y = head_height(slabs[chains[from].0]);
+        let mut least = (u32::MAX, from + 1);
+        for to in from + 1..=chains.len() {
+            let (first, end) = chains[to - 1];
+            y += if to == from + 1 { 0.0 } else { slabs[first].before } + extent(&slabs[first..end]);
+            if to > from + 1 && y > height + 1e-9 {
+                break;
+            }
+            let cost = best[to].0.saturating_add(if y < LEAST { SHORT } else { 1 });
+            if cost <= least.0 {
+                least = (cost, to);
             }
         }
+        best[from] = least;
     }
-    even_out(slabs, &chains, &chain_starts, height, &mut starts);
+    let mut starts = Vec::new();
+    let mut at = 0;
+    while let Some(&(first, _)) = chains.get(at) {
+        starts.push(first);
+        at = best[at].1;
+    }
     starts
 }
 
-/// Moves the last break up where the last page would hold next to nothing.
-fn even_out(slabs: &[Slab], chains: &[(usize, usize)], chain_starts: &[usize], height: f64, starts: &mut [usize]) {
-    let (Some(&last), Some(&[before, _])) = (starts.last(), starts.get(starts.len().saturating_sub(2)..)) else {
-        return;
-    };
-    if chain_starts.last().and_then(|&chain| chains.get(chain)).map(|chain| chain.0) != Some(last) {
-        return;
-    }
-    let mut at = last;
-    while extent(&slabs[at..], true) < LEAST {
-        let Some(&(from, _)) = chains.iter().find(|&&(_, to)| to == at) else { return };
-        // The page before keeps at least as much.
-        if from <= before || extent(&slabs[before..from], true) < LEAST || extent(&slabs[from..], true) > height {
-            return;
+/// Runs of slabs that want to stand together; those that do not fit a page are broken where they must be.
+fn fitting(slabs: &[&Slab], height: f64) -> Vec<(usize, usize)> {
+    let mut fitting = Vec::new();
+    for (from, to) in chains(slabs) {
+        let mut start = from;
+        let mut y = head_height(slabs[from]);
+        for (index, slab) in slabs.iter().enumerate().take(to).skip(from) {
+            let more = if index == start { 0.0 } else { slab.before } + slab.height;
+            if index > start && y + more > height + 1e-9 {
+                fitting.push((start, index));
+                start = index;
+                y = head_height(slab) + slab.height;
+            } else {
+                y += more;
+            }
         }
-        at = from;
+        fitting.push((start, to));
     }
-    if let Some(start) = starts.last_mut() {
-        *start = at;
-    }
+    fitting
 }
 
 /// Runs of slabs that want to stand together.
-fn chains(slabs: &[Slab]) -> Vec<(usize, usize)> {
+fn chains(slabs: &[&Slab]) -> Vec<(usize, usize)> {
     let mut chains = Vec::new();
     let mut from = 0;
     for (index, slab) in slabs.iter().enumerate() {
@@ -78,11 +75,10 @@ fn chains(slabs: &[Slab]) -> Vec<(usize, usize)> {
     chains
 }
 
-/// The height of slabs one below the other, without the white above the first; with its head where it begins a page.
-fn extent(slabs: &[Slab], begins_page: bool) -> f64 {
+/// The height of slabs one below the other, without the white above the first.
+fn extent(slabs: &[&Slab]) -> f64 {
     let before: f64 = slabs.iter().skip(1).map(|slab| slab.before).sum();
-    let heads = if begins_page { slabs.first().map_or(0.0, head_height) } else { 0.0 };
-    heads + before + slabs.iter().map(|slab| slab.height).sum::<f64>()
+    before + slabs.iter().map(|slab| slab.height).sum::<f64>()
 }
 
 /// The height of what is set above a slab again where a page begins with it.
@@ -93,11 +89,14 @@ pub fn head_height(slab: &Slab) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::broken;
     use crate::packet::layout::slab::Slab;
 
     fn slab(height: f64, keeps_next: bool) -> Slab {
         Slab { height, keeps_next, before: 0.1, ..Slab::default() }
+    }
+
+    fn broken(slabs: &[Slab], height: f64) -> Vec<usize> {
+        super::broken(&slabs.iter().collect::<Vec<_>>(), height)
     }
 
     #[test]
@@ -121,5 +120,13 @@ mod tests {
         // Eight fit; the ninth would stand alone.
         assert_eq!(broken(&slabs, 8.8), [0, 7]);
         assert_eq!(broken(&[], 8.8), [0; 0]);
+    }
+
+    #[test]
+    fn no_page_in_the_middle_is_short_where_that_can_be_helped() {
+        // Six and one fit, and leave one alone before what is high; five and two do as well.
+        let mut slabs: Vec<Slab> = (0..8).map(|_| slab(1.0, false)).collect();
+        slabs.push(slab(7.5, false));
+        assert_eq!(broken(&slabs, 7.7), [0, 6, 8]);
     }
 }

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use super::super::leaf::{Bookmark, Link, Place, Target};
+use super::super::leaf::{Area, Bookmark, Kind, Link, Place, Target};
 use super::super::page::{Item, Page};
 use super::lines::{Line, Type};
 use crate::geometry::{Point, Vector};
@@ -26,6 +26,8 @@ pub struct Slab {
     pub places: Vec<(Place, Point)>,
     /// Links.
     pub links: Vec<Link>,
+    /// What stands where on it.
+    pub areas: Vec<Area>,
 }
 
 impl Slab {
@@ -35,9 +37,28 @@ impl Slab {
         self.height += kind.line();
     }
 
+    /// Sets lines one below the other.
+    pub fn lines(&mut self, kind: Type, lines: &[Line], indent: f64) {
+        for line in lines {
+            self.line(kind, line, indent);
+        }
+    }
+
     /// Puts a drawing on it, with its upper left corner at a place; it does not grow.
     pub fn drawing(&mut self, page: &Page, at: Point) {
+        let from = self.items.len();
         self.items.extend(page.items.iter().map(|item| item.moved(at.to_vector())));
+        let to = Point::new(at.x + page.width.to_inches(), at.y + page.height.to_inches());
+        let member = self.areas.iter().filter(|area| area.kind == Kind::Figure).count();
+        self.areas.push(Area { kind: Kind::Figure, element: 0, member, from: at, to, items: from..self.items.len() });
+    }
+
+    /// Says what all of it is, to its full width in inches.
+    #[must_use]
+    pub fn told(mut self, kind: Kind, member: usize, wide: f64) -> Self {
+        let (from, to) = (Point::default(), Point::new(wide, self.height));
+        self.areas.insert(0, Area { kind, element: 0, member, from, to, items: 0..self.items.len() });
+        self
     }
 
     /// Bookmarks it at its top.
@@ -55,8 +76,25 @@ impl Slab {
         self.links.push(Link { from, to, target: target.clone() });
     }
 
+    /// Puts other slabs below it, one after another; it grows by them.
+    pub fn append(&mut self, others: &[Self]) {
+        for other in others {
+            self.height += other.before;
+            self.take_in(other, Vector::new(0.0, self.height));
+            self.height += other.height;
+        }
+    }
+
     /// Puts another slab on it.
     pub fn take_in(&mut self, other: &Self, at: Vector) {
+        let before = self.items.len();
+        let moved = |area: &Area| Area {
+            from: area.from + at,
+            to: area.to + at,
+            items: area.items.start + before..area.items.end + before,
+            ..area.clone()
+        };
+        self.areas.extend(other.areas.iter().map(moved));
         self.items.extend(other.items.iter().map(|item| item.moved(at)));
         self.bookmarks.extend(other.bookmarks.iter().map(|mark| Bookmark { at: mark.at + at, ..mark.clone() }));
         self.places.extend(other.places.iter().map(|(place, point)| (place.clone(), *point + at)));

@@ -1,22 +1,36 @@
 //! Figures beside each other, tiles of figures and words, swatches.
 
 use super::super::super::document::{Figure, Swatch, Tile};
-use super::super::super::page::{Colour, Layer, Path, Stroke, Weight};
+use super::super::super::leaf::Kind;
+use super::super::super::page::{Colour, Layer, Page, Path, Stroke, Weight};
 use super::super::lines::Type;
 use super::super::slab::Slab;
-use super::{GUTTER, mark, swatch};
+use super::{GUTTER, Room, mark, swatch};
 use crate::geometry::{Point, Polygon};
 
+/// What a heading and a few lines above a figure need at the most: no figure is so high that they stand alone.
+const ABOVE: f64 = 1.6;
+/// A caption has no more lines.
+const CAPTION_LINES: usize = 6;
+
 /// Figures beside each other; those for which there is no room stand in further rows.
-pub(super) fn row(figures: &[Figure], wide: f64) -> Vec<Slab> {
+pub(super) fn row(figures: &[Figure], room: Room) -> Vec<Slab> {
+    let drawings: Vec<_> = figures
+        .iter()
+        .map(|figure| {
+            let (width, height) = (figure.drawing.width.to_inches(), figure.drawing.height.to_inches());
+            let most = (room.high - ABOVE) * width / height.max(1e-9);
+            figure.drawing.fitted(room.wide.min(most))
+        })
+        .collect();
     let mut slabs = Vec::new();
     let mut from = 0;
     while from < figures.len() {
         let mut reach = 0.0;
         let mut to = from;
-        while let Some(figure) = figures.get(to) {
-            let width = figure.drawing.width.to_inches();
-            if to > from && reach + width > wide + 1e-6 {
+        while let Some(drawing) = drawings.get(to) {
+            let width = drawing.width.to_inches();
+            if to > from && reach + width > room.wide + 1e-6 {
                 break;
             }
             reach += width + GUTTER;
@@ -24,26 +38,24 @@ pub(super) fn row(figures: &[Figure], wide: f64) -> Vec<Slab> {
         }
         let mut slab = Slab { before: 0.12, ..Slab::default() };
         let mut left = 0.0;
-        for figure in &figures[from..to] {
-            let width = figure.drawing.width.to_inches().min(wide);
-            let high = captioned(figure, Point::new(left, 0.0), width, &mut slab);
+        for (figure, drawing) in figures.iter().zip(&drawings).take(to).skip(from) {
+            let high = captioned(drawing, &figure.caption, Point::new(left, 0.0), &mut slab);
             slab.height = slab.height.max(high);
-            left += width + GUTTER;
+            left += drawing.width.to_inches() + GUTTER;
         }
-        slabs.push(slab);
+        slabs.push(slab.told(Kind::Piece, slabs.len(), room.wide));
         from = to;
     }
     slabs
 }
 
-/// Draws a figure of this width with its caption; gives its height.
-pub(super) fn captioned(figure: &Figure, at: Point, width: f64, slab: &mut Slab) -> f64 {
-    let drawing = figure.drawing.fitted(width);
-    slab.drawing(&drawing, at);
+/// Draws a figure with its caption below it; gives the height of both.
+pub(super) fn captioned(drawing: &Page, caption: &str, at: Point, slab: &mut Slab) -> f64 {
+    slab.drawing(drawing, at);
     let mut y = at.y + drawing.height.to_inches();
-    if !figure.caption.is_empty() {
+    if !caption.is_empty() {
         y += 0.02;
-        for line in Type::SMALL.set(&[(&figure.caption, Weight::Regular)], width) {
+        for line in Type::SMALL.set_cut_short(caption, Weight::Regular, drawing.width.to_inches(), CAPTION_LINES) {
             Type::SMALL.draw(&line, Point::new(at.x, y), &mut slab.items);
             y += Type::SMALL.line();
         }
@@ -76,10 +88,13 @@ pub(super) fn tiles(tiles: &[Tile], wide: f64) -> Vec<Slab> {
             left += width + GUTTER;
         }
         slab.height = lowest;
-        slabs.push(slab);
+        slabs.push(slab.told(Kind::Piece, slabs.len(), wide));
     }
     slabs
 }
+
+/// A name beside a swatch has no more lines.
+const NAME_LINES: usize = 5;
 
 /// Fabrics in rows, each with a box for a cutting.
 pub(super) fn swatches(swatches: &[Swatch], wide: f64) -> Vec<Slab> {
@@ -103,9 +118,9 @@ pub(super) fn swatches(swatches: &[Swatch], wide: f64) -> Vec<Slab> {
             let mut ring = Slab::default();
             let indent = ring_only(fabric, &mut ring);
             slab.take_in(&ring, Point::new(left, slab.height).to_vector());
-            for line in Type::CLOSE.set(&[(&fabric.name, Weight::Bold)], width - indent) {
-                slab.line(Type::CLOSE, &line, left + indent);
-            }
+            // The whole name heads the cutting.
+            let name = Type::CLOSE.set_cut_short(&fabric.name, Weight::Bold, width - indent, NAME_LINES);
+            slab.lines(Type::CLOSE, &name, left + indent);
             for words in &fabric.lines {
                 for line in Type::SMALL.set(&[(words, Weight::Regular)], width) {
                     slab.line(Type::SMALL, &line, left);
@@ -115,7 +130,7 @@ pub(super) fn swatches(swatches: &[Swatch], wide: f64) -> Vec<Slab> {
             left += width + GUTTER;
         }
         slab.height = lowest;
-        slabs.push(slab);
+        slabs.push(slab.told(Kind::Piece, slabs.len(), wide));
     }
     slabs
 }

@@ -10,9 +10,10 @@ use super::super::document::{Element, Fact, FormLine, Heading, List, Manner, Mar
 use super::super::hatch;
 use super::super::label::Label;
 use super::super::page::{Colour, Item, Layer, Path, Stroke, Weight};
-use super::lines::{Run, Type};
+use super::super::leaf::Kind;
+use super::lines::{Measure, Run, Type};
 use super::slab::Slab;
-use crate::geometry::{Length, Point, Polygon, Segment};
+use crate::geometry::{Length, Point, Polygon, Segment, Vector};
 
 /// The accent of the packet: rules and signs, never the only carrier of a meaning.
 pub const ACCENT: Colour = Colour([29, 91, 121]);
@@ -23,22 +24,35 @@ const PROSE: f64 = 5.6;
 /// The white between columns.
 const GUTTER: f64 = 0.28;
 
-/// The slabs of an element in a column of this width, in inches.
+/// So many lines a heading has at the most before it is set smaller.
+const HEADING_LINES: usize = 3;
+
+/// What there is room for on a page, in inches.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Room {
+    /// From left to right.
+    pub wide: f64,
+    /// From top to bottom.
+    pub high: f64,
+}
+
+/// The slabs of an element in a column.
 #[must_use]
-pub fn element(element: &Element, wide: f64) -> Vec<Slab> {
+pub fn element(element: &Element, room: Room) -> Vec<Slab> {
+    let wide = room.wide;
     let prose = wide.min(PROSE);
     match element {
-        Element::Heading(heading) => vec![self::heading(heading, wide)],
-        Element::Paragraph(paragraph) => self::paragraph(paragraph, Type::BODY, prose),
+        Element::Heading(heading) => self::heading(heading, wide),
+        Element::Paragraph(paragraph) => self::paragraph(paragraph, Type::BODY, Measure::of(prose), 0),
         Element::List(list) => self::list(list, prose),
-        Element::Facts(facts) => vec![self::facts(facts, prose)],
+        Element::Facts(facts) => self::facts(facts, prose),
         Element::Table(table) => table::table(table, wide),
         Element::Swatches(swatches) => figures::swatches(swatches, wide),
-        Element::Figures(figures) => figures::row(figures, wide),
+        Element::Figures(figures) => figures::row(figures, room),
         Element::Tiles(tiles) => figures::tiles(tiles, wide),
         Element::Step(step) => step::step(step, wide),
         Element::Form(lines) => lines.iter().map(|line| form_line(line, wide)).collect(),
-        Element::See(references) => vec![see(references, prose)],
+        Element::See(references) => see(references, wide),
     }
 }
 
@@ -46,32 +60,51 @@ pub fn element(element: &Element, wide: f64) -> Vec<Slab> {
 #[must_use]
 pub fn part_heading(title: &str, wide: f64) -> Slab {
     let mut slab = Slab { keeps_next: true, before: 0.5, ..Slab::default() };
-    for line in Type::PART.set(&[(title, Weight::Bold)], wide) {
-        slab.line(Type::PART, &line, 0.0);
+    let lines = Type::PART.set(&[(title, Weight::Bold)], wide);
+    if lines.len() <= HEADING_LINES {
+        slab.lines(Type::PART, &lines, 0.0);
+    } else {
+        slab.lines(Type::HEADING, &Type::HEADING.set_cut_short(title, Weight::Bold, wide, 2 * HEADING_LINES), 0.0);
     }
     slab.height += 0.08;
     let rule = Segment::new(Point::new(0.0, slab.height), Point::new(0.6, slab.height));
     slab.items.push(Path::lines([rule], Stroke::plain(2.0, ACCENT), Layer::Page).into());
     slab.height += 0.16;
-    slab
+    slab.told(Kind::Heading, 0, wide)
 }
 
-fn heading(heading: &Heading, wide: f64) -> Slab {
+/// A heading: in one piece, unless it is as long as a paragraph, and then set as one.
+fn heading(heading: &Heading, wide: f64) -> Vec<Slab> {
     let (kind, before) = if heading.depth <= 2 { (Type::HEADING, 0.3) } else { (Type::SUBHEADING, 0.2) };
-    let mut slab = Slab { keeps_next: true, before, ..Slab::default() };
+    let mut slab = Slab { keeps_next: true, ..Slab::default() };
     let indent =
         heading.fabric.map_or(0.0, |fabric| mark(fabric, Point::new(0.0, 0.02), kind.line() - 0.04, &mut slab));
-    for line in kind.set(&[(&heading.words, Weight::Bold)], wide - indent) {
-        slab.line(kind, &line, indent);
+    let set = kind.set(&[(&heading.words, Weight::Bold)], wide - indent);
+    let mut slabs = if set.len() <= HEADING_LINES {
+        slab.lines(kind, &set, indent);
+        slab.height += 0.03;
+        vec![slab.told(Kind::Heading, 0, wide)]
+    } else {
+        let runs = [(heading.words.as_str(), Weight::Bold)];
+        let mut slabs = lines(&runs, Type::BODY, Measure::of(wide.min(PROSE) - indent), indent, 0);
+        if let Some(first) = slabs.first_mut() {
+            first.take_in(&slab, Vector::default());
+        }
+        if let Some(last) = slabs.last_mut() {
+            last.keeps_next = true;
+        }
+        slabs
+    };
+    if let Some(first) = slabs.first_mut() {
+        first.before = before;
+        if heading.bookmarked {
+            first.bookmark(heading.depth, &heading.words);
+        }
+        if let Some(place) = &heading.place {
+            first.place(place);
+        }
     }
-    slab.height += 0.03;
-    if heading.bookmarked {
-        slab.bookmark(heading.depth, &heading.words);
-    }
-    if let Some(place) = &heading.place {
-        slab.place(place);
-    }
-    slab
+    slabs
 }
 
 /// A swatch of this size with its ringed number beside it; gives how far both reach from the left.
@@ -91,15 +124,16 @@ fn swatch(fabric: Mark, at: Point, (width, height): (f64, f64), items: &mut Vec<
 }
 
 /// The slabs of a paragraph: its lines, at least two of them on each side of a break.
-fn paragraph(paragraph: &Paragraph, kind: Type, measure: f64) -> Vec<Slab> {
+fn paragraph(paragraph: &Paragraph, kind: Type, measure: Measure, member: usize) -> Vec<Slab> {
     let words = paragraph.words.as_str();
     match &paragraph.manner {
-        Manner::Plain => lines(&[(words, Weight::Regular)], kind, measure, 0.0),
-        Manner::Quiet => lines(&[(words, Weight::Regular)], Type::SMALL, measure, 0.0),
-        Manner::Led(lead) => lines(&[(lead, Weight::Bold), (words, Weight::Regular)], kind, measure, 0.0),
+        Manner::Plain => lines(&[(words, Weight::Regular)], kind, measure, 0.0, member),
+        Manner::Quiet => lines(&[(words, Weight::Regular)], Type::SMALL, measure, 0.0, member),
+        Manner::Led(lead) => lines(&[(lead, Weight::Bold), (words, Weight::Regular)], kind, measure, 0.0, member),
         Manner::Labelled(label) => {
             let label = format!("{label}:");
-            let mut slabs = lines(&[(&label, Weight::Bold), (words, Weight::Regular)], kind, measure - 0.14, 0.14);
+            let runs = [(label.as_str(), Weight::Bold), (words, Weight::Regular)];
+            let mut slabs = lines(&runs, kind, measure.less(0.14), 0.14, member);
             let last = slabs.len().saturating_sub(1);
             for (number, slab) in slabs.iter_mut().enumerate() {
                 // One bar along all lines.
@@ -114,15 +148,15 @@ fn paragraph(paragraph: &Paragraph, kind: Type, measure: f64) -> Vec<Slab> {
 }
 
 /// Lines as slabs that never leave one line alone on a page.
-fn lines(runs: &[Run<'_>], kind: Type, measure: f64, indent: f64) -> Vec<Slab> {
-    let set = kind.set(runs, measure);
+fn lines(runs: &[Run<'_>], kind: Type, measure: Measure, indent: f64, member: usize) -> Vec<Slab> {
+    let set = kind.set_round(runs, measure);
     let count = set.len();
     let mut slabs = Vec::with_capacity(count);
     for (number, line) in set.iter().enumerate() {
         let mut slab = Slab { before: if number == 0 { 0.07 } else { 0.0 }, ..Slab::default() };
         slab.line(kind, line, indent);
         slab.keeps_next = number + 1 < count && (number == 0 || number + 2 == count);
-        slabs.push(slab);
+        slabs.push(slab.told(Kind::Line, member, indent + line.width()));
     }
     slabs
 }
@@ -131,7 +165,8 @@ fn list(list: &List, measure: f64) -> Vec<Slab> {
     let mut slabs = Vec::new();
     let indent = 0.24;
     for (number, item) in (1..).zip(&list.items) {
-        let mut of_item = lines(&[(item, Weight::Regular)], Type::BODY, measure - indent, indent);
+        let measure = Measure::of(measure - indent);
+        let mut of_item = lines(&[(item, Weight::Regular)], Type::BODY, measure, indent, slabs.len());
         if let Some(first) = of_item.first_mut() {
             sign(list.sign, number, first);
         }
@@ -165,28 +200,24 @@ fn tick_box(at: Point, items: &mut Vec<Item>) {
     }
 }
 
-/// Names in one column, values in the other.
+/// Names in one column, values in the other; a slab for each.
 #[must_use]
-pub fn facts(facts: &[Fact], measure: f64) -> Slab {
-    let mut slab = Slab { before: 0.08, ..Slab::default() };
+pub fn facts(facts: &[Fact], measure: f64) -> Vec<Slab> {
+    /// A value of more lines is cut short.
+    const VALUE_LINES: usize = 8;
     let widest = facts.iter().map(|fact| Type::CLOSE.width(&fact.name, Weight::Regular)).fold(0.0, f64::max);
     let indent = (widest + 0.2).min(measure * 0.5);
     let name_kind = Type { colour: Colour::grey(90), ..Type::CLOSE };
-    for fact in facts {
-        let top = slab.height;
-        let names = name_kind.set(&[(&fact.name, Weight::Regular)], indent - 0.1);
-        let values = Type::CLOSE.set(&[(&fact.value, Weight::Regular)], measure - indent);
-        for line in &names {
-            slab.line(name_kind, line, 0.0);
-        }
-        let below_names = slab.height;
-        slab.height = top;
-        for line in &values {
-            slab.line(Type::CLOSE, line, indent);
-        }
+    let each = facts.iter().enumerate().map(|(number, fact)| {
+        let mut slab = Slab { before: if number == 0 { 0.08 } else { 0.0 }, ..Slab::default() };
+        slab.lines(name_kind, &name_kind.set_cut_short(&fact.name, Weight::Regular, indent - 0.1, VALUE_LINES), 0.0);
+        let below_names = std::mem::take(&mut slab.height);
+        let values = Type::CLOSE.set_cut_short(&fact.value, Weight::Regular, measure - indent, VALUE_LINES);
+        slab.lines(Type::CLOSE, &values, indent);
         slab.height = slab.height.max(below_names) + 0.02;
-    }
-    slab
+        slab.told(Kind::Piece, number, measure)
+    });
+    each.collect()
 }
 
 fn form_line(form: &FormLine, wide: f64) -> Slab {
@@ -207,21 +238,30 @@ fn form_line(form: &FormLine, wide: f64) -> Slab {
     if form.lines > 1 {
         slab.height += 0.28 * f64::from(form.lines);
     }
-    slab
+    slab.told(Kind::Piece, 0, wide)
 }
 
-/// Links, one after another.
-fn see(references: &[Reference], measure: f64) -> Slab {
-    let mut slab = Slab { before: 0.05, ..Slab::default() };
+/// Links, one after another, in as many lines as they need.
+fn see(references: &[Reference], wide: f64) -> Vec<Slab> {
     let kind = Type { colour: ACCENT, ..Type::SMALL };
-    for reference in references {
-        for line in kind.set(&[("→", Weight::Regular), (&reference.words, Weight::Regular)], measure) {
-            let top = slab.height;
-            slab.line(kind, &line, 0.0);
-            slab.link(Point::new(0.0, top), Point::new(line.width(), slab.height), &reference.target);
+    let mut slabs: Vec<Slab> = Vec::new();
+    let mut reach = f64::INFINITY;
+    for (number, reference) in references.iter().enumerate() {
+        let runs = [("→", Weight::Regular), (reference.words.as_str(), Weight::Regular)];
+        for line in kind.set(&runs, wide) {
+            if reach + line.width() > wide {
+                let before = if number == 0 { 0.05 } else { 0.0 };
+                slabs.push(Slab { before, height: kind.line(), ..Slab::default() });
+                reach = 0.0;
+            }
+            let Some(slab) = slabs.last_mut() else { continue };
+            kind.draw(&line, Point::new(reach, 0.0), &mut slab.items);
+            slab.link(Point::new(reach, 0.0), Point::new(reach + line.width(), kind.line()), &reference.target);
+            reach += line.width() + GUTTER;
         }
     }
-    slab
+    let told = slabs.into_iter().enumerate().map(|(number, slab)| slab.told(Kind::Piece, number, wide));
+    told.collect()
 }
 
 /// A slab that stands above others again where a page begins with one of them.

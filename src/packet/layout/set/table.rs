@@ -2,7 +2,8 @@
 
 use super::super::super::document::{Cell, Table};
 use super::super::super::page::{Layer, Path, Stroke, Weight};
-use super::super::lines::Type;
+use super::super::super::leaf::Kind;
+use super::super::lines::{Line, Type};
 use super::super::slab::Slab;
 use super::{RULE, mark, repeated};
 use crate::geometry::{Point, Segment};
@@ -12,27 +13,32 @@ const BETWEEN: f64 = 0.12;
 /// A row with a cell to be filled in by hand is at least so high.
 const BY_HAND: f64 = 0.34;
 
+/// A row of more lines is broken: no other row is.
+const ROW_LINES: usize = 36;
+
 /// The slabs of a table: caption, head, rows.
 pub(super) fn table(table: &Table, wide: f64) -> Vec<Slab> {
     let columns = columns(table, wide);
     let mut slabs = Vec::new();
     if table.caption_seen {
         let mut caption = Slab { before: 0.16, keeps_next: true, ..Slab::default() };
-        for line in Type::CLOSE.set(&[(&table.caption, Weight::Bold)], wide) {
-            caption.line(Type::CLOSE, &line, 0.0);
-        }
-        slabs.push(caption);
+        let lines = Type::CLOSE.set_cut_short(&table.caption, Weight::Bold, wide, 4);
+        caption.lines(Type::CLOSE, &lines, 0.0);
+        slabs.push(caption.told(Kind::Heading, 0, wide));
     }
     let head = head(table, &columns, wide);
     let again = repeated(head.clone());
     slabs.push(Slab { before: if table.caption_seen { 0.02 } else { 0.12 }, keeps_next: true, ..head });
     let last = table.rows.len().saturating_sub(1);
     for (number, cells) in table.rows.iter().enumerate() {
-        let mut row = row(cells, &columns, wide);
-        row.head = Some(again.clone());
-        // Neither the first row nor the last stands alone.
-        row.keeps_next = number < last && (number == 0 || number + 1 == last);
-        slabs.push(row);
+        let mut pieces = row(cells, &columns, wide);
+        let whole = pieces.len() == 1;
+        for piece in &mut pieces {
+            piece.head = Some(again.clone());
+            // Neither the first row nor the last stands alone.
+            piece.keeps_next = whole && number < last && (number == 0 || number + 1 == last);
+        }
+        slabs.extend(pieces.into_iter().map(|piece| piece.told(Kind::Row, number, wide)));
     }
     slabs
 }
@@ -72,31 +78,44 @@ fn head(table: &Table, columns: &[(f64, f64)], wide: f64) -> Slab {
     slab.height += 0.03;
     rule(&mut slab, wide, 0.9);
     slab.height += 0.03;
-    slab
+    slab.told(Kind::Head, 0, wide)
 }
 
-fn row(cells: &[Cell], columns: &[(f64, f64)], wide: f64) -> Slab {
-    let mut slab = Slab::default();
-    let mut lowest: f64 = 0.0;
-    for (number, (cell, &(x, width))) in cells.iter().zip(columns).enumerate() {
-        slab.height = 0.02;
-        let indent = match cell.fabric {
-            Some(fabric) => mark(fabric, Point::new(x, 0.035), 0.14, &mut slab) - x,
-            None => 0.0,
-        };
-        let weight = if number == 0 { Weight::Bold } else { Weight::Regular };
-        for line in Type::CLOSE.set(&[(&cell.words, weight)], width - indent) {
-            slab.line(Type::CLOSE, &line, x + indent);
+/// A row: in one piece, unless it is longer than anything that is meant for a table.
+fn row(cells: &[Cell], columns: &[(f64, f64)], wide: f64) -> Vec<Slab> {
+    let mut marks = Slab::default();
+    let set: Vec<(f64, Vec<Line>)> = cells
+        .iter()
+        .zip(columns)
+        .enumerate()
+        .map(|(number, (cell, &(x, width)))| {
+            let left = cell.fabric.map_or(x, |fabric| mark(fabric, Point::new(x, 0.035), 0.14, &mut marks));
+            let weight = if number == 0 { Weight::Bold } else { Weight::Regular };
+            (left, Type::CLOSE.set(&[(&cell.words, weight)], width - (left - x)))
+        })
+        .collect();
+    let by_hand = cells.iter().any(|cell| cell.words.is_empty() && cell.fabric.is_none());
+    let most = set.iter().map(|(_, lines)| lines.len()).max().unwrap_or(0);
+    let pieces = most.div_ceil(ROW_LINES).max(1);
+    let mut slabs = Vec::with_capacity(pieces);
+    for piece in 0..pieces {
+        let mut slab = if piece == 0 { std::mem::take(&mut marks) } else { Slab::default() };
+        let mut lowest = if by_hand && pieces == 1 { BY_HAND } else { 0.0 };
+        for (x, lines) in &set {
+            slab.height = 0.02;
+            for line in lines.iter().skip(piece * ROW_LINES).take(ROW_LINES) {
+                slab.line(Type::CLOSE, line, *x);
+            }
+            lowest = slab.height.max(lowest);
         }
-        lowest = lowest.max(slab.height);
-        if cell.words.is_empty() && cell.fabric.is_none() {
-            lowest = lowest.max(BY_HAND);
+        slab.height = lowest + 0.02;
+        if piece + 1 == pieces {
+            rule(&mut slab, wide, 0.3);
         }
+        slab.height += 0.01;
+        slabs.push(slab);
     }
-    slab.height = lowest + 0.02;
-    rule(&mut slab, wide, 0.3);
-    slab.height += 0.01;
-    slab
+    slabs
 }
 
 fn rule(slab: &mut Slab, wide: f64, points: f64) {
