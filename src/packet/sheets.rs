@@ -194,29 +194,50 @@ fn text(at: (f64, f64), words: &str, points: f64, weight: Weight, align: Align) 
     Item::Text(Text { colour, align, ..Text::line(Point::new(at.0, at.1), words, points, weight) })
 }
 
+/// How wide words are, in inches; their size in printer's points.
+fn wide(words: &str, points: f64, weight: Weight) -> f64 {
+    super::typeface::width(words, Length::points(points), weight).to_inches()
+}
+
+/// Words in at most this width in inches, cut short with an ellipsis where they are wider.
+fn cut_short(words: &str, measure: f64, points: f64, weight: Weight) -> String {
+    if wide(words, points, weight) <= measure {
+        return words.to_owned();
+    }
+    let mut kept = String::new();
+    let mut reach = wide("…", points, weight);
+    for letter in words.chars() {
+        reach += wide(letter.encode_utf8(&mut [0; 4]), points, weight);
+        if reach > measure {
+            break;
+        }
+        kept.push(letter);
+    }
+    format!("{}…", kept.trim_end())
+}
+
 /// Pattern, edition, size, sheet, how often to print it, which side to sew on, and the square by which the print is checked.
 fn heading(model: &Model, words: &Words, Numbers { number, total, times, audience }: Numbers) -> Vec<Item> {
     let margin = model.paper.margin().to_inches();
     let right = model.paper.size().0.to_inches() - margin;
     // Left of the one-inch square.
     let edge = right - 1.15;
-    let measure = Length::inches(edge - margin - 1.7);
-    let title = super::typeface::wrapped(&model.facts.title, measure, Length::points(16.0), Weight::Bold);
-    let title = match title.as_slice() {
-        [] => String::new(),
-        [whole] => whole.clone(),
-        [first, ..] => format!("{first} …"),
-    };
+    let printed = words.sheet_times(times);
+    let title_wide = edge - margin - wide(&printed, 16.0, Weight::Bold) - 0.2;
+    let title = cut_short(&model.facts.title, title_wide, 16.0, Weight::Bold);
     let edition = words.sheet_edition(&model.facts.edition, &model.size);
     let edition = match audience {
         Audience::Sewers => edition,
         Audience::Testers => format!("{edition}  ·  {}", words.tester_stamp()),
     };
+    let numbered = words.sheet_number(number, total);
+    let edition =
+        cut_short(&edition, edge - margin - wide(&numbered, 9.0, Weight::Regular) - 0.2, 9.0, Weight::Regular);
     let mut items = vec![
         text((margin, margin + 0.2), &title, 16.0, Weight::Bold, Align::Start),
         text((margin, margin + 0.4), &edition, 9.0, Weight::Regular, Align::Start),
-        text((edge, margin + 0.2), &words.sheet_times(times), 16.0, Weight::Bold, Align::End),
-        text((edge, margin + 0.4), &words.sheet_number(number, total), 9.0, Weight::Regular, Align::End),
+        text((edge, margin + 0.2), &printed, 16.0, Weight::Bold, Align::End),
+        text((edge, margin + 0.4), &numbered, 9.0, Weight::Regular, Align::End),
     ];
     let measure = Length::inches(edge - margin - 0.1);
     let lines = [words.sheet_side(), words.sheet_check(), words.sheet_ticks()];

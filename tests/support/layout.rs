@@ -1,12 +1,64 @@
-//! What holds for every page and figure: words neither collide nor leave it.
+//! What holds for every page and figure, and for the pages of a packet together: the laws of the layout.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use piecewright::geometry::{Angle, Point, Vector};
+use piecewright::packet::document::{Document, Medium};
 use piecewright::packet::label::apart;
-use piecewright::packet::page::{Align, Item, Page, Subpath, Text};
+use piecewright::packet::leaf::{Area, Kind, Leaf, Target};
+use piecewright::packet::page::{Align, Item, Layer, Page, Path, Piece, Subpath, Text};
 use piecewright::packet::typeface;
+use piecewright::packet::{Packet, Print};
 
-/// The box round the capitals and digits of a line of text.
-fn inked(text: &Text) -> [Point; 4] {
+/// Words may reach so far into each other, and lines into words, in inches: no eye sees it.
+const TOUCH: f64 = 0.004;
+/// A page of the flow holds at least so much, in inches.
+const LEAST: f64 = 1.5;
+/// A row so high, in inches, may be broken.
+const HIGHEST_ROW: f64 = 5.9;
+
+/// Runs a test on everything, on as many threads as there are cores.
+pub fn at_once<T: Sync>(all: &[T], test: impl Fn(&T) + Sync) {
+    let (next, failed) = (AtomicUsize::new(0), AtomicUsize::new(0));
+    let threads = std::thread::available_parallelism().map_or(1, usize::from);
+    std::thread::scope(|scope| {
+        for _ in 0..threads {
+            scope.spawn(|| {
+                while let Some(one) = all.get(next.fetch_add(1, Ordering::Relaxed)) {
+                    // All that fail are told, not only the first.
+                    if catch_unwind(AssertUnwindSafe(|| test(one))).is_err() {
+                        failed.fetch_add(1, Ordering::Relaxed);
+                    }
+                }
+            });
+        }
+    });
+    assert_eq!(failed.into_inner(), 0, "of {} so many failed, each as told above", all.len());
+}
+
+/// An upright box: left, top, right, bottom.
+type Bounds = [f64; 4];
+
+fn bounds(corners: &[Point]) -> Bounds {
+    corners.iter().fold([f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY], |b, corner| {
+        [b[0].min(corner.x), b[1].min(corner.y), b[2].max(corner.x), b[3].max(corner.y)]
+    })
+}
+
+fn meet(a: Bounds, b: Bounds) -> bool {
+    a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3]
+}
+
+/// A line of text with the box round its capitals and digits.
+struct Inked<'t> {
+    text: &'t Text,
+    corners: [Point; 4],
+    bounds: Bounds,
+}
+
+fn inked(text: &Text) -> Inked<'_> {
     let (sin, cos) = Angle::degrees(text.turn).sin_cos();
     let (along, down) = (Vector::new(cos, sin), Vector::new(-sin, cos));
     let length = typeface::width(&text.words, text.size, text.weight).to_inches();
@@ -17,32 +69,284 @@ fn inked(text: &Text) -> [Point; 4] {
     };
     let start = text.at - along * before;
     let up = down * (-typeface::CAPITALS * text.size.to_inches());
-    [start, start + along * length, start + along * length + up, start + up]
+    let corners = [start, start + along * length, start + along * length + up, start + up];
+    Inked { text, corners, bounds: bounds(&corners) }
 }
 
-/// Asserts that no words collide, and that neither words nor lines leave the margins, in inches.
+/// Asserts that no words collide, and that neither words nor lines nor pictures leave the margins, in inches.
 pub fn assert_laid_out(name: &str, page: &Page, margin: f64) {
+    assert_apart(name, page, margin, &page.texts().into_iter().map(inked).collect::<Vec<_>>());
+}
+
+fn assert_apart(name: &str, page: &Page, margin: f64, texts: &[Inked<'_>]) {
     let (width, height) = (page.width.to_inches(), page.height.to_inches());
-    let texts = page.texts();
-    for (i, text) in texts.iter().enumerate() {
-        let corners = inked(text);
-        for corner in corners {
-            let inside =
-                corner.x >= margin && corner.x <= width - margin && corner.y >= margin && corner.y <= height - margin;
-            assert!(inside, "{name}, {}: “{}” leaves the margins at {corner:?}", page.title, text.words);
+    let within = |place: Point, slack: f64| {
+        let (near, right, low) = (margin - slack, width - margin + slack, height - margin + slack);
+        place.x >= near && place.x <= right && place.y >= near && place.y <= low
+    };
+    // From left to right, so that each is compared only with those that begin before it ends.
+    let mut sorted: Vec<&Inked<'_>> = texts.iter().collect();
+    sorted.sort_by(|a, b| a.bounds[0].total_cmp(&b.bounds[0]));
+    for (i, one) in sorted.iter().enumerate() {
+        for &corner in &one.corners {
+            assert!(
+                within(corner, 0.0),
+                "{name}, {}: “{}” leaves the margins at {corner:?}",
+                page.title,
+                one.text.words
+            );
         }
-        for other in &texts[i + 1..] {
-            let clear = apart(&corners, &inked(other), -0.004);
-            assert!(clear, "{name}, {}: “{}” collides with “{}”", page.title, text.words, other.words);
+        for other in sorted[i + 1..].iter().take_while(|other| other.bounds[0] < one.bounds[2]) {
+            let clear = !meet(one.bounds, other.bounds) || apart(&one.corners, &other.corners, -TOUCH);
+            assert!(clear, "{name}, {}: “{}” collides with “{}”", page.title, one.text.words, other.text.words);
         }
     }
     for item in &page.items {
-        if let Item::Path(path) = item {
-            for place in path.subpaths.iter().flat_map(Subpath::places) {
-                let inside = place.x >= margin - 0.01 && place.x <= width - margin + 0.01;
-                let inside = inside && place.y >= margin - 0.01 && place.y <= height - margin + 0.01;
-                assert!(inside, "{name}, {}: a line leaves the margins at {place:?}", page.title);
+        for place in reach(item) {
+            assert!(within(place, 0.01), "{name}, {}: a line leaves the margins at {place:?}", page.title);
+        }
+    }
+}
+
+/// The outermost places of what is drawn, but for words.
+fn reach(item: &Item) -> Vec<Point> {
+    let area = |corner: Point, width: f64, height: f64| vec![corner, Point::new(corner.x + width, corner.y + height)];
+    match item {
+        Item::Path(path) => path.subpaths.iter().flat_map(Subpath::places).collect(),
+        Item::Photo(photo) => area(photo.corner, photo.width.to_inches(), photo.height.to_inches()),
+        Item::Window(window) => area(window.corner, window.width.to_inches(), window.height.to_inches()),
+        Item::Text(_) => Vec::new(),
+    }
+}
+
+/// Asserts the laws of the layout for a packet: its figures, and its pages on every paper.
+pub fn assert_packet(name: &str, packet: &Packet) {
+    for print in &packet.prints {
+        assert_print(&format!("{name} on {}", print.paper.word()), &packet.document, print);
+    }
+    for figures in &packet.figures {
+        let steps = figures.steps.iter().flatten().flat_map(|(front, printed)| [front, printed]);
+        let of_block = [&figures.front, &figures.map, &figures.outline].into_iter().chain(&figures.foundations);
+        for figure in of_block.chain(steps).chain(&figures.joins).chain(&figures.colourings) {
+            assert_laid_out(name, figure, 0.0);
+            assert!(!figure.description.is_empty(), "{name}: figures say what they show");
+        }
+    }
+}
+
+fn assert_print(name: &str, document: &Document, print: &Print) {
+    assert_eq!(print.leaves.len(), print.areas.len(), "{name}: areas of every page");
+    let margin = print.paper.margin().to_inches() - 0.002;
+    for (number, (leaf, areas)) in print.leaves.iter().zip(&print.areas).enumerate() {
+        let name = format!("{name}, page {}", number + 1);
+        let texts: Vec<Inked<'_>> = leaf.page.texts().into_iter().map(inked).collect();
+        assert_apart(&name, &leaf.page, margin, &texts);
+        if let Some(stamp) = &document.stamp {
+            let stamped = texts.iter().any(|inked| inked.text.words.contains(stamp.as_str()));
+            assert!(stamped, "{name}: a tester's page says so");
+        }
+        if let Some(sheet) = print.sheets.iter().find(|sheet| sheet.page.title == leaf.page.title) {
+            let lines = |path: &&Path| path.layer == Layer::Page;
+            let of_page: Vec<&Inked<'_>> = texts.iter().filter(|inked| inked.text.layer == Layer::Page).collect();
+            let paths = leaf.page.items.iter().filter_map(path_of).filter(lines);
+            assert_uncrossed(&name, &of_page, paths);
+            for foundation in &sheet.foundations {
+                for inked in of_page.iter().filter(|inked| inked.bounds[1] < foundation.cutting_line.bounds().0.y) {
+                    let clear = apart(&inked.corners, foundation.cutting_line.corners(), 0.02);
+                    assert!(clear, "{name}: “{}” lies on a foundation", inked.text.words);
+                }
+            }
+        } else {
+            let said = format!("{} of {}", number + 1, print.leaves.len());
+            assert!(texts.iter().any(|inked| inked.text.words.ends_with(&said)), "{name}: it says {said}");
+            assert!(!areas.is_empty(), "{name}: something stands on it");
+            assert_areas(&name, leaf, areas);
+        }
+    }
+    assert_running(name, document, print);
+    assert_breaks(name, print);
+    assert_links(name, document, print);
+}
+
+fn path_of(item: &Item) -> Option<&Path> {
+    if let Item::Path(path) = item { Some(path) } else { None }
+}
+
+/// No word is crossed by the edge of what is drawn.
+fn assert_uncrossed<'p>(name: &str, texts: &[&Inked<'_>], paths: impl Iterator<Item = &'p Path>) {
+    for path in paths {
+        for line in path.subpaths.iter().flat_map(straightened) {
+            let spread = bounds(&line);
+            for inked in texts {
+                let near = spread[0] <= inked.bounds[2] && inked.bounds[0] <= spread[2];
+                let near = near && spread[1] <= inked.bounds[3] && inked.bounds[1] <= spread[3];
+                let clear = !near || apart(&line, &inked.corners, -TOUCH);
+                assert!(
+                    clear,
+                    "{name}: “{}” is crossed by a line from {:?} to {:?}",
+                    inked.text.words, line[0], line[1]
+                );
             }
         }
     }
+}
+
+/// The straight pieces of a subpath; a curve in eight.
+fn straightened(subpath: &Subpath) -> Vec<[Point; 2]> {
+    let mut lines = Vec::new();
+    let mut at = subpath.start;
+    let mut to = |next: Point| lines.push([std::mem::replace(&mut at, next), next]);
+    let mut from = subpath.start;
+    for piece in &subpath.pieces {
+        match *piece {
+            Piece::Line(next) => {
+                to(next);
+                from = next;
+            }
+            Piece::Curve(first, second, end) => {
+                for k in 1..=8 {
+                    let (t, s) = (f64::from(k) / 8.0, 1.0 - f64::from(k) / 8.0);
+                    let sum = from.to_vector() * (s * s * s)
+                        + first.to_vector() * (3.0 * s * s * t)
+                        + second.to_vector() * (3.0 * s * t * t)
+                        + end.to_vector() * (t * t * t);
+                    to(Point::default() + sum);
+                }
+                from = end;
+            }
+        }
+    }
+    if subpath.closed {
+        to(subpath.start);
+    }
+    lines
+}
+
+/// On one page: figures lie clear of each other and of all words but their own, no line crosses a word, nothing is drawn outside its area.
+fn assert_areas(name: &str, leaf: &Leaf, areas: &[Area]) {
+    let figures: Vec<&Area> = areas.iter().filter(|area| area.kind == Kind::Figure).collect();
+    let of_figures: BTreeSet<usize> = figures.iter().flat_map(|figure| figure.items.clone()).collect();
+    let free = || leaf.page.items.iter().enumerate().filter(|(index, _)| !of_figures.contains(index));
+    let texts: Vec<Inked<'_>> =
+        free().filter_map(|(_, item)| if let Item::Text(text) = item { Some(inked(text)) } else { None }).collect();
+    for (i, figure) in figures.iter().enumerate() {
+        let area = bounds(&[figure.from, figure.to]).map(|edge| (edge * 1e6).round() / 1e6);
+        let shrunk = [area[0] + TOUCH, area[1] + TOUCH, area[2] - TOUCH, area[3] - TOUCH];
+        for other in &figures[i + 1..] {
+            assert!(!meet(shrunk, bounds(&[other.from, other.to])), "{name}: figures lie on each other");
+        }
+        for inked in &texts {
+            assert!(!meet(shrunk, inked.bounds), "{name}: “{}” lies on a figure", inked.text.words);
+        }
+    }
+    assert_uncrossed(name, &texts.iter().collect::<Vec<_>>(), free().filter_map(|(_, item)| path_of(item)));
+    for area in areas {
+        for item in leaf.page.items.get(area.items.clone()).expect("the items of an area") {
+            let places = if let Item::Text(text) = item { inked(text).corners.to_vec() } else { reach(item) };
+            let (left, top) = (area.from.x - 0.02, area.from.y - 0.02);
+            for place in places {
+                let inside =
+                    place.x >= left && place.x <= area.to.x + 0.02 && place.y >= top && place.y <= area.to.y + 0.05;
+                assert!(
+                    inside,
+                    "{name}: {:?} is drawn to {place:?}, outside {:?} to {:?}",
+                    area.kind, area.from, area.to
+                );
+            }
+        }
+    }
+    for heading in areas.iter().filter(|area| area.kind == Kind::Heading) {
+        let follows = |area: &&Area| area.kind != Kind::Heading && area.to.y > heading.to.y + 0.1;
+        let followed = areas.iter().find(follows);
+        assert!(followed.is_some(), "{name}: a heading at {:?} stands last", heading.from);
+    }
+    for head in areas.iter().filter(|area| area.kind == Kind::Head) {
+        let mut rows = areas.iter().filter(|area| area.kind == Kind::Row && area.element == head.element);
+        assert!(rows.any(|row| row.from.y >= head.to.y - 1e-6), "{name}: a table's head stands alone");
+    }
+    for row in areas.iter().filter(|area| area.kind == Kind::Row) {
+        let mut heads = areas.iter().filter(|area| area.kind == Kind::Head && area.element == row.element);
+        assert!(heads.any(|head| head.to.y <= row.from.y + 1e-6), "{name}: a row without the head of its table");
+    }
+}
+
+/// Title and edition run above every page but the cover and the sheets.
+fn assert_running(name: &str, document: &Document, print: &Print) {
+    let start: String = document.title.chars().take(12).collect();
+    let edition: String = document.running.chars().take(8).collect();
+    for (number, (leaf, areas)) in print.leaves.iter().zip(&print.areas).enumerate().skip(1) {
+        let mut above = leaf.page.items.iter().filter_map(|item| match item {
+            Item::Text(text) if text.at.y < 0.7 => Some(text.words.as_str()),
+            _ => None,
+        });
+        let told = above.clone().any(|words| words.starts_with(&start)) && above.any(|words| words.contains(&edition));
+        assert!(told || areas.is_empty(), "{name}, page {}: title and edition run above it", number + 1);
+    }
+}
+
+/// Where pages break: rows stay whole, paragraphs leave no line alone, no page is nearly empty.
+fn assert_breaks(name: &str, print: &Print) {
+    let mut rows: BTreeMap<(usize, usize), (BTreeSet<usize>, f64)> = BTreeMap::new();
+    let mut lines: BTreeMap<(usize, usize), BTreeMap<usize, usize>> = BTreeMap::new();
+    for (page, area) in
+        print.areas.iter().enumerate().flat_map(|(page, areas)| areas.iter().map(move |area| (page, area)))
+    {
+        let key = (area.element, area.member);
+        match area.kind {
+            Kind::Row => {
+                let (pages, high) = rows.entry(key).or_default();
+                pages.insert(page);
+                *high += area.to.y - area.from.y;
+            }
+            Kind::Line => *lines.entry(key).or_default().entry(page).or_default() += 1,
+            _ => {}
+        }
+    }
+    for (pages, high) in rows.values() {
+        assert!(pages.len() == 1 || *high > HIGHEST_ROW, "{name}: a row is split over pages {pages:?}");
+    }
+    for by_page in lines.values().filter(|by_page| by_page.len() > 1) {
+        assert!(by_page.values().all(|&count| count > 1), "{name}: a line stands alone: {by_page:?}");
+    }
+    let begins = |page: usize| {
+        let (Some(leaf), Some(areas)) = (print.leaves.get(page), print.areas.get(page)) else { return true };
+        let top = areas.iter().map(|area| area.from.y).fold(f64::INFINITY, f64::min);
+        areas.is_empty() || leaf.bookmarks.iter().any(|mark| mark.depth == 1 && mark.at.y <= top + 1e-6)
+    };
+    for (page, areas) in print.areas.iter().enumerate().filter(|(_, areas)| !areas.is_empty()) {
+        let (top, low) =
+            areas.iter().fold((f64::INFINITY, 0.0_f64), |(t, l), area| (t.min(area.from.y), l.max(area.to.y)));
+        let whole = begins(page) && begins(page + 1);
+        assert!(low - top >= LEAST || whole, "{name}: page {} holds but {:.2} in", page + 1, low - top);
+    }
+}
+
+/// Every link has its place, every place one page, every part its bookmark.
+fn assert_links(name: &str, document: &Document, print: &Print) {
+    let mut places = BTreeSet::new();
+    for (place, _) in print.leaves.iter().flat_map(|leaf| &leaf.places) {
+        assert!(places.insert(place.name()), "{name}: {} is twice in the packet", place.name());
+    }
+    for (leaf, link) in print.leaves.iter().flat_map(|leaf| leaf.links.iter().map(move |link| (leaf, link))) {
+        if let Target::Place(place) = &link.target {
+            assert!(places.contains(place.name()), "{name}, {}: a link to {} leads nowhere", leaf.label, place.name());
+        }
+        let (right, low) = (leaf.page.width.to_inches(), leaf.page.height.to_inches());
+        let drawn = link.from.x < link.to.x && link.from.y < link.to.y && link.from.x >= 0.0 && link.from.y >= 0.0;
+        assert!(drawn && link.to.x <= right && link.to.y <= low, "{name}, {}: {link:?}", leaf.label);
+    }
+    let marked: Vec<&str> = print
+        .leaves
+        .iter()
+        .flat_map(|leaf| &leaf.bookmarks)
+        .filter(|mark| mark.depth == 1)
+        .map(|mark| mark.title.as_str())
+        .collect();
+    let parts: Vec<&str> = document
+        .parts
+        .iter()
+        .filter(|part| part.medium != Medium::Screen)
+        .map(|part| if part.place.name() == "block" { document.title.as_str() } else { part.title.as_str() })
+        .collect();
+    assert_eq!(marked, parts, "{name}: every part is bookmarked, in order");
 }

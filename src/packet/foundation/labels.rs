@@ -100,6 +100,9 @@ impl Drawing<'_> {
         let unit = block.unit_of(variant);
         let words = self.subject.words;
         let mut edges: Vec<Segment> = unit.outline.edges().map(|edge| self.printed.apply_to_segment(edge)).collect();
+        if part.is_some() {
+            edges = edges.into_iter().filter_map(|edge| self.seen(edge)).collect();
+        }
         edges.sort_by(|a, b| b.length().total_cmp(&a.length()));
         let names = match part {
             Some(part) => {
@@ -114,6 +117,8 @@ impl Drawing<'_> {
             ],
         };
         let named = names.iter().any(|name| edges.iter().any(|edge| self.label_along(name, *edge, Weight::Bold)));
+        // A part from the middle of a foundation has no edge to be named along.
+        let named = named || part.is_some_and(|part| names.iter().any(|name| self.label_open(name, part)));
         if !named && let Some(name) = names.last() {
             self.label_outside_edge(name, &edges, Weight::Bold);
         }

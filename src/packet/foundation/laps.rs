@@ -122,9 +122,25 @@ impl Drawing<'_> {
         ]);
     }
 
+    /// Names a part within what is seen of it; false where there is no room.
+    pub(super) fn label_open(&mut self, words: &str, part: &Part) -> bool {
+        let middle = self.visible.centroid();
+        let label = Label::words(words, Length::points(6.0), Weight::Bold, Colour::BLACK);
+        let offsets = [0.0, 0.3, -0.3, 0.6, -0.6, 1.2, -1.2];
+        let mut places = offsets.into_iter().flat_map(|down| {
+            [(0.0, part.width), (-90.0, part.height)]
+                .map(|(turn, length)| (middle + Vector::new(0.0, down), turn, length))
+        });
+        places.any(|(near, turn, length)| self.put_along(&label, near, turn, length))
+    }
+
     /// Puts words along a strip, where they run into nothing; only where they find no such place across a seam line.
     fn lap_label(&mut self, words: &str, near: Point, turn: f64, length: f64) {
         let label = Label::words(words, Length::points(6.0), Weight::Regular, GREY);
+        self.put_along(&label, near, turn, length);
+    }
+
+    fn put_along(&mut self, label: &Label, near: Point, turn: f64, length: f64) -> bool {
         let (along, down) = axes(turn);
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a page is a few inches long")]
         let steps = (length / 2.0 / 0.1).clamp(0.0, 400.0) as u32;
@@ -140,10 +156,11 @@ impl Drawing<'_> {
                     if clear {
                         label.draw(centre, turn, &mut self.marks);
                         self.inside.add(&corners);
-                        return;
+                        return true;
                     }
                 }
             }
         }
+        false
     }
 }

@@ -30,6 +30,8 @@ const LINE: Type = Type { points: 11.0, leading: 15.0, colour: Colour::grey(90) 
 const LOGO: (f64, f64) = (1.5, 0.8);
 /// So many pictures are shown at the most.
 const PICTURES_SHOWN: usize = 24;
+/// Contents that are longer stand on a page of their own, in inches.
+const LISTED: f64 = 4.2;
 /// At least so much of the page is left to the pictures, in inches.
 const PICTURES: f64 = 2.2;
 
@@ -58,7 +60,8 @@ impl Plan {
         let above = Type::SUBHEADING.line() + 0.04;
         let room = frame.height - BOTTOM - TOP - head.height - PICTURES - 0.5 - above;
         let lines = u32::try_from(parts).map_or(f64::INFINITY, f64::from);
-        let lists = lines * (Type::CLOSE.line() + 0.02) <= room;
+        // A long list leaves the cover to the pictures.
+        let lists = lines * (Type::CLOSE.line() + 0.02) <= room.min(LISTED);
         let all = set::facts(&cover.facts, column(frame));
         let fitting = |from: usize| {
             let mut high = 0.0;
@@ -178,18 +181,15 @@ fn head(document: &Document, cover: &Cover, frame: &Frame) -> Slab {
 
 /// The publisher's words, as far as there is room; the rest stands with the terms.
 fn about(cover: &Cover, frame: &Frame, room: f64, head: &mut Slab) {
-    let measure = frame.wide.min(5.6);
+    let most = head.height + room;
     for words in &cover.words {
-        let lines = Type::BODY.set(&[(words, Weight::Regular)], measure);
-        #[expect(clippy::cast_precision_loss, reason = "a handful of lines")]
-        let high = lines.len() as f64 * Type::BODY.line() + 0.1;
-        if high > room {
+        let mut paragraph = Slab { before: 0.1, ..Slab::default() };
+        let lines = Type::BODY.set(&[(words, Weight::Regular)], frame.wide.min(5.6));
+        paragraph.lines(Type::BODY, &lines, 0.0);
+        if head.height + paragraph.before + paragraph.height > most {
             break;
         }
-        head.height += 0.1;
-        for line in &lines {
-            head.line(Type::BODY, line, 0.0);
-        }
+        head.append(&[paragraph]);
     }
 }
 
@@ -227,17 +227,19 @@ fn pictures(cover: &Cover, frame: &Frame, room: f64) -> Slab {
         let mut lowest: f64 = 0.0;
         for figure in row {
             let drawing = within(figure, (wide, (high - caption(figure)).max(0.2)));
+            // A caption may be a little wider than a narrow drawing.
+            let reach = if row.len() == 1 { wide } else { drawing.width.to_inches().max(wide * 0.4) };
             slab.drawing(&drawing, Point::new(x, y));
             let mut below = y + drawing.height.to_inches();
             if !figure.caption.is_empty() {
-                let words = Type::SMALL.cut_short(&figure.caption, Weight::Regular, wide);
+                let words = Type::SMALL.cut_short(&figure.caption, Weight::Regular, reach);
                 let at = Point::new(x, below + 0.04 + Type::SMALL.baseline());
                 let text = Text { colour: Type::SMALL.colour, ..Text::line(at, &words, 8.0, Weight::Regular) };
                 slab.items.push(Item::Text(text));
                 below += caption(figure);
             }
             lowest = lowest.max(below);
-            x += if row.len() == 1 { 0.0 } else { drawing.width.to_inches().max(wide * 0.4) + gap };
+            x += reach + gap;
         }
         y = lowest + gap;
         slab.height = lowest;

@@ -129,7 +129,8 @@ impl Type {
                 *last = self.cut_short(&format!("{last} …"), weight, measure);
             }
             if let Some(line) = lines.last_mut() {
-                line.width = line.runs.iter().map(|(at, words, weight)| at + self.width(words, *weight)).fold(0.0, f64::max);
+                line.width =
+                    line.runs.iter().map(|(at, words, weight)| at + self.width(words, *weight)).fold(0.0, f64::max);
             }
         }
         lines

@@ -129,10 +129,13 @@ impl Book<'_> {
     fn flow(&mut self, part: usize, heading: Slab, elements: &[Element]) {
         /// So much may be held together before what it introduces, in inches.
         const INTRODUCTION: f64 = 3.2;
+        /// So much of the height of a page a figure may take, with a heading above it and a table below.
+        const BESIDE_TABLE: f64 = 0.72;
         let room = set::Room { wide: self.frame.wide, high: self.frame.high };
         self.add(part, vec![heading]);
         let mut introduction: Option<usize> = None;
-        for element in elements {
+        let mut elements = elements.iter().peekable();
+        while let Some(element) = elements.next() {
             match element {
                 Element::Heading(_) => introduction = introduction.or(Some(self.run.len())),
                 Element::Paragraph(_) | Element::See(_) => {}
@@ -146,8 +149,38 @@ impl Book<'_> {
                     }
                 }
             }
-            self.add(part, set::element(element, room));
+            match (element, elements.peek()) {
+                (Element::Table(left), Some(Element::Table(right))) => {
+                    if let Some([left, right]) = set::side_by_side(left, right, room.wide) {
+                        self.pair(part, left, &right);
+                        elements.next();
+                        continue;
+                    }
+                    self.add(part, set::element(element, room));
+                }
+                // The table that tells of a figure stands with it.
+                (Element::Figures(_), Some(Element::Table(_))) => {
+                    self.add(part, set::element(element, set::Room { high: room.high * BESIDE_TABLE, ..room }));
+                }
+                _ => self.add(part, set::element(element, room)),
+            }
         }
+    }
+
+    /// Adds two elements that stand beside each other, the second drawn where it stands.
+    fn pair(&mut self, part: usize, mut left: Slab, right: &Slab) {
+        let among = left.areas.len();
+        left.take_in(right, Vector::default());
+        left.height = left.height.max(right.height);
+        for area in left.areas.iter_mut().skip(among) {
+            area.element = 1;
+        }
+        let element = self.elements;
+        self.elements += 2;
+        for area in &mut left.areas {
+            area.element += element;
+        }
+        self.run.push((part, left));
     }
 
     /// Adds the slabs of one element to the run.

@@ -6,11 +6,11 @@ mod table;
 
 use std::rc::Rc;
 
-use super::super::document::{Element, Fact, FormLine, Heading, List, Manner, Mark, Paragraph, Reference, Sign};
+use super::super::document::{Element, Fact, FormLine, Heading, List, Manner, Mark, Paragraph, Reference, Sign, Table};
 use super::super::hatch;
 use super::super::label::Label;
-use super::super::page::{Colour, Item, Layer, Path, Stroke, Weight};
 use super::super::leaf::Kind;
+use super::super::page::{Colour, Item, Layer, Path, Stroke, Weight};
 use super::lines::{Measure, Run, Type};
 use super::slab::Slab;
 use crate::geometry::{Length, Point, Polygon, Segment, Vector};
@@ -54,6 +54,12 @@ pub fn element(element: &Element, room: Room) -> Vec<Slab> {
         Element::Form(lines) => lines.iter().map(|line| form_line(line, wide)).collect(),
         Element::See(references) => see(references, wide),
     }
+}
+
+/// Two short tables beside each other, if they save room so.
+#[must_use]
+pub fn side_by_side(left: &Table, right: &Table, wide: f64) -> Option<[Slab; 2]> {
+    table::side_by_side(left, right, wide)
 }
 
 /// The heading of a part.

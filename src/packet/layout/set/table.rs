@@ -1,12 +1,12 @@
 //! Tables: rows are never split, and the head is repeated on every page.
 
 use super::super::super::document::{Cell, Table};
-use super::super::super::page::{Layer, Path, Stroke, Weight};
 use super::super::super::leaf::Kind;
+use super::super::super::page::{Layer, Path, Stroke, Weight};
 use super::super::lines::{Line, Type};
 use super::super::slab::Slab;
-use super::{RULE, mark, repeated};
-use crate::geometry::{Point, Segment};
+use super::{GUTTER, RULE, mark, repeated};
+use crate::geometry::{Point, Segment, Vector};
 
 /// The white between columns.
 const BETWEEN: f64 = 0.12;
@@ -15,6 +15,51 @@ const BY_HAND: f64 = 0.34;
 
 /// A row of more lines is broken: no other row is.
 const ROW_LINES: usize = 36;
+
+/// Tables beside each other are no higher, in inches: they are not broken.
+const SHORT: f64 = 2.4;
+
+/// Two tables beside each other, each as one slab with its columns as wide as their words, if both are short and that saves room. Only tables
+/// without a caption that is seen.
+pub(super) fn side_by_side(left: &Table, right: &Table, wide: f64) -> Option<[Slab; 2]> {
+    if left.caption_seen || right.caption_seen || left.rows.len() + right.rows.len() > 24 {
+        return None;
+    }
+    let half = (wide - GUTTER) / 2.0;
+    let below: f64 = [left, right].iter().flat_map(|one| table(one, wide)).map(|slab| slab.before + slab.height).sum();
+    let beside = [(left, 0.0), (right, half + GUTTER)].map(|(one, x)| {
+        let columns = columns_by_words(one, half);
+        let mut slab = Slab { before: 0.1, ..Slab::default() };
+        let rows = one.rows.iter().enumerate();
+        let rows =
+            rows.flat_map(|(number, cells)| row(cells, &columns, half).into_iter().map(move |slab| (number, slab)));
+        let rows = rows.map(|(number, slab)| slab.told(Kind::Row, number, half));
+        for piece in std::iter::once(head(one, &columns, half)).chain(rows) {
+            slab.take_in(&piece, Vector::new(x, slab.height));
+            slab.height += piece.height;
+        }
+        slab
+    });
+    let high = beside[0].height.max(beside[1].height);
+    (high <= SHORT && high < below * 0.8).then_some(beside)
+}
+
+/// Columns as wide as their words, the last with what is left.
+fn columns_by_words(table: &Table, wide: f64) -> Vec<(f64, f64)> {
+    let last = table.columns.len().saturating_sub(1);
+    let mut left = 0.0;
+    let mut found = Vec::with_capacity(table.columns.len());
+    for (number, column) in table.columns.iter().enumerate() {
+        let head = Type::SMALL.width(&column.head, Weight::Bold);
+        let weight = if number == 0 { Weight::Bold } else { Weight::Regular };
+        let cells = table.rows.iter().filter_map(|row| row.get(number));
+        let words = cells.map(|cell| Type::CLOSE.width(&cell.words, weight)).fold(head, f64::max);
+        let width = if number == last { wide - left } else { (words + 0.01).min(wide * 0.32) };
+        found.push((left, width));
+        left += width + BETWEEN;
+    }
+    found
+}
 
 /// The slabs of a table: caption, head, rows.
 pub(super) fn table(table: &Table, wide: f64) -> Vec<Slab> {
