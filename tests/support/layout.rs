@@ -114,7 +114,16 @@ fn reach(item: &Item) -> Vec<Point> {
     match item {
         Item::Path(path) => path.subpaths.iter().flat_map(Subpath::places).collect(),
         Item::Photo(photo) => area(photo.corner, photo.width.to_inches(), photo.height.to_inches()),
-        Item::Window(window) => area(window.corner, window.width.to_inches(), window.height.to_inches()),
+        // What lies outside of a window is not seen, and a window may be larger than what is seen through it.
+        Item::Window(window) => {
+            let (from, wide, high) = (window.corner, window.width.to_inches(), window.height.to_inches());
+            let seen = |place: &Point| {
+                let right = place.x - from.x;
+                let down = place.y - from.y;
+                right >= 0.0 && right <= wide && down >= 0.0 && down <= high
+            };
+            window.items.iter().flat_map(reach).filter(seen).collect()
+        }
         Item::Text(_) => Vec::new(),
     }
 }
