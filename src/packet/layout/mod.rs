@@ -31,7 +31,7 @@ struct Frame {
 impl Frame {
     const SIDE: f64 = 0.65;
     const TOP: f64 = 0.92;
-    const FOOT: f64 = 0.86;
+    const FOOT: f64 = 0.8;
 
     fn of(paper: Paper) -> Self {
         let (width, height) = paper.size();

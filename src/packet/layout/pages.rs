@@ -124,7 +124,7 @@ mod tests {
 
     #[test]
     fn no_page_in_the_middle_is_short_where_that_can_be_helped() {
-        // Six and one fit, and leave one alone before what is high; five and two do as well.
+        // Seven fit, but then one stands alone before what is high.
         let mut slabs: Vec<Slab> = (0..8).map(|_| slab(1.0, false)).collect();
         slabs.push(slab(7.5, false));
         assert_eq!(broken(&slabs, 7.7), [0, 6, 8]);

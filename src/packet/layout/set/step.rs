@@ -11,8 +11,10 @@ use super::figures::captioned;
 use super::{GUTTER, PROSE, RULE, lines, mark, paragraph, tick_box};
 use crate::geometry::{Point, Segment, Vector};
 
-/// Words that reach farther below the figures than this run on under them, and may go on on another page; in inches.
-const OVERHANG: f64 = 1.2;
+/// Words that reach farther below the figures than this run on under them, in inches.
+const OVERHANG: f64 = 0.6;
+/// So much below the figures may stand on another page, in inches: less is kept with them.
+const LONG: f64 = 1.8;
 /// What a swatch and its number take at the right of the title, in inches.
 const MARK: f64 = 0.42;
 /// From the top of a step to its figures: the rule, and white.
@@ -45,10 +47,10 @@ pub(super) fn step(step: &Step, wide: f64) -> Vec<Slab> {
     // Three abreast only where it saves what is worth the smaller figures.
     let (measure, figures, mut words) =
         if step.figures.len() > 2 && high(&three) < high(&two) - 0.25 { three } else { two };
-    let is_long = extent(&words) > figures.height + OVERHANG;
-    if is_long {
+    if extent(&words) > figures.height + OVERHANG {
         words = self::words(step, measure, wide.min(PROSE), figures.height);
     }
+    let is_long = extent(&words) > figures.height + LONG;
     let mut first = Slab { before: 0.16, ..Slab::default() };
     rule_above(&mut first, wide);
     first.place(&step.place);
