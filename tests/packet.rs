@@ -6,6 +6,7 @@ mod support;
 
 use std::collections::BTreeMap;
 use std::fs;
+use std::sync::{Mutex, OnceLock};
 
 use piecewright::geometry::{Point, Transform};
 use piecewright::model::{Model, Paper, Units};
@@ -19,35 +20,47 @@ use piecewright::{Options, build, model, piecing};
 use support::layout::{assert_packet, at_once};
 use support::{Folder, models_at, patterns, resolved, samples, stem};
 
-/// Every sample at the size it is drawn for, much smaller and much larger, on both papers.
-fn models() -> Vec<(String, Model)> {
-    let mut all = Vec::new();
-    for path in samples() {
-        let pattern = resolved(&path);
-        let proof = piecing::prove(&pattern).expect("a sample can be sewn");
-        let drawn = model::build(&pattern, &proof, 0).expect("the size it is drawn for");
-        for model in std::iter::once(drawn).chain(models_at(&pattern, &[4.0, 12.0, 20.0])) {
-            for paper in [Paper::Letter, Paper::A4] {
-                let name = format!("{} {} {}", stem(&path), model.size, paper.word());
-                all.push((name, Model { paper, papers: vec![paper], ..model.clone() }));
+/// A sample at one size on one paper, with its sheets.
+struct Sample {
+    name: String,
+    model: Model,
+    sheets: Vec<Sheet>,
+}
+
+/// Every sample at the size it is drawn for, much smaller and much larger, on both papers. Made once for all tests.
+fn samples_at_sizes() -> &'static [Sample] {
+    static ALL: OnceLock<Vec<Sample>> = OnceLock::new();
+    ALL.get_or_init(|| {
+        let words = Words::english();
+        let made = Mutex::new(Vec::new());
+        let paths: Vec<_> = samples().into_iter().enumerate().collect();
+        at_once(&paths, |(number, path)| {
+            let pattern = resolved(path);
+            let proof = piecing::prove(&pattern).expect("a sample can be sewn");
+            let drawn = model::build(&pattern, &proof, 0).expect("the size it is drawn for");
+            for model in std::iter::once(drawn).chain(models_at(&pattern, &[4.0, 12.0, 20.0])) {
+                for paper in [Paper::Letter, Paper::A4] {
+                    let name = format!("{} {} {}", stem(path), model.size, paper.word());
+                    let model = Model { paper, papers: vec![paper], ..model.clone() };
+                    let sheets = sheets::sheets(&model, &words, Audience::Sewers);
+                    made.lock().expect("no test failed here").push((*number, Sample { name, model, sheets }));
+                }
             }
-        }
-    }
-    all
+        });
+        let mut made = made.into_inner().expect("no test failed here");
+        made.sort_by_key(|(number, _)| *number);
+        made.into_iter().map(|(_, sample)| sample).collect()
+    })
 }
 
 /// A foundation by block, number and part.
 type Printed = (usize, usize, Option<(u32, u32)>);
 
-fn sheets_of(model: &Model) -> Vec<Sheet> {
-    sheets::sheets(model, &Words::english(), Audience::Sewers)
-}
-
 #[test]
 fn as_many_copies_are_printed_as_are_sewn() {
-    for (name, model) in models() {
+    for Sample { name, model, sheets } in samples_at_sizes() {
         let mut printed: BTreeMap<Printed, u32> = BTreeMap::new();
-        for sheet in sheets_of(&model) {
+        for sheet in sheets {
             for foundation in &sheet.foundations {
                 *printed.entry((foundation.block, foundation.variant, foundation.part)).or_default() += sheet.times;
             }
@@ -66,8 +79,8 @@ fn as_many_copies_are_printed_as_are_sewn() {
 
 #[test]
 fn foundations_keep_apart_within_the_printable_area_and_are_mirrored_rightly() {
-    for (name, model) in models() {
-        for sheet in sheets_of(&model) {
+    for Sample { name, model, sheets } in samples_at_sizes() {
+        for sheet in sheets {
             let (width, height) = sheet.paper.size();
             let margin = sheet.paper.margin().to_inches();
             for (i, foundation) in sheet.foundations.iter().enumerate() {
@@ -92,10 +105,10 @@ fn foundations_keep_apart_within_the_printable_area_and_are_mirrored_rightly() {
 #[test]
 fn the_crosses_of_lapped_parts_lie_on_each_other() {
     let mut seen = 0;
-    for (name, model) in models() {
-        for sheet in sheets_of(&model) {
+    for Sample { name, model, sheets } in samples_at_sizes() {
+        for sheet in sheets {
             for foundation in sheet.foundations.iter().filter(|foundation| foundation.part.is_some()) {
-                let parts = sheets::foundation(&model, foundation.block, foundation.variant, &Words::english());
+                let parts = sheets::foundation(model, foundation.block, foundation.variant, &Words::english());
                 let centres: Vec<Point> = parts.iter().flat_map(|part| crosses(&part.items, &part.matrix)).collect();
                 assert!(!centres.is_empty(), "{name}: parts have crosses");
                 for centre in &centres {
@@ -130,11 +143,10 @@ fn crosses(items: &[Item], matrix: &Transform) -> Vec<Point> {
 #[test]
 fn every_packet_is_laid_out_well() {
     let words = Words::english();
-    let mut all = models();
     // Both papers of a model are set at once: its figures are drawn once.
-    all.retain(|(_, model)| model.paper == Paper::Letter);
+    let on_letter = samples_at_sizes().iter().filter(|sample| sample.model.paper == Paper::Letter);
     let testers = Brief { audience: Audience::Testers, ..Brief::default() };
-    at_once(&all, |(name, model)| {
+    at_once(&on_letter.collect::<Vec<_>>(), |Sample { name, model, .. }| {
         let model = Model { papers: vec![Paper::Letter, Paper::A4], ..model.clone() };
         let packet = compose(&model, Brief::default(), &words, &mut |_| {});
         assert_eq!(packet.prints.len(), 2, "{name}: on Letter and on A4");
@@ -175,8 +187,7 @@ fn nothing_leaves_the_margins_and_no_words_collide_in_german() {
 
 #[test]
 fn every_section_is_named_on_paper() {
-    for (name, model) in models() {
-        let sheets = sheets_of(&model);
+    for Sample { name, model, sheets } in samples_at_sizes() {
         let words: Vec<&str> =
             sheets.iter().flat_map(|sheet| sheet.page.texts()).map(|text| text.words.as_str()).collect();
         for block in &model.blocks {

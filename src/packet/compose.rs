@@ -1,7 +1,7 @@
 //! The whole packet of a model: what it says, its printed pages on each paper, its figures.
 
 use crate::geometry::Length;
-use crate::model::{Block, Model, Paper};
+use crate::model::{Block, Model, Paper, Variant};
 
 use super::chart;
 use super::contents::{self, Audience, Desk, Extent};
@@ -17,6 +17,8 @@ use super::words::Words;
 
 /// How wide the figure of a step is.
 const STEP: Length = Length::inches(1.72);
+/// How wide it is where a step shows the printed side in either hand: three stand in a row.
+const STEP_IN_BOTH_HANDS: Length = Length::inches(1.38);
 /// How wide the figure of a join is.
 const JOIN: Length = Length::inches(3.4);
 /// How wide the figures of the technique are.
@@ -145,7 +147,9 @@ fn block_figures(model: &Model, block: &Block, brief: Brief, measures: Measures<
             .variants
             .iter()
             .map(|variant| {
-                let view = view(variant, STEP);
+                let other_hand = |other: &Variant| other.unit == variant.unit && other.mirrored != variant.mirrored;
+                let both_hands = block.variants.iter().any(other_hand);
+                let view = view(variant, if both_hands { STEP_IN_BOTH_HANDS } else { STEP });
                 let sections = if shown(variant.sewn) { 0..variant.fabrics.len() } else { 0..0 };
                 sections.map(|k| (view.step_front(k), view.step_printed(k))).collect()
             })

@@ -31,22 +31,17 @@ struct Share {
     abreast: u8,
 }
 
-/// Words and two figures; three figures, which are a little smaller, beside words in a narrow column.
-const SHARES: [Share; 2] = [Share { words: 0.485, abreast: 2 }, Share { words: 0.36, abreast: 3 }];
+/// One figure or two, and words of a good measure.
+const TWO: Share = Share { words: 0.485, abreast: 2 };
+/// More figures in one row, beside words in a narrower column.
+const THREE: Share = Share { words: 0.35, abreast: 3 };
 
 /// The slabs of a step: one, unless its words are very long.
 pub(super) fn step(step: &Step, wide: f64) -> Vec<Slab> {
-    let arranged = |share: &Share| {
-        let measure = if step.figures.is_empty() { wide.min(PROSE) } else { wide * share.words };
-        let figures = figures(step, *share, measure, wide);
-        let words = words(step, measure, measure, 0.0);
-        (measure, figures, words)
-    };
-    let high = |(_, figures, words): &(f64, Slab, Vec<Slab>)| figures.height.max(extent(words));
-    let [two, three] = SHARES.each_ref().map(arranged);
-    // Three abreast only where it saves what is worth the smaller figures.
-    let (measure, figures, mut words) =
-        if step.figures.len() > 2 && high(&three) < high(&two) - 0.25 { three } else { two };
+    let share = if step.figures.len() > 2 { THREE } else { TWO };
+    let measure = if step.figures.is_empty() { wide.min(PROSE) } else { wide * share.words };
+    let figures = figures(step, share, measure, wide);
+    let mut words = words(step, measure, measure, 0.0);
     if extent(&words) > figures.height + OVERHANG {
         words = self::words(step, measure, wide.min(PROSE), figures.height);
     }
