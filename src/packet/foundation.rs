@@ -192,12 +192,13 @@ impl<'m> Subject<'m> {
                 lost.push((k, seen));
             }
         }
+        let laps = part.map(|part| (part, drawing.draw_laps(part)));
         drawing.label_edges(part);
         for (k, seen) in lost {
             drawing.label_beside(k, &seen);
         }
-        if let Some(part) = part {
-            drawing.draw_laps(part);
+        if let Some((part, laps)) = laps {
+            drawing.label_laps(part, laps);
         }
         drawing.draw_print(part);
         drawing.finish(part)

@@ -8,7 +8,7 @@ use piecewright::geometry::{Angle, Point, Vector};
 use piecewright::packet::document::{Document, Medium};
 use piecewright::packet::label::apart;
 use piecewright::packet::leaf::{Area, Kind, Leaf, Target};
-use piecewright::packet::page::{Align, Item, Layer, Page, Path, Piece, Subpath, Text};
+use piecewright::packet::page::{Align, Item, Layer, Page, Piece, Subpath, Text};
 use piecewright::packet::typeface;
 use piecewright::packet::{Packet, Print};
 
@@ -155,19 +155,26 @@ fn assert_print(name: &str, document: &Document, print: &Print) {
             assert!(stamped, "{name}: a tester's page says so");
         }
         if let Some(sheet) = print.sheets.iter().find(|sheet| sheet.page.title == leaf.page.title) {
-            let lines = |path: &&Path| path.layer == Layer::Page;
             let of_page: Vec<&Inked<'_>> = texts.iter().filter(|inked| inked.text.layer == Layer::Page).collect();
-            let paths = leaf.page.items.iter().filter_map(path_of).filter(lines);
-            assert_uncrossed(&name, &of_page, paths);
+            assert_uncrossed(&name, &of_page, &seen_lines(&leaf.page.items, Layer::Page));
+            let all: Vec<&Inked<'_>> = texts.iter().collect();
+            assert_uncrossed(&name, &all, &seen_lines(&leaf.page.items, Layer::Cutting));
             for foundation in &sheet.foundations {
+                if let Some((part, of)) = foundation.part {
+                    let said = format!("{part} of {of}");
+                    let named = texts.iter().any(|inked| inked.text.words.contains(&said));
+                    assert!(named, "{name}: part {said} is named on it");
+                }
                 for inked in of_page.iter().filter(|inked| inked.bounds[1] < foundation.cutting_line.bounds().0.y) {
                     let clear = apart(&inked.corners, foundation.cutting_line.corners(), 0.02);
                     assert!(clear, "{name}: “{}” lies on a foundation", inked.text.words);
                 }
             }
         } else {
-            let said = format!("{} of {}", number + 1, print.leaves.len());
-            assert!(texts.iter().any(|inked| inked.text.words.ends_with(&said)), "{name}: it says {said}");
+            // `3 of 14`, `3 von 14`.
+            let (own, all) = ((number + 1).to_string(), print.leaves.len().to_string());
+            let says = |words: &str| words.split(' ').next() == Some(&own) && words.rsplit(' ').next() == Some(&all);
+            assert!(texts.iter().any(|inked| says(&inked.text.words)), "{name}: it says that it is {own} of {all}");
             assert!(!areas.is_empty(), "{name}: something stands on it");
             assert_areas(&name, leaf, areas);
         }
@@ -177,25 +184,51 @@ fn assert_print(name: &str, document: &Document, print: &Print) {
     assert_links(name, document, print);
 }
 
-fn path_of(item: &Item) -> Option<&Path> {
-    if let Item::Path(path) = item { Some(path) } else { None }
+/// The straight lines of a layer, of those behind a window what is seen through it.
+fn seen_lines(items: &[Item], layer: Layer) -> Vec<[Point; 2]> {
+    let mut lines = Vec::new();
+    for item in items {
+        match item {
+            Item::Path(path) if path.layer == layer => lines.extend(path.subpaths.iter().flat_map(straightened)),
+            Item::Window(window) => {
+                let far = Vector::new(window.width.to_inches(), window.height.to_inches());
+                let seen = seen_lines(&window.items, layer);
+                lines.extend(seen.into_iter().filter_map(|line| clipped(line, window.corner, window.corner + far)));
+            }
+            Item::Path(_) | Item::Text(_) | Item::Photo(_) => {}
+        }
+    }
+    lines
 }
 
-/// No word is crossed by the edge of what is drawn.
-fn assert_uncrossed<'p>(name: &str, texts: &[&Inked<'_>], paths: impl Iterator<Item = &'p Path>) {
-    for path in paths {
-        for line in path.subpaths.iter().flat_map(straightened) {
-            let spread = bounds(&line);
-            for inked in texts {
-                let near = spread[0] <= inked.bounds[2] && inked.bounds[0] <= spread[2];
-                let near = near && spread[1] <= inked.bounds[3] && inked.bounds[1] <= spread[3];
-                let clear = !near || apart(&line, &inked.corners, -TOUCH);
-                assert!(
-                    clear,
-                    "{name}: “{}” is crossed by a line from {:?} to {:?}",
-                    inked.text.words, line[0], line[1]
-                );
+/// What of a line lies in an upright rectangle.
+fn clipped([from, to]: [Point; 2], least: Point, most: Point) -> Option<[Point; 2]> {
+    let along = to - from;
+    let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
+    for (speed, before, after) in
+        [(along.x, least.x - from.x, most.x - from.x), (along.y, least.y - from.y, most.y - from.y)]
+    {
+        if speed.abs() < 1e-12 {
+            if before > 0.0 || after < 0.0 {
+                return None;
             }
+        } else {
+            enter = enter.max((before / speed).min(after / speed));
+            leave = leave.min((before / speed).max(after / speed));
+        }
+    }
+    (enter < leave).then(|| [from + along * enter, from + along * leave])
+}
+
+/// No word is crossed by a line.
+fn assert_uncrossed(name: &str, texts: &[&Inked<'_>], lines: &[[Point; 2]]) {
+    for line in lines {
+        let spread = bounds(line);
+        for inked in texts {
+            let near = spread[0] <= inked.bounds[2] && inked.bounds[0] <= spread[2];
+            let near = near && spread[1] <= inked.bounds[3] && inked.bounds[1] <= spread[3];
+            let clear = !near || apart(line, &inked.corners, -TOUCH);
+            assert!(clear, "{name}: “{}” is crossed by a line from {:?} to {:?}", inked.text.words, line[0], line[1]);
         }
     }
 }
@@ -248,7 +281,9 @@ fn assert_areas(name: &str, leaf: &Leaf, areas: &[Area]) {
             assert!(!meet(shrunk, inked.bounds), "{name}: “{}” lies on a figure", inked.text.words);
         }
     }
-    assert_uncrossed(name, &texts.iter().collect::<Vec<_>>(), free().filter_map(|(_, item)| path_of(item)));
+    let paths = free().filter_map(|(_, item)| if let Item::Path(path) = item { Some(path) } else { None });
+    let lines: Vec<[Point; 2]> = paths.flat_map(|path| path.subpaths.iter().flat_map(straightened)).collect();
+    assert_uncrossed(name, &texts.iter().collect::<Vec<_>>(), &lines);
     for area in areas {
         for item in leaf.page.items.get(area.items.clone()).expect("the items of an area") {
             let places = if let Item::Text(text) = item { inked(text).corners.to_vec() } else { reach(item) };

@@ -2,7 +2,7 @@
 
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Vector};
 use crate::packet::edges::{Meets, Stretch, stretches};
-use crate::packet::label::{Label, fit, length_direction, upright};
+use crate::packet::label::{Label, box_at, fit, length_direction, upright};
 use crate::packet::page::{Colour, Layer, Path, Stroke, Weight};
 
 use super::laps::Part;
@@ -12,6 +12,8 @@ use super::{Drawing, GREY};
 const LABEL_SIZES: [f64; 5] = [10.0, 9.0, 8.0, 7.0, 6.0];
 /// Sizes of the labels in the allowance.
 const EDGE_SIZES: [f64; 3] = [7.0, 6.0, 5.0];
+/// How far labels on one line keep from each other, in inches.
+const ASIDE: f64 = 0.1;
 /// How far a label keeps from lines, in inches.
 const CLEAR: f64 = 0.02;
 
@@ -174,7 +176,8 @@ impl Drawing<'_> {
                     let within = corners.iter().all(|corner| self.visible.holds(*corner, self.tolerance) == Some(true));
                     if within && self.inside.are_clear_of(&corners, 0.015) {
                         label.draw(centre, turn, &mut self.marks);
-                        self.inside.add(&corners);
+                        // What stands beside it on the same line is not read as one with it.
+                        self.inside.add(&box_at(centre, label.width + 2.0 * ASIDE, label.height, turn));
                         return true;
                     }
                 }

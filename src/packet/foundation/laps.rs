@@ -45,8 +45,9 @@ impl Part {
 }
 
 impl Drawing<'_> {
-    /// Where a part is glued to its neighbours.
-    pub(super) fn draw_laps(&mut self, part: &Part) {
+    /// Where a part is glued to its neighbours: lines and crosses, of which all words keep clear. Gives the lines, each with whether another part
+    /// is glued on there.
+    pub(super) fn draw_laps(&mut self, part: &Part) -> Vec<(Segment, bool)> {
         let (left, top) = (part.corner.x, part.corner.y);
         let (right, bottom) = (left + part.width, top + part.height);
         let glue_pen = Stroke::plain(0.5, GREY).dashed(&[1.5, 2.0]);
@@ -74,10 +75,20 @@ impl Drawing<'_> {
         if part.row > 0 {
             seams.push((line((left, top), (right, top)), false));
         }
+        let mut drawn = Vec::new();
         for (seam, glued) in seams {
             let Some(seam) = seam.line().and_then(|line| self.cutting.chord(line, self.tolerance)) else { continue };
             let pen = if glued { glue_pen.clone() } else { Stroke::plain(0.5, GREY) };
             self.lines.push(Path::lines([seam], pen, Layer::Cutting).into());
+            self.inside.add(&[seam.start, seam.end]);
+            drawn.push((seam, glued));
+        }
+        drawn
+    }
+
+    /// Says what to do along the lines where parts lap.
+    pub(super) fn label_laps(&mut self, part: &Part, seams: Vec<(Segment, bool)>) {
+        for (seam, glued) in seams {
             let sideways = (seam.end.y - seam.start.y).abs() > (seam.end.x - seam.start.x).abs();
             if glued {
                 let (dx, dy) = if sideways { (LAP / 2.0, 0.0) } else { (0.0, LAP / 2.0) };
