@@ -161,9 +161,13 @@ fn assert_print(name: &str, document: &Document, print: &Print) {
             assert_uncrossed(&name, &all, &seen_lines(&leaf.page.items, Layer::Cutting));
             for foundation in &sheet.foundations {
                 if let Some((part, of)) = foundation.part {
-                    let said = format!("{part} of {of}");
-                    let named = texts.iter().any(|inked| inked.text.words.contains(&said));
-                    assert!(named, "{name}: part {said} is named on it");
+                    let numbered = |words: &str| {
+                        let numbers: Vec<&str> = words.split(|letter: char| !letter.is_ascii_digit()).collect();
+                        let numbers: Vec<u32> = numbers.iter().filter_map(|number| number.parse().ok()).collect();
+                        numbers.windows(2).any(|two| two == [part, of])
+                    };
+                    let named = texts.iter().any(|inked| numbered(&inked.text.words));
+                    assert!(named, "{name}: part {part} of {of} is named on it");
                 }
                 for inked in of_page.iter().filter(|inked| inked.bounds[1] < foundation.cutting_line.bounds().0.y) {
                     let clear = apart(&inked.corners, foundation.cutting_line.corners(), 0.02);
