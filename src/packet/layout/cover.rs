@@ -154,7 +154,7 @@ fn listed(entry: &Entry, wide: f64) -> Slab {
     );
     slab.items.push(Item::Text(Text { align: Align::End, ..text }));
     slab.links.push(line_link(Point::default(), wide, Type::CLOSE.line(), &entry.place));
-    slab.height += 0.02;
+    slab.height = slab.height.max(Type::CLOSE.line()) + 0.02;
     slab.told(Kind::Piece, 0, wide)
 }
 
