@@ -1,7 +1,5 @@
 //! Sources at the edge of what an author may write: very long words, very many things, very small and very large blocks.
 
-use std::fmt::Write;
-
 /// A source and what is extreme in it.
 pub struct Extreme {
     pub name: &'static str,
@@ -37,11 +35,15 @@ fn long_name(start: &str) -> String {
 
 /// The lines of so many fabrics `f1`, `f2`, …, named by their number.
 fn fabrics(count: usize, name: impl Fn(usize) -> String) -> String {
-    (1..=count).fold(String::new(), |mut lines, number| {
+    each(count, |number| {
         let colour = (number * 2_654_435) % 0x00ff_ffff;
-        writeln!(lines, "fabric f{number} \"{}\" #{colour:06x}", name(number)).expect("a string grows");
-        lines
+        format!("fabric f{number} \"{}\" #{colour:06x}\n", name(number))
     })
+}
+
+/// What is written for each number from 1.
+fn each(count: usize, written: impl Fn(usize) -> String) -> String {
+    (1..=count).map(written).collect::<Vec<_>>().concat()
 }
 
 /// A pattern of a head, its fabrics, and its blocks.
@@ -67,21 +69,17 @@ fn plain() -> String {
 
 /// A block of even strips in so many units, as many sections in each; its fabrics take turns.
 fn strips(units: usize, sections: usize, fabrics: usize) -> String {
-    let mut text = String::from("block rail 8 x 8 {\n");
     let names: Vec<String> = (1..=fabrics).map(|number| format!("f{number}")).collect();
-    for unit in 0..units {
-        let [from, to] = [unit, unit + 1].map(|at| 8.0 * at as f64 / units as f64);
-        write!(
-            text,
-            "  unit rail-{} {{\n    outline 0, {from} -- 8, {from} -- 8, {to} -- 0, {to}\n    strips 1 to {sections} {} from 0, {from} -- 0, {to} to 8, \
-             {from} -- 8, {to}\n  }}\n",
-            unit + 1,
-            names.join(", ")
+    let names = names.join(", ");
+    // The grid has as many steps as there are units.
+    let drawn = each(units, |unit| {
+        let (from, to) = (unit - 1, unit);
+        format!(
+            "  unit rail-{unit} {{\n    outline 0, {from} -- {units}, {from} -- {units}, {to} -- 0, {to}\n    strips 1 to {sections} {names} from 0, \
+             {from} -- 0, {to} to {units}, {from} -- {units}, {to}\n  }}\n"
         )
-        .expect("a string grows");
-    }
-    text.push_str("}\n");
-    text
+    });
+    format!("block rail {units} x {units} {{\n{drawn}}}\n")
 }
 
 /// All of them, each for both papers.
@@ -90,12 +88,9 @@ pub fn all() -> Vec<Extreme> {
     let said = |word: &str, count: usize| format!("{word} \"{}\"\n", letters(count, true));
     let titled =
         |blanks: bool| format!("pattern \"{}\"\nedition \"1.0\"\nauthor \"Tern Point\"\n", letters(120, blanks));
-    let colourings: String =
-        (1..=20).map(|n| format!("colouring c{n} \"Colours of day {n}\" with f1 as f{}\n", n + 2)).collect();
-    let history: String =
-        (0..200).map(|n| format!("history \"0.{n}\" 2026-03-14 \"{}\"\n", letters(20 + n, true))).collect();
-    let twenty: String =
-        (1..=20).map(|n| block(&format!("light-{n}"), (&format!("sky-{n}"), &format!("sea-{n}")), "")).collect();
+    let colourings = each(20, |n| format!("colouring c{n} \"Colours of day {n}\" with f1 as f{}\n", n + 2));
+    let history = each(200, |n| format!("history \"0.{n}\" 2026-03-14 \"{}\"\n", letters(20 + n, true)));
+    let twenty = each(20, |n| block(&format!("light-{n}"), (&format!("sky-{n}"), &format!("sea-{n}")), ""));
     let own = format!("    step for 2 \"{}\"\n", letters(3000, true));
     let noted = format!("    note \"{0}\"\n    note on 2 \"{0}\"\n", letters(2000, true));
     let name = |number: usize, blanks: bool| format!("{number} {}", letters(58, blanks));
