@@ -166,22 +166,19 @@ impl Drawing<'_> {
             if room < 0.02 || label.height > allowance - 0.04 {
                 continue;
             }
-            let steps = (room / 2.0 / 0.04).floor().clamp(0.0, 200.0);
-            let mut offset = 0.0;
-            while offset <= steps {
-                for sign in [1.0, -1.0] {
-                    let middle = stretch.length() / 2.0 + sign * offset * 0.04;
-                    let centre = line.at(middle) + outward * (allowance / 2.0);
+            // Where there is room, what stands beside it on the same line is not read as one with it.
+            let near = [2.0 * ASIDE, 0.0].into_iter().find_map(|aside| {
+                let middles = outward_from_middle(stretch.length(), room);
+                middles.map(|middle| line.at(middle) + outward * (allowance / 2.0)).find(|&centre| {
                     let corners = label.box_at(centre, turn);
                     let within = corners.iter().all(|corner| self.visible.holds(*corner, self.tolerance) == Some(true));
-                    if within && self.inside.are_clear_of(&corners, 0.015) {
-                        label.draw(centre, turn, &mut self.marks);
-                        // What stands beside it on the same line is not read as one with it.
-                        self.inside.add(&box_at(centre, label.width + 2.0 * ASIDE, label.height, turn));
-                        return true;
-                    }
-                }
-                offset += 1.0;
+                    within && self.inside.are_clear_of(&box_at(centre, label.width + aside, label.height, turn), 0.015)
+                })
+            });
+            if let Some(centre) = near {
+                label.draw(centre, turn, &mut self.marks);
+                self.inside.add(&label.box_at(centre, turn));
+                return true;
             }
         }
         false
@@ -219,6 +216,13 @@ impl Drawing<'_> {
             }
         }
     }
+}
+
+/// Places along a stretch for the middle of a label that has so much room to move, the nearest to its middle first.
+fn outward_from_middle(length: f64, room: f64) -> impl Iterator<Item = f64> {
+    let steps = (room / 2.0 / 0.04).floor().clamp(0.0, 200.0);
+    let offsets = (0_u8..=200).map(f64::from).take_while(move |&offset| offset <= steps);
+    offsets.flat_map(move |offset| [1.0, -1.0].map(|sign| length / 2.0 + sign * offset * 0.04))
 }
 
 /// Where a ray from inside a convex area leaves it.
