@@ -1,11 +1,11 @@
 //! The cover: title, what the block looks like, facts at a glance, and what is in the packet.
 
-use super::super::document::{Cover, Document, Figure};
+use super::super::document::{Cover, Document, Element, Figure, Manner, Paragraph};
 use super::super::leaf::{Kind, Place};
 use super::super::page::{Align, Colour, Item, Text, Weight};
 use super::super::words::Words;
 use super::lines::Type;
-use super::set;
+use super::set::{self, Room};
 use super::slab::Slab;
 use super::{Frame, line_link};
 use crate::geometry::{Point, Vector};
@@ -51,6 +51,8 @@ pub(super) struct Plan {
     left: usize,
     /// Whether the contents stand on it.
     lists: bool,
+    /// What stands on it only in part.
+    cut: Vec<Element>,
 }
 
 impl Plan {
@@ -75,7 +77,7 @@ impl Plan {
         let facts = if lists { left } else { left + fitting(left) };
         // Two columns of facts are evenly long.
         let left = if lists { left } else { left.min(facts.div_ceil(2)) };
-        Self { head, facts, left, lists }
+        Self { head, facts, left, lists, cut: cut(document, cover, frame) }
     }
 
     /// The cover as one slab of the size of the page.
@@ -97,20 +99,27 @@ impl Plan {
     }
 
     /// What found no room: the contents, further facts.
-    pub fn rest(&self, cover: &Cover, contents: &[Entry], words: &Words, wide: f64) -> Vec<Slab> {
+    pub fn rest(&self, cover: &Cover, contents: &[Entry], words: &Words, room: Room) -> Vec<Slab> {
+        let wide = room.wide;
         let mut slabs = Vec::new();
         if !self.lists {
             slabs.push(set::part_heading(&words.nav_title(), wide));
             slabs.extend(contents.iter().map(|entry| listed(entry, wide.min(5.6))));
         }
-        if let Some(facts) = cover.facts.get(self.facts..).filter(|facts| !facts.is_empty()) {
+        let further = cover.facts.get(self.facts..).unwrap_or_default();
+        if !further.is_empty() || !self.cut.is_empty() {
             slabs.push(set::part_heading(&words.facts_title(), wide));
-            slabs.extend(set::facts(facts, wide));
+            slabs.extend(set::facts(further, wide));
         }
-        for (element, slab) in slabs.iter_mut().enumerate() {
-            slab.areas.iter_mut().for_each(|area| area.element = usize::MAX - element);
+        let mut elements: Vec<Vec<Slab>> = slabs.into_iter().map(|slab| vec![slab]).collect();
+        elements.extend(self.cut.iter().map(|element| set::element(element, room)));
+        // Numbered from the end: those of the parts are numbered already.
+        for (number, slabs) in elements.iter_mut().enumerate() {
+            for area in slabs.iter_mut().flat_map(|slab| &mut slab.areas) {
+                area.element = usize::MAX - number;
+            }
         }
-        slabs
+        elements.concat()
     }
 
     /// Facts on the left, contents or further facts on the right.
@@ -120,13 +129,13 @@ impl Plan {
         let mut right = Slab::default();
         let facts = set::facts(&cover.facts, column);
         let (on_left, others) = facts.split_at(self.left.min(facts.len()));
+        let titles = left.height;
         left.append(on_left);
         if self.lists {
             right = titled(&words.nav_title(), column);
             right.append(&contents.iter().map(|entry| listed(entry, column)).collect::<Vec<_>>());
         } else if let Some(others) = others.get(..self.facts - self.left) {
-            right.height = left.height - on_left.iter().map(|slab| slab.before + slab.height).sum::<f64>();
-            right.height += on_left.first().map_or(0.0, |slab| slab.before);
+            right.height = titles;
             right.append(others);
         }
         let mut slab = Slab { height: left.height.max(right.height), ..Slab::default() };
@@ -134,6 +143,29 @@ impl Plan {
         slab.take_in(&right, Vector::new(column + 0.4, 0.0));
         slab
     }
+}
+
+/// Title, line and facts that are too long for the cover, whole.
+fn cut(document: &Document, cover: &Cover, frame: &Frame) -> Vec<Element> {
+    let measure = head_measure(cover, frame);
+    let paragraph = |words: &str, manner| Element::Paragraph(Paragraph { words: words.to_owned(), manner });
+    let long = |kind: Type, words: &str, weight| kind.set(&[(words, weight)], measure).len() > HEAD_LINES;
+    let mut cut = Vec::new();
+    if long(LONG_TITLE, &document.title, Weight::Bold) {
+        cut.push(paragraph(&document.title, Manner::Plain));
+    }
+    if long(LINE, &cover.line, Weight::Regular) {
+        cut.push(paragraph(&cover.line, Manner::Plain));
+    }
+    let facts = set::cut_facts(&cover.facts, column(frame));
+    cut.extend(facts.map(|fact| paragraph(&fact.value, Manner::Led(format!("{}:", fact.name)))));
+    cut
+}
+
+/// How wide the title is set: beside the logo.
+fn head_measure(cover: &Cover, frame: &Frame) -> f64 {
+    let logo = cover.logo.as_ref().map(|logo| within(logo, LOGO));
+    frame.wide - logo.map_or(0.0, |logo| logo.width.to_inches() + 0.3)
 }
 
 /// How wide facts and contents are.
@@ -161,7 +193,7 @@ fn listed(entry: &Entry, wide: f64) -> Slab {
 fn head(document: &Document, cover: &Cover, frame: &Frame) -> Slab {
     let mut slab = Slab::default();
     let logo = cover.logo.as_ref().map(|logo| within(logo, LOGO));
-    let measure = frame.wide - logo.as_ref().map_or(0.0, |logo| logo.width.to_inches() + 0.3);
+    let measure = head_measure(cover, frame);
     if let Some(logo) = &logo {
         slab.drawing(logo, Point::new(frame.wide - logo.width.to_inches(), 0.0));
     }

@@ -40,6 +40,10 @@ impl Frame {
         Self { width, height, left: Self::SIDE, top: Self::TOP, wide, high }
     }
 
+    fn room(&self) -> set::Room {
+        set::Room { wide: self.wide, high: self.high }
+    }
+
     fn corner(&self) -> Point {
         Point::new(self.left, self.top)
     }
@@ -131,7 +135,7 @@ impl Book<'_> {
         const INTRODUCTION: f64 = 3.2;
         /// So much of the height of a page a figure may take, with a heading above it and a table below.
         const BESIDE_TABLE: f64 = 0.72;
-        let room = set::Room { wide: self.frame.wide, high: self.frame.high };
+        let room = self.frame.room();
         self.add(part, vec![heading]);
         let mut introduction: Option<usize> = None;
         let mut elements = elements.iter().peekable();
@@ -275,7 +279,7 @@ impl Book<'_> {
         let Some(Part { content: Content::Cover(content), place, .. }) = self.document.parts.get(index) else { return };
         let plan = cover::Plan::new(self.document, content, self.contents(index).len(), &self.frame);
         let listed = |book: &Self, contents: &[cover::Entry]| {
-            let slabs = plan.rest(content, contents, words, book.frame.wide);
+            let slabs = plan.rest(content, contents, words, book.frame.room());
             book.paged(&slabs.into_iter().map(|slab| (index, slab)).collect::<Vec<_>>())
         };
         // The pages of the list are counted by the list: first they are put in, then they are filled.

@@ -45,7 +45,13 @@ pub fn element(element: &Element, room: Room) -> Vec<Slab> {
         Element::Heading(heading) => self::heading(heading, wide),
         Element::Paragraph(paragraph) => self::paragraph(paragraph, Type::BODY, Measure::of(prose), 0),
         Element::List(list) => self::list(list, prose),
-        Element::Facts(facts) => self::facts(facts, prose),
+        Element::Facts(facts) => {
+            let mut slabs = self::facts(facts, prose);
+            if let Some(first) = slabs.first_mut() {
+                first.before = 0.08;
+            }
+            slabs
+        }
         Element::Table(table) => table::table(table, wide),
         Element::Swatches(swatches) => figures::swatches(swatches, wide),
         Element::Figures(figures) => figures::row(figures, room),
@@ -206,19 +212,31 @@ fn tick_box(at: Point, items: &mut Vec<Item>) {
     }
 }
 
+/// A fact of more lines is cut short.
+const FACT_LINES: usize = 8;
+
+/// Where the values of facts begin.
+fn fact_indent(facts: &[Fact], measure: f64) -> f64 {
+    let widest = facts.iter().map(|fact| Type::CLOSE.width(&fact.name, Weight::Regular)).fold(0.0, f64::max);
+    (widest + 0.2).min(measure * 0.5)
+}
+
+/// The facts that are cut short in a column of this width.
+pub fn cut_facts(facts: &[Fact], measure: f64) -> impl Iterator<Item = &Fact> {
+    let room = measure - fact_indent(facts, measure);
+    facts.iter().filter(move |fact| Type::CLOSE.set(&[(&fact.value, Weight::Regular)], room).len() > FACT_LINES)
+}
+
 /// Names in one column, values in the other; a slab for each.
 #[must_use]
 pub fn facts(facts: &[Fact], measure: f64) -> Vec<Slab> {
-    /// A value of more lines is cut short.
-    const VALUE_LINES: usize = 8;
-    let widest = facts.iter().map(|fact| Type::CLOSE.width(&fact.name, Weight::Regular)).fold(0.0, f64::max);
-    let indent = (widest + 0.2).min(measure * 0.5);
+    let indent = fact_indent(facts, measure);
     let name_kind = Type { colour: Colour::grey(90), ..Type::CLOSE };
     let each = facts.iter().enumerate().map(|(number, fact)| {
-        let mut slab = Slab { before: if number == 0 { 0.08 } else { 0.0 }, ..Slab::default() };
-        slab.lines(name_kind, &name_kind.set_cut_short(&fact.name, Weight::Regular, indent - 0.1, VALUE_LINES), 0.0);
+        let mut slab = Slab::default();
+        slab.lines(name_kind, &name_kind.set_cut_short(&fact.name, Weight::Regular, indent - 0.1, FACT_LINES), 0.0);
         let below_names = std::mem::take(&mut slab.height);
-        let values = Type::CLOSE.set_cut_short(&fact.value, Weight::Regular, measure - indent, VALUE_LINES);
+        let values = Type::CLOSE.set_cut_short(&fact.value, Weight::Regular, measure - indent, FACT_LINES);
         slab.lines(Type::CLOSE, &values, indent);
         slab.height = slab.height.max(below_names) + 0.02;
         slab.told(Kind::Piece, number, measure)
