@@ -6,6 +6,7 @@
 mod ends;
 mod joins;
 mod peel;
+pub mod plan;
 mod pressing;
 
 use crate::fault::{Fault, sections};

@@ -1,0 +1,125 @@
+//! The lines along which patches can be cut apart, and what each of them does.
+
+use std::collections::BTreeMap;
+
+use super::bits::Bits;
+use crate::geometry::{Line, Polygon, Segment, Side, Tolerance};
+
+/// A line along edges of patches.
+#[derive(Debug, Clone)]
+pub struct CutLine<const W: usize> {
+    /// The line.
+    pub line: Line,
+    /// The patches that lie wholly on its left.
+    pub left: Bits<W>,
+    /// The patches through which it runs.
+    pub crossed: Bits<W>,
+    /// The patches of each side that have an edge on it: from where to where along it, in order.
+    touching: [Vec<(f64, f64, usize)>; 2],
+    /// Where patches of both sides meet on it, in order along it.
+    meetings: Vec<f64>,
+}
+
+/// The lines of all edges, each once, in an order that depends on nothing but the drawing. O(lines × patches × corners).
+pub fn lines<const W: usize>(patches: &[Polygon], tolerance: Tolerance) -> Vec<CutLine<W>> {
+    let mut distinct: BTreeMap<(i64, i64), Line> = BTreeMap::new();
+    for line in patches.iter().flat_map(Polygon::edges).filter_map(Segment::line) {
+        // One of the two directions.
+        let direction = line.direction();
+        let against = direction.x < -1e-9 || (direction.x.abs() <= 1e-9 && direction.y < 0.0);
+        let line = if against { line.reversed() } else { line };
+        let from_origin = line.distance_right(crate::geometry::Point::default());
+        #[expect(clippy::cast_possible_truncation, reason = "floats saturate; a shared key only drops a twin")]
+        let key = (
+            (line.direction().angle().to_degrees() * 1e4).round() as i64,
+            (from_origin / tolerance.distance() / 4.0).round() as i64,
+        );
+        distinct.entry(key).or_insert(line);
+    }
+    let found = distinct.into_values().map(|line| cut_line(line, patches, tolerance));
+    // A line that crosses all, or has all on one side, cuts nothing.
+    found.filter(|line: &CutLine<W>| line.touching.iter().any(|side| !side.is_empty())).collect()
+}
+
+fn cut_line<const W: usize>(line: Line, patches: &[Polygon], tolerance: Tolerance) -> CutLine<W> {
+    let (mut left, mut crossed) = (Bits::EMPTY, Bits::EMPTY);
+    let mut touching = [Vec::new(), Vec::new()];
+    for (number, patch) in patches.iter().enumerate() {
+        let side = match patch.side(line, tolerance) {
+            None => {
+                crossed.insert(number);
+                continue;
+            }
+            Some(side) => usize::from(side == Side::Right),
+        };
+        if side == 0 {
+            left.insert(number);
+        }
+        let on = patch
+            .edges()
+            .find(|edge| line.side(edge.start, tolerance) == Side::On && line.side(edge.end, tolerance) == Side::On);
+        if let Some(edge) = on {
+            let (a, b) = (line.position(edge.start), line.position(edge.end));
+            touching[side].push((a.min(b), a.max(b), number));
+        }
+    }
+    for side in &mut touching {
+        side.sort_by(|a, b| a.0.total_cmp(&b.0));
+    }
+    let meetings = meetings(&touching, tolerance);
+    CutLine { line, left, crossed, touching, meetings }
+}
+
+/// Where patches of both sides meet on a line: a place at which one patch of a side ends and the next begins is the end of a seam between them.
+fn meetings(touching: &[Vec<(f64, f64, usize)>; 2], tolerance: Tolerance) -> Vec<f64> {
+    let ends = |side: &[(f64, f64, usize)]| -> Vec<f64> {
+        let pairs = side.windows(2).filter(|pair| tolerance.is_zero(pair[1].0 - pair[0].1));
+        pairs.map(|pair| pair[0].1).collect()
+    };
+    let (left, right) = (ends(&touching[0]), ends(&touching[1]));
+    let mut found = Vec::new();
+    let mut at = 0;
+    for place in left {
+        while right.get(at).is_some_and(|other| *other < place - tolerance.distance()) {
+            at += 1;
+        }
+        if right.get(at).is_some_and(|other| tolerance.is_zero(other - place)) {
+            found.push(place);
+        }
+    }
+    found
+}
+
+impl<const W: usize> CutLine<W> {
+    /// The part of a region on the left of the line, if the line cuts it: runs through none of its patches and has some on either side.
+    #[inline]
+    pub fn cut(&self, region: &Bits<W>) -> Option<Bits<W>> {
+        if region.meets(&self.crossed) {
+            return None;
+        }
+        let left = region.and(&self.left);
+        (!left.is_empty() && left != *region).then_some(left)
+    }
+
+    /// From where to where along the line a region that it cuts lies on it.
+    pub fn chord(&self, region: &Bits<W>) -> Option<(f64, f64)> {
+        let mut of_region = self.touching.iter().flatten().filter(|(_, _, number)| {
+            let mut one = Bits::EMPTY;
+            one.insert(*number);
+            region.meets(&one)
+        });
+        let first = of_region.next()?;
+        Some(of_region.fold((first.0, first.1), |(from, to), touch| (from.min(touch.0), to.max(touch.1))))
+    }
+
+    /// The match points of the join along the line by which a region that it cuts is sewn together: places strictly inside it where seams of
+    /// both sides end. What lies along a convex region's chord is all the region's, so neither tree of its sides matters.
+    pub fn match_points(&self, region: &Bits<W>, tolerance: Tolerance) -> u32 {
+        if self.meetings.is_empty() {
+            return 0;
+        }
+        let Some((from, to)) = self.chord(region) else { return 0 };
+        let inside = |place: &&f64| **place > from + tolerance.distance() && **place < to - tolerance.distance();
+        u32::try_from(self.meetings.iter().filter(inside).count()).unwrap_or(u32::MAX)
+    }
+}
