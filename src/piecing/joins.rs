@@ -10,6 +10,7 @@ use crate::geometry::{Line, Polygon, Segment, Side, Tolerance};
 use crate::pattern::{Block, StatedJoin, StatedPress};
 
 use super::ends::{ends, gathered, matches};
+use super::plan::PlanTree;
 use super::{Join, Press, Tree};
 
 /// A part of the block that is sewn together.
@@ -42,8 +43,31 @@ pub fn plan(block: &Block, seams: &[Vec<Option<Segment>>]) -> Result<(Vec<Join>,
     }
     let planner = Planner { block, seams };
     let rest: Vec<Group> = groups.into_iter().flatten().collect();
-    let tree = planner.divide(rest, &mut joins)?;
-    Ok((joins, tree))
+    let outlines: Vec<Polygon> = rest.iter().map(|group| group.outline.clone()).collect();
+    let parts: Vec<Vec<Polygon>> = rest.iter().map(|group| sections(block, &group.places)).collect();
+    let Some(best) = super::plan::join(&outlines, &parts, block.tolerance, BUDGET) else {
+        let tree = planner.divide(rest, &mut joins)?;
+        return Ok((joins, tree));
+    };
+    let mut rest: Vec<Option<Group>> = rest.into_iter().map(Some).collect();
+    match planner.follow(&best, &mut rest, &mut joins) {
+        Some(group) => Ok((joins, group.tree)),
+        None => Err(planner.stuck(&rest.into_iter().flatten().collect::<Vec<_>>())),
+    }
+}
+
+/// So many regions are looked at for the best way to join; beyond, each region is cut by the cut that looks best there.
+const BUDGET: u64 = 20_000;
+
+/// The sections of these places, where they stand.
+fn sections(block: &Block, places: &[usize]) -> Vec<Polygon> {
+    let placed = places.iter().map(|&place| &block.placements[place]);
+    placed
+        .flat_map(|place| {
+            let sections = block.units[place.unit].sections.iter();
+            sections.map(|section| place.transform.apply_to_polygon(&section.polygon))
+        })
+        .collect()
 }
 
 /// Makes the joins that one statement asks for.
@@ -182,6 +206,22 @@ impl Planner<'_> {
         let (join, group) = join(left, right, seam, whole, joins.len());
         joins.push(join);
         Ok(group)
+    }
+
+    /// Joins groups as a plan says, from its leaves up.
+    fn follow(&self, plan: &PlanTree, groups: &mut [Option<Group>], joins: &mut Vec<Join>) -> Option<Group> {
+        match plan {
+            PlanTree::Unit(of) => groups.get_mut(*of.first()?)?.take(),
+            PlanTree::Join { seam, left, right } => {
+                let left = self.follow(left, groups, joins)?;
+                let right = self.follow(right, groups, joins)?;
+                let corners = left.outline.corners().iter().chain(right.outline.corners()).copied();
+                let whole = Polygon::hull(corners, self.block.tolerance)?;
+                let (join, group) = join(left, right, *seam, whole, joins.len());
+                joins.push(join);
+                Some(group)
+            }
+        }
     }
 
     fn best_cut(&self, groups: &[Group]) -> Option<Cut> {

@@ -20,8 +20,10 @@ pub struct CutLine<const W: usize> {
     meetings: Vec<f64>,
 }
 
-/// The lines of all edges, each once, in an order that depends on nothing but the drawing. O(lines × patches × corners).
-pub fn lines<const W: usize>(patches: &[Polygon], tolerance: Tolerance) -> Vec<CutLine<W>> {
+/// The lines of all edges, each once, in an order that depends on nothing but the drawing. O(lines × parts × corners).
+///
+/// `parts` are what each patch consists of, if that is finer: the sections of a unit, whose seams end on its outline.
+pub fn lines<const W: usize>(patches: &[Polygon], parts: &[Vec<Polygon>], tolerance: Tolerance) -> Vec<CutLine<W>> {
     let mut distinct: BTreeMap<(i64, i64), Line> = BTreeMap::new();
     for line in patches.iter().flat_map(Polygon::edges).filter_map(Segment::line) {
         // One of the two directions.
@@ -36,12 +38,17 @@ pub fn lines<const W: usize>(patches: &[Polygon], tolerance: Tolerance) -> Vec<C
         );
         distinct.entry(key).or_insert(line);
     }
-    let found = distinct.into_values().map(|line| cut_line(line, patches, tolerance));
+    let found = distinct.into_values().map(|line| cut_line(line, patches, parts, tolerance));
     // A line that crosses all, or has all on one side, cuts nothing.
     found.filter(|line: &CutLine<W>| line.touching.iter().any(|side| !side.is_empty())).collect()
 }
 
-fn cut_line<const W: usize>(line: Line, patches: &[Polygon], tolerance: Tolerance) -> CutLine<W> {
+fn cut_line<const W: usize>(
+    line: Line,
+    patches: &[Polygon],
+    parts: &[Vec<Polygon>],
+    tolerance: Tolerance,
+) -> CutLine<W> {
     let (mut left, mut crossed) = (Bits::EMPTY, Bits::EMPTY);
     let mut touching = [Vec::new(), Vec::new()];
     for (number, patch) in patches.iter().enumerate() {
@@ -55,12 +62,15 @@ fn cut_line<const W: usize>(line: Line, patches: &[Polygon], tolerance: Toleranc
         if side == 0 {
             left.insert(number);
         }
-        let on = patch
-            .edges()
-            .find(|edge| line.side(edge.start, tolerance) == Side::On && line.side(edge.end, tolerance) == Side::On);
-        if let Some(edge) = on {
-            let (a, b) = (line.position(edge.start), line.position(edge.end));
-            touching[side].push((a.min(b), a.max(b), number));
+        let whole = std::slice::from_ref(patch);
+        for part in parts.get(number).filter(|parts| !parts.is_empty()).map_or(whole, Vec::as_slice) {
+            let on = part.edges().find(|edge| {
+                line.side(edge.start, tolerance) == Side::On && line.side(edge.end, tolerance) == Side::On
+            });
+            if let Some(edge) = on {
+                let (a, b) = (line.position(edge.start), line.position(edge.end));
+                touching[side].push((a.min(b), a.max(b), number));
+            }
         }
     }
     for side in &mut touching {
@@ -110,6 +120,11 @@ impl<const W: usize> CutLine<W> {
         });
         let first = of_region.next()?;
         Some(of_region.fold((first.0, first.1), |(from, to), touch| (from.min(touch.0), to.max(touch.1))))
+    }
+
+    /// How long the seam is along which a region that it cuts is sewn together.
+    pub fn length(&self, region: &Bits<W>) -> f64 {
+        self.chord(region).map_or(0.0, |(from, to)| to - from)
     }
 
     /// The match points of the join along the line by which a region that it cuts is sewn together: places strictly inside it where seams of

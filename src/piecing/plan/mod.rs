@@ -12,7 +12,7 @@ pub use search::Cost;
 
 use crate::geometry::{Line, Polygon, Segment, Tolerance};
 use bits::Bits;
-use search::{Made, Search};
+use search::{Leaves, Made, Search};
 
 /// The most patches of a drawing that the planner takes.
 pub const MOST_PATCHES: usize = 512;
@@ -101,18 +101,45 @@ fn planned<const W: usize>(
     sheets: &dyn Fn(&[usize]) -> u32,
     budget: u64,
 ) -> Result<Plan, NoPlan> {
-    let lines = lines::lines::<W>(patches, tolerance);
+    let lines = lines::lines::<W>(patches, &[], tolerance);
     let whole = Bits::<W>::below(patches.len());
     let stuck = stuck(&lines, whole);
     if !stuck.is_empty() {
         return Err(NoPlan::Stuck(stuck));
     }
     let of_unit = |unit: &Bits<W>| sheets(&unit.numbers().collect::<Vec<_>>());
-    let mut search = Search::new(&lines, tolerance, &of_unit, budget);
+    let mut search = Search::new(&lines, tolerance, Leaves::Patches(&of_unit), budget);
     let Some(cost) = search.cost(whole) else { return Err(NoPlan::Stuck(vec![whole.numbers().collect()])) };
     let tree = tree(&mut search, &lines, whole);
     let Some(tree) = tree else { return Err(NoPlan::Stuck(vec![whole.numbers().collect()])) };
     Ok(Plan { tree, cost, proved: search.complete(), regions: search.regions() })
+}
+
+/// The best way to join units: the tree with the fewest match points, of equal ones the one whose last seams are longest.
+///
+/// `outlines` are the units where they stand, `parts` their sections. `None` beyond the budget or [`MOST_PATCHES`], and where they cannot be joined.
+/// O(regions × lines × units / 64).
+#[must_use]
+pub fn join(outlines: &[Polygon], parts: &[Vec<Polygon>], tolerance: Tolerance, budget: u64) -> Option<PlanTree> {
+    match outlines.len() {
+        0..=64 => joined::<1>(outlines, parts, tolerance, budget),
+        65..=128 => joined::<2>(outlines, parts, tolerance, budget),
+        129..=MOST_PATCHES => joined::<8>(outlines, parts, tolerance, budget),
+        _ => None,
+    }
+}
+
+fn joined<const W: usize>(
+    outlines: &[Polygon],
+    parts: &[Vec<Polygon>],
+    tolerance: Tolerance,
+    budget: u64,
+) -> Option<PlanTree> {
+    let lines = lines::lines::<W>(outlines, parts, tolerance);
+    let whole = Bits::<W>::below(outlines.len());
+    let mut search = Search::new(&lines, tolerance, Leaves::Units, budget);
+    search.cost(whole)?;
+    if search.complete() { tree(&mut search, &lines, whole) } else { None }
 }
 
 /// The regions that are left when every cut that is possible has been made: single patches are not told.

@@ -25,6 +25,9 @@ impl Cost {
     }
 }
 
+/// By so much a seam must be longer than another to count as longer, in steps: what arithmetic leaves behind.
+const LONGER: f64 = 1e-6;
+
 /// How a region is made best.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Made {
@@ -73,26 +76,36 @@ impl Hasher for Mixing {
     fn write_usize(&mut self, _: usize) {}
 }
 
+/// What the leaves of a tree are.
+#[derive(Clone, Copy)]
+pub enum Leaves<'l, const W: usize> {
+    /// Patches, of which those that peel make one paper; tells how many sheets such a paper takes.
+    Patches(&'l dyn Fn(&Bits<W>) -> u32),
+    /// Units, each a paper of its own.
+    Units,
+}
+
 /// The search over the regions of a drawing.
 pub struct Search<'l, const W: usize> {
     lines: &'l [CutLine<W>],
     tolerance: Tolerance,
-    /// Sheets of paper that a unit takes.
-    sheets: &'l dyn Fn(&Bits<W>) -> u32,
+    leaves: Leaves<'l, W>,
     known: Known<W>,
     /// How many more regions may be looked at.
     budget: u64,
 }
 
 impl<'l, const W: usize> Search<'l, W> {
-    /// A search among the cuts along these lines. `sheets` says how many sheets of paper a unit takes; `budget` bounds the regions looked at.
-    pub fn new(
-        lines: &'l [CutLine<W>],
-        tolerance: Tolerance,
-        sheets: &'l dyn Fn(&Bits<W>) -> u32,
-        budget: u64,
-    ) -> Self {
-        Self { lines, tolerance, sheets, known: Known::default(), budget }
+    /// A search among the cuts along these lines; `budget` bounds the regions looked at.
+    pub fn new(lines: &'l [CutLine<W>], tolerance: Tolerance, leaves: Leaves<'l, W>, budget: u64) -> Self {
+        Self { lines, tolerance, leaves, known: Known::default(), budget }
+    }
+
+    fn sheets(&self, unit: &Bits<W>) -> u32 {
+        match self.leaves {
+            Leaves::Patches(sheets) => sheets(unit),
+            Leaves::Units => 1,
+        }
     }
 
     /// How many regions were looked at.
@@ -136,7 +149,7 @@ impl<'l, const W: usize> Search<'l, W> {
     fn judge(&mut self, region: Bits<W>) -> Entry {
         let paper = Cost { papers: 1, match_points: 0 };
         if region.count() <= 1 {
-            let cost = Cost { papers: (self.sheets)(&region), match_points: 0 };
+            let cost = Cost { papers: self.sheets(&region), match_points: 0 };
             return Entry { cost, made: Made::Unit, peels: None };
         }
         let mut best =
@@ -144,7 +157,8 @@ impl<'l, const W: usize> Search<'l, W> {
         let lines = self.lines;
         // A unit: some cut splits off a single patch, and what is left is a unit. Any such patch may come off first, for every convex part of a
         // unit is a unit.
-        let peel = (0..).zip(lines).find_map(|(number, line)| {
+        let peels = matches!(self.leaves, Leaves::Patches(_));
+        let peel = (0..).zip(lines).filter(|_| peels).find_map(|(number, line)| {
             let left = line.cut(&region)?;
             let right = region.without(&left);
             match (left.count(), right.count()) {
@@ -156,7 +170,7 @@ impl<'l, const W: usize> Search<'l, W> {
         if let Some((number, rest)) = peel
             && self.is_unit(rest)
         {
-            let cost = Cost { papers: (self.sheets)(&region), match_points: 0 };
+            let cost = Cost { papers: self.sheets(&region), match_points: 0 };
             best = Entry { cost, made: Made::Unit, peels: Some(number) };
             if cost == paper {
                 return best;
@@ -174,7 +188,12 @@ impl<'l, const W: usize> Search<'l, W> {
                 continue;
             }
             let cost = of_left.with(of_right, line.match_points(&region, self.tolerance));
-            if cost < best.cost {
+            // Of equal cuts the longest: short joins are sewn first.
+            let longer = || match best.made {
+                Made::Joined(other) => line.length(&region) > lines[other as usize].length(&region) + LONGER,
+                Made::Unit | Made::Stuck => false,
+            };
+            if cost < best.cost || (cost == best.cost && longer()) {
                 best = Entry { cost, made: Made::Joined(number), ..best };
             }
             if self.budget == 0 {
