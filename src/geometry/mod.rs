@@ -8,6 +8,7 @@
 //! - Every decision that depends on how near two things are takes a [`Tolerance`]; no other module holds a small number of its own.
 //! - Trigonometry comes from `libm`, so that results agree to the last bit on every machine.
 
+mod arrangement;
 mod length;
 mod line;
 mod point;
@@ -15,6 +16,7 @@ mod polygon;
 mod tolerance;
 mod transform;
 
+pub use arrangement::{Arrangement, arrangement};
 pub use length::Length;
 pub use line::{Line, Segment, Side};
 pub use point::{Angle, Point, Vector};
