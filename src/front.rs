@@ -73,8 +73,8 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     let mut model = None;
     if let Some(mut pattern) = pattern.filter(|_| !broken) {
         match options.apply(&mut pattern) {
-            Ok(size) => match piecing::prove(&pattern) {
-                Ok(proof) => {
+            Ok(size) => match piecing::planned(&pattern).and_then(|pattern| Ok((piecing::prove(&pattern)?, pattern))) {
+                Ok((proof, pattern)) => {
                     model = model::build(&pattern, &proof, size);
                     if let Some(model) = &mut model {
                         faults.extend(weighed(&pattern, &proof, model, warnings));

@@ -62,7 +62,6 @@ codes! {
         DoubledStatement = "doubled-statement",
         MisplacedStatement = "misplaced-statement",
         UnknownWord = "unknown-word",
-        PlannerMissing = "planner-missing",
         // Names and files.
         UnknownName = "unknown-name",
         DoubledName = "doubled-name",
@@ -101,6 +100,11 @@ codes! {
         UnitOverlap = "unit-overlap",
         CannotJoin = "cannot-join",
         JoinNotStraight = "join-not-straight",
+        SeamLoose = "seam-loose",
+        PatchUnfit = "patch-unfit",
+        AreaUnnamed = "area-unnamed",
+        AreaNamedTwice = "area-named-twice",
+        CannotPlan = "cannot-plan",
         AlreadyJoined = "already-joined",
         // The packet.
         MissingLetter = "missing-letter",

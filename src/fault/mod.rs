@@ -7,6 +7,7 @@ mod code;
 pub mod files;
 pub mod names;
 pub mod packet;
+pub mod patches;
 pub mod pictures;
 pub mod points;
 pub mod sections;

@@ -192,14 +192,6 @@ pub fn unknown_word(span: Span, word: &str, kind: &str, known: &[&str]) -> Fault
     }
 }
 
-/// Patches and seam lines, which are not planned yet.
-#[must_use]
-pub fn planner_missing(span: Span, what: &str) -> Fault {
-    Fault::new(Code::PlannerMissing, format!("{what} are understood but not planned yet"), span).with_help(
-        "write the units yourself: `unit NAME { … }` with numbered sections, each as a polygon or as `2 FABRIC beyond A -- B`",
-    )
-}
-
 /// A name that is never used.
 #[must_use]
 pub fn unused_name(span: Span, kind: &str, name: &str) -> Fault {

@@ -21,7 +21,9 @@ pub struct Arrangement {
 pub fn arrangement(segments: &[Segment], tolerance: Tolerance) -> Arrangement {
     let mut nodes = Nodes { points: Vec::new(), cells: BTreeMap::new(), tolerance };
     for &segment in segments {
-        stops(segment, segments, tolerance).into_iter().for_each(|point| _ = nodes.node(point));
+        for point in stops(segment, segments, tolerance) {
+            nodes.node(point);
+        }
     }
     // By pair of nodes: the segments that run there. A segment runs through every node that is near it, so that all that pass a node agree on it
     // (snap rounding: Hobby 1999).

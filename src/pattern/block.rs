@@ -11,6 +11,7 @@ use super::allow::{Allow, Site};
 use super::bounds::{MOST_FAULTS, MOST_PIECES, Spent};
 use super::corners::Corners;
 use super::grid::{Ground, ground};
+use super::patches;
 use super::places::{self, Places};
 use super::scope::{Resolved, Scope};
 use super::statements::checked_count;
@@ -66,7 +67,7 @@ pub fn block(
     let mut drawn = Vec::new();
     let mut seen_units: BTreeMap<&str, Span> = BTreeMap::new();
     let mut unit_count = 0;
-    let mut unplanned = false;
+    let has_patches = source.items.iter().any(|item| patches::draws_patches(&item.value));
     for item in &source.items {
         if context.full() {
             return None;
@@ -99,34 +100,26 @@ pub fn block(
                     Ok(())
                 }
             }
-            // A block drawn that way has many of them; once says it all.
-            BlockItem::Patch { .. } | BlockItem::SeamLine(_) if unplanned => Ok(()),
-            BlockItem::Patch { .. } => {
-                unplanned = true;
-                Err(Box::new(names::planner_missing(item.span, "patches")))
-            }
-            BlockItem::SeamLine(_) => {
-                unplanned = true;
-                Err(Box::new(names::planner_missing(item.span, "seam lines across a block")))
-            }
             // These speak of units, which may stand below.
             BlockItem::Place(_)
             | BlockItem::Join(_)
             | BlockItem::Note(_)
             | BlockItem::Step(_)
-            | BlockItem::Allow(_) => Ok(()),
+            | BlockItem::Allow(_)
+            | BlockItem::Patch { .. }
+            | BlockItem::SeamLine(_) => Ok(()),
         };
         if let Err(fault) = result {
             context.faults.push(*fault);
         }
     }
     let size = size(source, &once, pattern_finished, context);
-    if unit_count == 0 && !unplanned {
+    if unit_count == 0 && !has_patches {
         let part = format!("block `{}`", source.name.value);
         let example = "unit roof { … }";
         context.faults.push(names::missing_statement(Some(source.name.span), "unit", &part, example));
     }
-    if drawn.len() < unit_count || unit_count == 0 {
+    if drawn.len() < unit_count || (unit_count == 0 && !has_patches) {
         return None;
     }
     let lines: Vec<(&syntax::Place, Span)> = source
@@ -136,15 +129,20 @@ pub fn block(
         .collect();
     let places = places::places(context, &scope, &drawn, &lines)?;
     let whole = once.outline.as_ref().map_or_else(|| context.ground.outline.clone(), |(outline, _)| outline.clone());
+    let mut patches = Vec::new();
     if context.faults.len() == before {
-        places::check_tiling(context, source, &whole, &places.all);
+        if has_patches {
+            patches = patches::patches(context, &scope, source, &whole, &places);
+        } else {
+            places::check_tiling(context, source, &whole, &places.all);
+        }
     }
     let (joins, notes) = joins(context, source, &places);
     for (span, kind, name) in scope.unused() {
         context.warnings.push((Site::block(context.block), names::unused_name(span, kind, name)));
     }
     let (copies, copies_span) = once.copies.unwrap_or((1, source.name.span));
-    count_pieces(context, (copies, copies_span), &drawn, &places);
+    count_pieces(context, (copies, copies_span), &drawn, &places, patches.len());
     let (step, manner) = size?;
     (context.faults.len() == before).then(|| Block {
         name: source.name.value.clone(),
@@ -155,6 +153,7 @@ pub fn block(
         outline: whole,
         tolerance: context.ground.tolerance,
         units: drawn.into_iter().map(|drawn| drawn.unit).collect(),
+        patches,
         placements: places.all,
         joins,
         notes,
@@ -162,8 +161,15 @@ pub fn block(
 }
 
 /// Counts the pieces of fabric in all copies of a block; the number of copies comes with its place.
-fn count_pieces(context: &mut Context<'_>, (copies, span): (u32, Span), drawn: &[Drawn], places: &Places) {
-    let once: u64 = places.all.iter().map(|place| drawn[place.unit].unit.sections.len() as u64).sum();
+fn count_pieces(
+    context: &mut Context<'_>,
+    (copies, span): (u32, Span),
+    drawn: &[Drawn],
+    places: &Places,
+    patches: usize,
+) {
+    let in_units: usize = places.all.iter().map(|place| drawn[place.unit].unit.sections.len()).sum();
+    let once = (in_units + patches) as u64;
     let pieces = once.saturating_mul(u64::from(copies));
     if let Some(together) = context.spent.pieces(pieces) {
         context.faults.push(if pieces > MOST_PIECES {

@@ -11,6 +11,7 @@ mod corners;
 pub mod facts;
 mod files;
 mod grid;
+mod patches;
 mod places;
 mod publisher;
 mod scope;
@@ -88,6 +89,8 @@ pub struct Block {
     pub tolerance: Tolerance,
     /// Its units that stand somewhere, in the order of the source.
     pub units: Vec<Unit>,
+    /// Its patches that belong to no unit yet; with its places they tile it. The planner makes units of them, so that after it there are none.
+    pub patches: Vec<Patch>,
     /// Where they stand: by unit, each unit's places in the order of the source.
     pub placements: Vec<Placement>,
     /// The joins that the source states.
@@ -137,6 +140,17 @@ pub struct Section {
     pub notes: Vec<String>,
     /// The author's words in place of its written step.
     pub own_step: Option<String>,
+}
+
+/// An area that is not numbered, in grid steps of the block.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Patch {
+    /// Its fabric, by index in [`Pattern::fabrics`].
+    pub fabric: usize,
+    /// Its area.
+    pub polygon: Polygon,
+    /// Where it is stated.
+    pub span: Span,
 }
 
 /// A unit where it stands.

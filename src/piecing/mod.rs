@@ -7,7 +7,10 @@ mod ends;
 mod joins;
 mod peel;
 pub mod plan;
+mod planned;
 mod pressing;
+
+pub use planned::planned;
 
 use crate::fault::{Fault, sections};
 use crate::geometry::{Point, Segment};

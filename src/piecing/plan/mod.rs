@@ -85,18 +85,33 @@ pub fn plan(
     sheets: &dyn Fn(&[usize]) -> u32,
     budget: u64,
 ) -> Result<Plan, NoPlan> {
+    plan_round(patches, 0, tolerance, sheets, budget)
+}
+
+/// The same for a drawing of which the first `fixed` areas are units already: each stays a paper of its own.
+///
+/// # Errors
+/// As [`plan`].
+pub fn plan_round(
+    patches: &[Polygon],
+    fixed: usize,
+    tolerance: Tolerance,
+    sheets: &dyn Fn(&[usize]) -> u32,
+    budget: u64,
+) -> Result<Plan, NoPlan> {
     // Sets of the smallest size that holds the patches.
     match patches.len() {
-        0..=64 => planned::<1>(patches, tolerance, sheets, budget),
-        65..=128 => planned::<2>(patches, tolerance, sheets, budget),
-        129..=384 => planned::<6>(patches, tolerance, sheets, budget),
-        385..=MOST_PATCHES => planned::<8>(patches, tolerance, sheets, budget),
+        0..=64 => planned::<1>(patches, fixed, tolerance, sheets, budget),
+        65..=128 => planned::<2>(patches, fixed, tolerance, sheets, budget),
+        129..=384 => planned::<6>(patches, fixed, tolerance, sheets, budget),
+        385..=MOST_PATCHES => planned::<8>(patches, fixed, tolerance, sheets, budget),
         many => Err(NoPlan::TooMany(many)),
     }
 }
 
 fn planned<const W: usize>(
     patches: &[Polygon],
+    fixed: usize,
     tolerance: Tolerance,
     sheets: &dyn Fn(&[usize]) -> u32,
     budget: u64,
@@ -108,7 +123,8 @@ fn planned<const W: usize>(
         return Err(NoPlan::Stuck(stuck));
     }
     let of_unit = |unit: &Bits<W>| sheets(&unit.numbers().collect::<Vec<_>>());
-    let mut search = Search::new(&lines, tolerance, Leaves::Patches(&of_unit), budget);
+    let mut search =
+        Search::new(&lines, tolerance, Leaves::Patches { sheets: &of_unit, fixed: Bits::below(fixed) }, budget);
     let Some(cost) = search.cost(whole) else { return Err(NoPlan::Stuck(vec![whole.numbers().collect()])) };
     let tree = tree(&mut search, &lines, whole);
     let Some(tree) = tree else { return Err(NoPlan::Stuck(vec![whole.numbers().collect()])) };

@@ -79,8 +79,13 @@ impl Hasher for Mixing {
 /// What the leaves of a tree are.
 #[derive(Clone, Copy)]
 pub enum Leaves<'l, const W: usize> {
-    /// Patches, of which those that peel make one paper; tells how many sheets such a paper takes.
-    Patches(&'l dyn Fn(&Bits<W>) -> u32),
+    /// Patches, of which those that peel make one paper.
+    Patches {
+        /// How many sheets such a paper takes.
+        sheets: &'l dyn Fn(&Bits<W>) -> u32,
+        /// Those that are units already.
+        fixed: Bits<W>,
+    },
     /// Units, each a paper of its own.
     Units,
 }
@@ -103,7 +108,7 @@ impl<'l, const W: usize> Search<'l, W> {
 
     fn sheets(&self, unit: &Bits<W>) -> u32 {
         match self.leaves {
-            Leaves::Patches(sheets) => sheets(unit),
+            Leaves::Patches { sheets, .. } => sheets(unit),
             Leaves::Units => 1,
         }
     }
@@ -157,7 +162,10 @@ impl<'l, const W: usize> Search<'l, W> {
         let lines = self.lines;
         // A unit: some cut splits off a single patch, and what is left is a unit. Any such patch may come off first, for every convex part of a
         // unit is a unit.
-        let peels = matches!(self.leaves, Leaves::Patches(_));
+        let peels = match self.leaves {
+            Leaves::Patches { fixed, .. } => !region.meets(&fixed),
+            Leaves::Units => false,
+        };
         let peel = (0..).zip(lines).filter(|_| peels).find_map(|(number, line)| {
             let left = line.cut(&region)?;
             let right = region.without(&left);

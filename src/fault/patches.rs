@@ -1,0 +1,81 @@
+//! Words of the faults of patches, of seam lines across a block, and of what the planner makes of them.
+
+use super::sections::Extent;
+use super::{Code, Fault};
+use crate::notation::source::Span;
+
+/// A seam line that ends in nothing.
+#[must_use]
+pub fn seam_loose(span: Span) -> Fault {
+    Fault::new(Code::SeamLoose, "this seam ends in nothing", span)
+        .with_help("a seam runs from line to line: carry it on to another seam, to a unit or to the edge of the block")
+}
+
+/// A seam line that does not cross the block.
+#[must_use]
+pub fn seam_outside(span: Span) -> Fault {
+    Fault::new(Code::SeamLoose, "this seam does not run through the block", span)
+        .with_help("give it a place within the block")
+}
+
+/// An area that turns inward.
+#[must_use]
+pub fn area_turns_inward(span: Span, corner: &str) -> Fault {
+    Fault::new(Code::PatchUnfit, format!("the area at {corner} turns inward"), span)
+        .saying("no straight seam sews it on")
+        .with_help("carry one of the seams round it on through it")
+}
+
+/// A patch that is told by what lies beyond a line.
+#[must_use]
+pub fn patch_beyond(span: Span) -> Fault {
+    Fault::new(Code::PatchUnfit, "a patch has no number, so nothing lies beyond a line of it", span).with_help(
+        "draw it as a polygon, or draw the line as `seam A -- B` and name the area: `patch FABRIC around X, Y`",
+    )
+}
+
+/// A patch line whose point or polygon lies in no area.
+#[must_use]
+pub fn patch_astray(span: Span) -> Fault {
+    Fault::new(Code::PatchUnfit, "this patch lies in no area of its own", span)
+        .with_help("it lies outside the block, on a seam, or in a unit: give it a point within the area that it names")
+}
+
+/// An area that no patch names.
+#[must_use]
+pub fn area_unnamed(span: Span, area: &Extent) -> Fault {
+    Fault::new(Code::AreaUnnamed, format!("an area of {} steps round {} has no fabric", area.size, area.middle), span)
+        .saying("no patch and no unit covers it")
+        .with_help(format!("add `patch FABRIC around {}`", area.middle))
+}
+
+/// An area that two patches name.
+#[must_use]
+pub fn area_named_twice(first: Span, second: Span) -> Fault {
+    Fault::new(Code::AreaNamedTwice, "this patch names an area that has a fabric already", second)
+        .with_label(first, "named here")
+        .with_help("take one of them out, or draw the seam that divides the area")
+}
+
+/// Patches that no straight cuts divide.
+#[must_use]
+pub fn cannot_plan(span: Span, block: &str, stuck: &[Span]) -> Fault {
+    let mut fault = Fault::new(
+        Code::CannotPlan,
+        format!("the patches of block `{block}` cannot all be sewn with straight seams"),
+        span,
+    );
+    for place in stuck.iter().take(12) {
+        fault = fault.with_label(*place, "locked in");
+    }
+    fault.with_help(
+        "no straight line runs between these patches from edge to edge: they stop at one another like bricks in a ring. Carry one of the seams between them on through the next patch",
+    )
+}
+
+/// More patches than the planner takes.
+#[must_use]
+pub fn too_many_patches(span: Span, count: usize, most: usize) -> Fault {
+    Fault::new(Code::CannotPlan, format!("{count} patches are too many to plan at once"), span)
+        .with_help(format!("at most {most} are planned in one block: draw some of them as units of your own"))
+}
