@@ -127,7 +127,7 @@ pub(super) fn units(desk: &Desk<'_>) -> Part {
                 cell(variant.sewn.to_string()),
                 cell(variant.fabrics.len().to_string()),
                 cell(trimmed(unit, variant, desk.measures)),
-                cell(words.list(&desk.sheets_of(index, at))),
+                cell(words.list(&runs(&desk.sheets_of(index, at)))),
             ]
         });
         let columns = vec![
@@ -151,6 +151,22 @@ pub(super) fn units(desk: &Desk<'_>) -> Part {
         )));
     }
     part("units", words.units_title(), Start::NewPage, elements)
+}
+
+/// Numbers, of which three and more that follow each other are told as a run: `1–4`.
+fn runs(numbers: &[&str]) -> Vec<String> {
+    let follows = |a: &&str, b: &&str| match (a.parse::<u32>(), b.parse::<u32>()) {
+        (Ok(a), Ok(b)) => a.checked_add(1) == Some(b),
+        _ => false,
+    };
+    let mut told = Vec::new();
+    for run in numbers.chunk_by(follows) {
+        match run {
+            [first, _, .., last] => told.push(format!("{first}–{last}")),
+            few => told.extend(few.iter().map(|&number| number.to_owned())),
+        }
+    }
+    told
 }
 
 /// The foundations: in print at size, on a screen reduced.
@@ -198,5 +214,16 @@ fn leaf(desk: &Desk<'_>, sheet: &Sheet) -> Leaf {
         bookmarks: vec![Bookmark { depth: 2, title, at: Point::default() }],
         places: vec![(sheet_place(&sheet.id), Point::default())],
         links: if desk.has_steps() { links.collect() } else { Vec::new() },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::runs;
+
+    #[test]
+    fn numbers_in_a_row_are_told_as_a_run() {
+        assert_eq!(runs(&["1", "2", "3", "5", "7", "8"]), ["1–3", "5", "7", "8"]);
+        assert_eq!(runs(&[]), Vec::<String>::new());
     }
 }
