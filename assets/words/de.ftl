@@ -183,7 +183,6 @@ chart-fabric = Stoff
 chart-buy = Kaufen
 chart-uses = Streifen brauchen
 chart-uses-value = { $length } Stofflänge
-chart-bound = Keine Einteilung braucht weniger als
 chart-buy-fat-eighth = { $length } oder ein Fat Eighth
 chart-buy-fat-quarter = { $length } oder ein Fat Quarter
 chart-shopping-caption = Was zu kaufen ist
@@ -207,8 +206,6 @@ chart-one-way = Muster mit Richtung: aufrecht halten
 chart-two-way = Muster mit zwei Richtungen: aufrecht oder auf dem Kopf
 chart-one-way-across = Muster mit Richtung, sein Oben quer zur Webkante
 chart-two-way-across = Muster mit zwei Richtungen, quer zur Webkante
-chart-page = { $title }, Ausgabe { $edition } · { $size } · Stoff und Zuschnitt
-chart-page-number = { $page } von { $pages }
 
 ## The technique on one page
 

@@ -146,7 +146,6 @@ chart-fabric = Fabric
 chart-buy = Buy
 chart-uses = Strips use
 chart-uses-value = { $length } of the length
-chart-bound = No layout needs less than
 chart-buy-fat-eighth = { $length }, or a fat eighth
 chart-buy-fat-quarter = { $length }, or a fat quarter
 chart-shopping-caption = What to buy
@@ -170,8 +169,6 @@ chart-one-way = One-way print: keep it upright
 chart-two-way = Two-way print: upright or upside down
 chart-one-way-across = One-way print, its up across the selvedge
 chart-two-way-across = Two-way print, running across the selvedge
-chart-page = { $title }, edition { $edition } · { $size } · Fabric and cutting
-chart-page-number = { $page } of { $pages }
 
 ## The technique on one page
 

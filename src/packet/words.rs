@@ -284,7 +284,6 @@ messages! {
     chart_buy();
     chart_uses();
     chart_uses_value(length);
-    chart_bound();
     chart_buy_fat_eighth(length);
     chart_buy_fat_quarter(length);
     chart_shopping_caption();
@@ -305,8 +304,6 @@ messages! {
     chart_two_way();
     chart_one_way_across();
     chart_two_way_across();
-    chart_page(title, edition, size);
-    chart_page_number(page, pages);
 
     // The technique on one page
     primer_title();
