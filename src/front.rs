@@ -2,11 +2,13 @@
 
 mod artifacts;
 mod choice;
+mod plan;
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fault::{self, Code, Fault, Severity};
 pub use choice::Options;
+pub use plan::BlockPlan;
 
 use crate::model::{self, Model, Paper, Units};
 use crate::notation::source::{Sources, Span};
@@ -57,6 +59,27 @@ pub struct Built {
 #[must_use]
 pub fn check(name: &str, text: &str, shelf: &dyn Shelf) -> Checked {
     compile(name, text, shelf, &Options::default())
+}
+
+/// A source and the plans of its blocks.
+#[derive(Debug)]
+pub struct Planned {
+    /// All texts that were read.
+    pub sources: Sources,
+    /// What is the matter, in order of place.
+    pub faults: Vec<Fault>,
+    /// The plan of each block, in order; none of a block that cannot be planned, and nothing at all when there are errors.
+    pub plans: Vec<BlockPlan>,
+}
+
+/// Plans a source: its patches, and its units as if they were patches, into the fewest papers. `name` is what faults call it.
+#[must_use]
+pub fn plan(name: &str, text: &str, shelf: &dyn Shelf) -> Planned {
+    let checked = check(name, text, shelf);
+    let reading = pattern::read_sources(name, text, shelf);
+    let pattern = pattern::resolve(&reading).0.filter(|_| checked.ok());
+    let plans = pattern.map(|pattern| plan::plans(&pattern)).unwrap_or_default();
+    Planned { sources: checked.sources, faults: checked.faults, plans: plans.into_iter().flatten().collect() }
 }
 
 /// Compiles a source as far as the model.

@@ -28,5 +28,5 @@ pub mod piecing;
 
 mod front;
 
-pub use front::{Artifact, Built, Checked, Options, build, check};
+pub use front::{Artifact, BlockPlan, Built, Checked, Options, Planned, build, check, plan};
 pub use pattern::{ReadFault, Shelf};

@@ -5,6 +5,8 @@
 
 #![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test may stop at what it did not expect")]
 
+mod support;
+
 use piecewright::geometry::{Line, Point, Polygon, Tolerance, Vector};
 use piecewright::piecing::plan::{BUDGET, NoPlan, plan};
 
@@ -251,4 +253,45 @@ fn rings_are_stuck_for_both() {
     let two: Vec<Polygon> = ring(0.0).into_iter().chain(ring(3.0)).collect();
     let Err(NoPlan::Stuck(stuck)) = plan(&two, tolerance(), &|_| 1, BUDGET) else { panic!("two rings are stuck") };
     assert_eq!(stuck, [vec![0, 1, 2, 3, 4], vec![5, 6, 7, 8, 9]], "both are told");
+}
+
+/// A source of one block that states the units and joins of a plan.
+fn pasted(pattern: &piecewright::pattern::Pattern, block: &piecewright::pattern::Block, notation: &str) -> String {
+    let (_, to) = block.outline.bounds();
+    let path = |polygon: &Polygon| {
+        polygon.corners().iter().map(|p| format!("{:.9}, {:.9}", p.x, p.y)).collect::<Vec<_>>().join(" -- ")
+    };
+    let mut text = format!("pattern \"Pasted\"\nedition \"1\"\nfinished {:.6} in x {:.6} in\n", to.x, to.y);
+    for fabric in &pattern.fabrics {
+        let [r, g, b] = fabric.colour;
+        text += &format!("fabric {} \"{}\" #{r:02x}{g:02x}{b:02x}\n", fabric.key, fabric.name);
+    }
+    text + &format!("block pasted {:.9} x {:.9} {{\n  outline {}\n{notation}}}\n", to.x, to.y, path(&block.outline))
+}
+
+#[test]
+fn the_plan_of_every_sample_can_be_pasted_and_takes_as_many_papers_as_it_says() {
+    let mut fewer = 0;
+    for path in support::samples() {
+        let pattern = support::resolved(&path);
+        let text = std::fs::read_to_string(&path).expect("a readable sample");
+        let planned = piecewright::plan(&support::stem(&path), &text, &support::Folder(support::patterns()));
+        assert_eq!(planned.plans.len(), pattern.blocks.len(), "{}", path.display());
+        for (block, plan) in pattern.blocks.iter().zip(&planned.plans) {
+            assert!(plan.proved, "{}: {}", path.display(), plan.block);
+            let own = plan.own.expect("samples draw their units");
+            assert!(plan.papers <= own, "{}: no author needs fewer papers than the best plan", plan.block);
+            fewer += own - plan.papers;
+            let source = pasted(&pattern, block, &plan.notation);
+            let checked = piecewright::check("pasted.piece", &source, &support::Bare);
+            assert!(checked.ok(), "{}: {:?}\n{source}", plan.block, checked.faults);
+            let model = checked.model.expect("a model");
+            support::laws::check_laws(&plan.block, &model);
+            let block = &model.blocks[0];
+            assert_eq!(block.placements.len(), plan.papers as usize, "{}", plan.block);
+            let points: usize = block.joins.iter().map(|join| join.match_points.len()).sum();
+            assert_eq!(points, plan.match_points as usize, "{}", plan.block);
+        }
+    }
+    assert!(fewer > 0, "some sample could do with fewer papers");
 }

@@ -31,6 +31,7 @@ pub enum Task {
     New(New),
     Check(Check),
     Build(Build),
+    Plan(Plan),
     Explain(Explain),
     Completions(Completions),
 }
@@ -121,6 +122,29 @@ pub struct Build {
     /// Show the packet when it is made
     #[arg(long)]
     pub open: bool,
+    #[command(flatten)]
+    pub reading: Reading,
+    #[command(flatten)]
+    pub showing: Showing,
+}
+
+/// Say with how few papers a source can be sewn, and how
+#[derive(Debug, Args)]
+#[command(after_help = "\
+All sections and patches are planned anew: into the fewest papers that straight seams allow, and among these
+with the fewest match points. What the source itself asks for stays as it is.
+
+Examples:
+  piecewright plan gull.piece             the tree of straight cuts of each block
+  piecewright plan gull.piece --units     the same as units and joins, to paste into a source
+  piecewright plan gull.piece --format json")]
+pub struct Plan {
+    /// The source; `-` for standard input
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Write the plan as units and joins in the notation
+    #[arg(long)]
+    pub units: bool,
     #[command(flatten)]
     pub reading: Reading,
     #[command(flatten)]

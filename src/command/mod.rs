@@ -9,6 +9,7 @@ mod check;
 mod explain;
 mod input;
 mod packet_folder;
+mod plan;
 mod progress;
 mod shelf;
 mod show;
@@ -79,6 +80,7 @@ pub fn run() -> Outcome {
         Task::New(new) => start::run(&new, &mut voice),
         Task::Check(check) => check::run(&check, &mut voice),
         Task::Build(build) => build::run(&build, &mut voice),
+        Task::Plan(plan) => plan::run(&plan, &mut voice),
         Task::Explain(explain) => explain::run(&explain, &mut voice),
         Task::Completions(completions) => {
             // Into memory first: the generator would panic on a closed pipe.

@@ -5,11 +5,13 @@
 
 mod ends;
 mod joins;
+mod measured;
 mod peel;
 pub mod plan;
 mod planned;
 mod pressing;
 
+pub use measured::{Measured, measured};
 pub use planned::planned;
 
 use crate::fault::{Fault, sections};
