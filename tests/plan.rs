@@ -7,6 +7,8 @@
 
 mod support;
 
+use std::fmt::Write as _;
+
 use piecewright::geometry::{Line, Point, Polygon, Tolerance, Vector};
 use piecewright::piecing::plan::{BUDGET, NoPlan, plan};
 
@@ -264,7 +266,7 @@ fn pasted(pattern: &piecewright::pattern::Pattern, block: &piecewright::pattern:
     let mut text = format!("pattern \"Pasted\"\nedition \"1\"\nfinished {:.6} in x {:.6} in\n", to.x, to.y);
     for fabric in &pattern.fabrics {
         let [r, g, b] = fabric.colour;
-        text += &format!("fabric {} \"{}\" #{r:02x}{g:02x}{b:02x}\n", fabric.key, fabric.name);
+        let _ = writeln!(text, "fabric {} \"{}\" #{r:02x}{g:02x}{b:02x}", fabric.key, fabric.name);
     }
     text + &format!("block pasted {:.9} x {:.9} {{\n  outline {}\n{notation}}}\n", to.x, to.y, path(&block.outline))
 }
