@@ -170,7 +170,7 @@ tool-ripper = Ein Nahttrenner für die eine Naht, die danebenging
 ## Fabric and cutting
 
 fabrics-title = Stoffe
-fabrics-intro = Die Zahl im Kreis steht auf den Vorlagen und in dieser Anleitung für den Stoff; in Bildern hat jeder Stoff eine eigene Schraffur, damit er auch in Grau gedruckt zu erkennen ist. In der gedruckten Anleitung ist ein Feld für ein Stückchen deines Stoffes.
+fabrics-intro = Die Zahl im Kreis steht auf den Vorlagen und in dieser Anleitung für den Stoff; in Bildern hat jeder Stoff eine eigene Schraffur, damit er auch in Grau gedruckt zu erkennen ist. In der gedruckten Anleitung ist das Feld daneben für ein Stückchen deines Stoffes.
 chart-pieces = Teile
 chart-uses-of = Streifen brauchen { $uses }
 chart-bound-of = keine Einteilung braucht weniger als { $length }
@@ -196,16 +196,16 @@ chart-strip-one = { $number }
 chart-strip-range = { $first }–{ $last }
 chart-strip-width = Breite
 chart-strip-pieces = Aus jedem Streifen, der Reihe nach
-chart-strip-run = { $count }-mal { $size }
-chart-strip-run-turned = { $count }-mal { $size }, gedreht
+chart-strip-run = { $count }-mal{"\u00A0"}{ $size }
+chart-strip-run-turned = { $count }-mal{"\u00A0"}{ $size }, gedreht
 chart-pieces-total = { $count ->
     [one] { $count } Teil
    *[other] { $count } Teile
 }
 chart-one-way = Muster mit Richtung: aufrecht halten
 chart-two-way = Muster mit zwei Richtungen: aufrecht oder auf dem Kopf
-chart-one-way-across = Muster mit Richtung, sein Oben quer zur Webkante
-chart-two-way-across = Muster mit zwei Richtungen, quer zur Webkante
+chart-one-way-across = Muster mit Richtung: sein Oben läuft von Webkante zu Webkante
+chart-two-way-across = Muster mit zwei Richtungen: es läuft von Webkante zu Webkante
 
 ## The technique on one page
 
@@ -232,10 +232,10 @@ primer-machine = Ein kurzer Stich, etwa 1,5 mm, perforiert das Papier, sodass es
 ## Printing
 
 print-title = Drucken und prüfen
-print-scale = Drucke mit 100 %: „Tatsächliche Größe“, nicht „An Seite anpassen“. Im PDF-Programm heißen die Seiten mit den Vorlagen Blatt 1, Blatt 2 und so weiter; fragt das Druckfenster nach Seitenzahlen, so sagt das Inhaltsverzeichnis auf der ersten Seite, wo sie beginnen.
+print-scale = Drucke mit 100 %: „Tatsächliche Größe“, nicht „An Seite anpassen“. Im PDF-Programm heißen die Seiten mit den Vorlagen Blatt{"\u00A0"}1, Blatt{"\u00A0"}2 und so weiter; fragt das Druckfenster nach Seitenzahlen, so sagt das Inhaltsverzeichnis auf der ersten Seite, wo sie beginnen.
 print-once = Drucke Blatt 1 einmal und sonst noch nichts.
 print-check = Lege ein Lineal an den Messbalken am Fuß. Weicht er um mehr als eine Strichbreite ab, suche in der Tabelle unten, was du gemessen hast, drucke stattdessen mit so viel Prozent und miss noch einmal; zwischen zwei Zeilen nimm, was dazwischenliegt. Das Quadrat von einem Zoll zeigt nur grobe Fehler.
-print-rest = Ist Blatt 1 richtig geworden, behalte es. Drucke alle Blätter so oft, wie die Liste sagt, und schneide die Vorlagen grob auseinander, einen Fingerbreit außerhalb der Schnittlinien.
+print-rest = Ist Blatt 1 richtig geworden, behalte es: Es zählt mit. Drucke alle Blätter so oft, wie die Liste sagt, und schneide die Vorlagen grob auseinander, einen Fingerbreit außerhalb der Schnittlinien.
 print-sheets-caption = Wie oft jedes Blatt zu drucken ist
 print-sheet = Blatt
 print-times = Drucken
@@ -251,8 +251,9 @@ print-bar-inches = Der Balken von { $length } Zoll misst
 print-bar-centimetres = Der Balken von { $length } cm misst
 print-at = Drucke mit
 print-percent = { $number } %
-print-why = Warum das wichtig ist: Mit 98 % gedruckt, wird der Block von { $finished } um { $off } zu klein, und nichts, was auf Maß geschnitten ist, passt daran.
+print-why = Warum das wichtig ist: Mit 98 % gedruckt, wird ein Block von { $width } Breite um { $off } zu klein, und nichts, was auf Maß geschnitten ist, passt daran.
 sheet-name = Blatt { $number }
+sheet-in-text = Blatt{"\u00A0"}{ $number }
 sheet-bookmark = { $sheet }: { $marks }
 
 ## Units
@@ -264,13 +265,14 @@ units-unit = Einheit
 units-sew = Nähen
 units-pieces = Teile
 units-trimmed = Beschnitten misst sie (Kanten von der längsten an, im Uhrzeigersinn von vorn gesehen)
+units-trimmed-each = je { $length }
 
 ## Steps: a block and its foundations
 
 steps-title = Nähen, Schritt für Schritt
 steps-convention = „Links“ und „rechts“ einer Linie sind immer so gemeint: Die bedruckte Seite liegt vor dir, und das Papier ist so gedreht, dass der neue Abschnitt über der Linie liegt, von dir weg. So gedreht sind auch die Bilder.
 steps-title-of = Nähen: { $block }
-see-sheet = Die Vorlage ist auf { $sheet }
+see-sheet = Die Vorlage { $marks } ist auf { $sheet }
 steps-block = { $block }
 steps-block-copies = { $block }: { $copies ->
     [one] einen Block
@@ -285,7 +287,10 @@ steps-batch = Diese Vorlage brauchst du { $count }-mal. Arbeite an allen nebenei
     [2] zweimal
    *[other] { $count }-mal
 } gemacht ist.
-steps-batch-alike = Diese Vorlage brauchst du { $count }-mal. Mach auch hier jeden Schritt an allen, bevor der nächste kommt.
+steps-batch-alike = Diese Vorlage brauchst du { $count }-mal: Mach jeden Schritt an { $count ->
+    [2] beiden
+   *[other] allen { $count }
+}, bevor der nächste kommt.
 steps-batch-several = Arbeite an diesen Vorlagen nebeneinander: { $foundations }. Mach jeden Schritt an { $count ->
     [2] beiden
    *[other] allen { $count }
@@ -298,7 +303,7 @@ steps-hands = { $mirrored } { $count ->
 steps-colours = Ihre Stoffe sind verschieden: Jeder Schritt sagt, welcher wohin kommt.
 steps-stands = Steht in einem Schritt { $section }, so sind { $sections } gemeint.
 steps-parts = { $mark } ist in { $parts } Teilstücken gedruckt. Mach daraus zuerst ein Papier: Schneide jedes Teilstück ab, wo es darauf steht, lege es auf das benachbarte, die bedruckten Seiten oben, Kreuz auf Kreuz, und klebe es mit Kleber an; Klebeband würde unter dem Bügeleisen schmelzen.
-steps-key = In den Bildern der bedruckten Seite siehst du durch das Papier: Grau ist, was genäht ist, rot und gestrichelt ist das neue Teil, wie es darunterliegt, die fette Linie ist die Naht, und die Linie aus Strichen und Punkten ist der Falz.
+steps-key = In den Bildern der bedruckten Seite siehst du durch das Papier: Grau ist, was genäht ist; rot, mit kräftig gestricheltem Rand, ist das neue Teil, wie es darunterliegt; die fette Linie ist die Naht, und die Linie aus Strichen und Punkten ist der Falz.
 steps-mirrored = Das ist das Spiegelbild von { $others }: dieselben Nummern, aber seitenverkehrt. Halte die beiden Stapel auseinander.
 steps-recoloured = Das ist dieselbe Zeichnung wie { $others } in anderen Stoffen.
 steps-places = Plätze im Block: { $places }.
@@ -306,6 +311,7 @@ steps-bias = { $count ->
     [one] Die Außenkante von { $sections } liegt schräg zum Fadenlauf und dehnt sich
    *[other] Die Außenkanten von { $sections } liegen schräg zum Fadenlauf und dehnen sich
 }: Setze dort das Bügeleisen auf und hebe es wieder, ohne zu schieben, und lass das Papier darin.
+steps-bias-all = Alle Außenkanten liegen schräg zum Fadenlauf und dehnen sich: Setze dort das Bügeleisen auf und hebe es wieder, ohne zu schieben, und lass das Papier darin.
 
 ## Steps: a section
 
@@ -324,7 +330,8 @@ first-teach = Nimm die Vorlage und drehe die bedruckte Seite von dir weg. Lege d
 first-teach-light = Halte alles gegen ein Fenster oder eine Lampe, um die Linien durch das Papier zu sehen, und schiebe das Teil zurecht. Dann befestige es mit einer flachen Stecknadel oder einem Tupfer auswaschbarem Kleber, nicht zu nah an seinen Kanten.
 first-short = Auf die unbedruckte Seite des Papiers, die linke Stoffseite nach unten, über Abschnitt { $section }, sodass es ringsum mehr als { $allowance } darüber hinausragt. Prüfe es gegen das Licht und befestige es.
 first-long = Das Bild zeigt, in welche Richtung seine Seiten von { $length } laufen.
-first-print = Drehe es so, dass sein Muster im fertigen Block aufrecht steht.
+first-shown = Das Bild zeigt, wie es liegt.
+first-print = Drehe es so, dass sein Muster in die richtige Richtung zeigt: siehe den Pfeil auf der Vorlage.
 first-only = Diese Einheit ist ein einziges Teil.
 
 move-fold = Falten.
@@ -351,12 +358,12 @@ reach-teach = Sieh auf die bedruckte Seite, Abschnitt { $section } über der Lin
 reach-teach-both = Sieh auf die bedruckte Seite: Das Teil muss an jedem Ende { $length } über die Linie hinausragen. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
 
 lay-askew = Dieses Teil liegt nicht an der Linie entlang: Es ist um { $degrees } zu ihr gedreht, damit { $why ->
-    [print] sein Muster aufrecht steht
+    [print] sein Muster in die richtige Richtung zeigt
    *[grain] sein Fadenlauf gerade zum Block liegt
 }. Das Bild zeigt es aufgeklappt. Falte das Papier auf und drehe den Stoff zu dir. Halte das Teil so vor Abschnitt { $section }, wie es fertig aussehen wird, die rechte Stoffseite zu dir, sodass es den Abschnitt bedeckt und ringsum mehr als { $allowance } darüber hinausragt, auch über die Linie. Stecke es entlang der Linie fest, dann klappe es an diesen Nadeln um, sodass es mit der rechten Stoffseite nach unten auf dem liegt, was da ist, und drehe die bedruckte Seite nach oben.
 lay-askew-short = Auch dieses Teil ist um { $degrees } zu seiner Linie gedreht, und das Bild zeigt es aufgeklappt. Halte es so vor Abschnitt { $section }, wie es aussehen wird, sodass es ringsum mehr als { $allowance } darüber hinausragt, stecke es entlang der Linie fest und klappe es an den Nadeln um.
 lay-askew-trim = Bevor du das Teil aufklappst, schneide auch seine Nahtzugabe auf { $allowance } zurück.
-lay-print = Achte auf das Muster: Ist das Teil aufgeklappt, muss es im fertigen Block aufrecht stehen.
+lay-print = Achte auf das Muster: Ist das Teil aufgeklappt, muss es zeigen wie der Pfeil auf der Vorlage.
 lay-several = Wie es gedreht liegt, hängt davon ab, wo die Einheit im Block stehen wird: Lass die Teile jedes Maßes bei ihrer Einheit.
 
 sew-teach-through = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben, von Schnittlinie zu Schnittlinie: Beide Enden dieser Linie liegen am Rand der Einheit.
@@ -396,13 +403,14 @@ trim-short = Beschneide Papier und Stoff auf der Schnittlinie.
 trim-rectangle = Die Einheit muss jetzt { $size } messen.
 trim-square = Die Einheit muss jetzt in beiden Richtungen { $size } messen.
 trim-edges = Von der längsten Kante an, im Uhrzeigersinn von vorn gesehen, müssen die Kanten der Einheit jetzt messen: { $lengths }.
+trim-edges-equal = Jede Kante der Einheit muss jetzt { $length } messen.
 trim-edges-hands = Von der längsten Kante an, von vorn gesehen bei { $first } im Uhrzeigersinn und bei { $mirrored } gegen ihn, müssen die Kanten der Einheit jetzt messen: { $lengths }.
 trim-keep = Lass das Papier noch darin. Ist das Kennzeichen abgeschnitten, schreibe es neu darauf: { $marks }.
 
 ## Steps: joins
 
 joins-heading = Die Einheiten zusammennähen
-joins-intro = Nähe in dieser Reihenfolge zusammen. Was eine Verbindungsnaht zusammenfügt, trägt danach den Namen, der vor dem Doppelpunkt steht, oder ihre Nummer: Gruppe 4. Längen werden auf der Nahtlinie gemessen, von dem Ende an, das der Schritt nennt, von vorn gesehen.
+joins-intro = Nähe in dieser Reihenfolge zusammen. Was Verbindungsnaht 4 zusammenfügt, heißt Gruppe 4, wenn nicht ein Name vor dem Doppelpunkt steht. Längen werden auf der Nahtlinie gemessen, von dem Ende an, das der Schritt nennt, von vorn gesehen.
 joins-copies = Nähe jede Verbindungsnaht { $copies }-mal, für jeden Block einmal, bevor die nächste kommt.
 join-heading = Verbindungsnaht { $number } · { $left } an { $right }
 join-heading-named = Verbindungsnaht { $number } · { $name }: { $left } an { $right }
@@ -455,8 +463,8 @@ block-one-paper = Der Block ist eine einzige Einheit: Es ist nichts zusammenzun�
 note-label = Hinweis
 own-label = Vom Entwurf
 figure-printed-caption-of = Bedruckte Seite, { $mark }
-figure-flipped-caption = Bedruckte Seite, das Teil aufgeklappt
-figure-flipped-caption-of = Bedruckte Seite, { $mark }, das Teil aufgeklappt
+figure-flipped-caption = Bedruckte Seite, aufgeklappt
+figure-flipped-caption-of = Bedruckte Seite, { $mark }, aufgeklappt
 figure-front-caption-of = Von vorn, { $mark }
 
 ## At the end
@@ -467,6 +475,7 @@ colourings-title = Andere Farbstellungen
 colourings-intro = Dieselben Vorlagen in anderen Stoffen. Was du zuschneidest und kaufst, ändert sich mit ihnen: Frage nach der Anleitung zu der Farbstellung, die dir gefällt.
 colourings-drawn = Wie in dieser Anleitung
 colourings-block = { $block }: { $colouring }
+colourings-change = { $from } wird { $to }
 publisher-title = Bedingungen, Kontakt, Ausgaben
 contact-title = Kontakt
 report-fault-title = Wenn etwas nicht stimmt
@@ -478,7 +487,6 @@ editions-edition = Ausgabe
 editions-date = Tag
 editions-what = Was sie brachte
 made-with = Jeder Zuschnitt, jeder Passpunkt und jede Menge in dieser Anleitung ist aus der Zeichnung berechnet, und die Reihenfolge beim Nähen wurde vor dem Druck bewiesen.
-untitled-about = Von wem diese Anleitung ist
 
 ## The tester's edition
 

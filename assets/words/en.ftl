@@ -133,7 +133,7 @@ tool-ripper = A seam ripper, for the one seam that went astray
 ## Fabric and cutting
 
 fabrics-title = Fabrics
-fabrics-intro = The number in the ring stands for the fabric on the papers and in this packet; in pictures each fabric has a hatching of its own, so that grey prints tell them apart. In print there is a box for a cutting of yours.
+fabrics-intro = The number in the ring stands for the fabric on the papers and in this packet; in pictures each fabric has a hatching of its own, so that grey prints tell them apart. In print, the box beside it is for a cutting of yours.
 chart-pieces = Pieces
 chart-uses-of = Strips use { $uses }
 chart-bound-of = no layout needs less than { $length }
@@ -159,16 +159,16 @@ chart-strip-one = { $number }
 chart-strip-range = { $first }–{ $last }
 chart-strip-width = Width
 chart-strip-pieces = From each strip, end to end
-chart-strip-run = { $count } of { $size }
-chart-strip-run-turned = { $count } of { $size }, turned
+chart-strip-run = { $count } of{"\u00A0"}{ $size }
+chart-strip-run-turned = { $count } of{"\u00A0"}{ $size }, turned
 chart-pieces-total = { $count ->
     [one] { $count } piece
    *[other] { $count } pieces
 }
 chart-one-way = One-way print: keep it upright
 chart-two-way = Two-way print: upright or upside down
-chart-one-way-across = One-way print, its up across the selvedge
-chart-two-way-across = Two-way print, running across the selvedge
+chart-one-way-across = One-way print: its up runs from selvedge to selvedge
+chart-two-way-across = Two-way print: it runs from selvedge to selvedge
 
 ## The technique on one page
 
@@ -195,10 +195,10 @@ primer-machine = A short stitch, about 1.5 mm, perforates the paper so that it t
 ## Printing
 
 print-title = Print and check
-print-scale = Print at 100 %: “actual size”, not “fit to page”. A PDF viewer calls the pages with the papers Sheet 1, Sheet 2, and so on; where a print dialogue asks for page numbers, the contents on the first page say where they begin.
+print-scale = Print at 100 %: “actual size”, not “fit to page”. A PDF viewer calls the pages with the papers Sheet{"\u00A0"}1, Sheet{"\u00A0"}2, and so on; where a print dialogue asks for page numbers, the contents on the first page say where they begin.
 print-once = Print sheet 1 once, and nothing else yet.
 print-check = Lay a ruler on the bar at its foot. If it is off by more than the thickness of a line, find what you measure in the table below, print at that many per cent instead, and measure again; between two rows take what lies between. The one-inch square shows a gross error only.
-print-rest = If sheet 1 came out true, keep it. Print all sheets as often as the list says, and cut the papers apart roughly, a finger’s breadth outside the cutting lines.
+print-rest = If sheet 1 came out true, keep it: it counts as one. Print all sheets as often as the list says, and cut the papers apart roughly, a finger’s breadth outside the cutting lines.
 print-sheets-caption = How often to print each sheet
 print-sheet = Sheet
 print-times = Print
@@ -214,8 +214,9 @@ print-bar-inches = The bar of { $length } in measures
 print-bar-centimetres = The bar of { $length } cm measures
 print-at = Print at
 print-percent = { $number } %
-print-why = Why it matters: printed at 98 %, the block of { $finished } comes out { $off } too small, and nothing cut to size fits it.
+print-why = Why it matters: printed at 98 %, a block { $width } wide comes out { $off } too small, and nothing cut to size fits it.
 sheet-name = Sheet { $number }
+sheet-in-text = sheet{"\u00A0"}{ $number }
 sheet-bookmark = { $sheet }: { $marks }
 
 ## Units
@@ -227,13 +228,14 @@ units-unit = Unit
 units-sew = Sew
 units-pieces = Pieces
 units-trimmed = Trimmed, it measures (edges from the longest on, clockwise as seen from the front)
+units-trimmed-each = each { $length }
 
 ## Steps: a block and its foundations
 
 steps-title = Sewing, step by step
 steps-convention = “Left” and “right” of a line are always meant like this: the printed side faces you, and the paper is turned so that the new section lies above the line, away from you. The figures are turned so.
 steps-title-of = Sewing: { $block }
-see-sheet = The paper is on { $sheet }
+see-sheet = The paper of { $marks } is on { $sheet }
 steps-block = { $block }
 steps-block-copies = { $block }: sew { $copies ->
     [one] one block
@@ -248,7 +250,10 @@ steps-batch = You need { $count } of these. Work on them side by side: do each s
     [2] twice
    *[other] { $count } times
 }.
-steps-batch-alike = { $count } of these are needed. Again do each step on all of them before the next.
+steps-batch-alike = { $count } of these are needed: do each step on { $count ->
+    [2] both
+   *[other] all { $count }
+} before you go on to the next step.
 steps-batch-several = Work on these papers side by side: { $foundations }. Do each step on { $count ->
     [2] both
    *[other] all { $count }
@@ -261,7 +266,7 @@ steps-hands = { $mirrored } { $count ->
 steps-colours = Their fabrics differ: each step says which goes where.
 steps-stands = Where a step says { $section }, it speaks of { $sections } alike.
 steps-parts = { $mark } is printed in { $parts } parts. Make it one paper first: cut each part where it says so, lay it on its neighbour, printed sides up, crosses on crosses, and glue it; tape would melt under the iron.
-steps-key = In the figures of the printed side you look through the paper: grey is what is sewn, red and dashed is the new piece as it lies beneath, the heavy line is the stitching, and the line of dashes and dots is the fold.
+steps-key = In the figures of the printed side you look through the paper: grey is what is sewn; red, with a heavily dashed edge, is the new piece as it lies beneath; the heavy line is the stitching, and the line of dashes and dots is the fold.
 steps-mirrored = This is the mirror image of { $others }: the same numbers, the other way round. Keep the two stacks apart.
 steps-recoloured = It is the same drawing as { $others } in other fabrics.
 steps-places = Places in the block: { $places }.
@@ -269,6 +274,7 @@ steps-bias = { $count ->
     [one] The outer edge of { $sections } runs on the bias and stretches
    *[other] The outer edges of { $sections } run on the bias and stretch
 }: there lift the iron, do not push it, and leave the paper in.
+steps-bias-all = All outer edges run on the bias and stretch: there lift the iron, do not push it, and leave the paper in.
 
 ## Steps: a section
 
@@ -287,7 +293,8 @@ first-teach = Take the paper and turn the printed side away from you. Put the pi
 first-teach-light = Hold it up to a window or a lamp to see the lines through the paper, and shift the piece until it is right. Then fix it with a flat pin or a dab of washable glue, away from its edges.
 first-short = On the plain side of the paper, wrong side down over section { $section }, reaching more than { $allowance } past it all round. Check it against the light and fix it.
 first-long = The figure shows which way its { $length } sides run.
-first-print = Turn it so that its print stands upright in the finished block.
+first-shown = The figure shows how it lies.
+first-print = Turn it so that its print points the right way: see the arrow on the paper.
 first-only = This unit is one single piece.
 
 move-fold = Fold.
@@ -314,12 +321,12 @@ reach-teach = Look at the printed side, with section { $section } above the line
 reach-teach-both = Look at the printed side: the piece must reach { $length } past each end of the line. A pin pushed straight through each end of the line shows it.
 
 lay-askew = This piece does not lie along the line: it is turned { $degrees } to it{ $why ->
-    [print] , so that its print stands upright
+    [print] , so that its print points the right way
    *[grain] , so that its threads run straight with the block
 }. The figure shows it flipped open. Unfold the paper and turn the fabric toward you. Hold the piece in front of section { $section } as it will look when it is finished, right side toward you, so that it covers the section and reaches more than { $allowance } past it all round, past the line too. Pin it along the line, then turn it over on those pins, so that it lies right side down on what is there, and turn the printed side up.
 lay-askew-short = This piece too is turned { $degrees } to its line, and the figure shows it flipped open. Hold it in front of section { $section } as it will look, more than { $allowance } past it all round, pin it along the line, and turn it over on the pins.
 lay-askew-trim = Before you flip it, trim its allowance to { $allowance } too.
-lay-print = Mind the print: when the piece is flipped open, it must stand upright in the finished block.
+lay-print = Mind the print: when the piece is flipped open, it must point as the arrow on the paper.
 lay-several = How it is turned depends on where the unit will stand in the block: keep the pieces of each size with their unit.
 
 sew-teach-through = Set the machine to a short stitch, about 1.5 mm. Stitch on the line with the printed side up, from cutting line to cutting line: both ends of this line lie on the edge of the unit.
@@ -359,13 +366,14 @@ trim-short = Trim on the cutting line.
 trim-rectangle = The unit must now measure { $size }.
 trim-square = The unit must now measure { $size } each way.
 trim-edges = From the longest edge on, clockwise as seen from the front, its edges must now measure { $lengths }.
+trim-edges-equal = Each of its edges must now measure { $length }.
 trim-edges-hands = From the longest edge on, clockwise in { $first } and anticlockwise in { $mirrored }, as seen from the front, its edges must now measure { $lengths }.
 trim-keep = Leave the paper in. If a mark has been cut away, write it on: { $marks }.
 
 ## Steps: joins
 
 joins-heading = Joining the units
-joins-intro = Join in this order. What a join puts together bears the name before the colon afterwards, or its number: group 4. Lengths along a join are measured on the seam line, from the end that the step names, as you see it from the front.
+joins-intro = Join in this order. What join 4 makes is called group 4, unless a name stands before the colon. Lengths along a join are measured on the seam line, from the end that the step names, as you see it from the front.
 joins-copies = Do each join { $copies } times, once for each block, before you go on to the next.
 join-heading = Join { $number } · { $left } to { $right }
 join-heading-named = Join { $number } · { $name }: { $left } to { $right }
@@ -424,8 +432,8 @@ block-one-paper = The block is a single unit: there is nothing to join.
 note-label = Note
 own-label = From the designer
 figure-printed-caption-of = Printed side, { $mark }
-figure-flipped-caption = Printed side, the piece flipped open
-figure-flipped-caption-of = Printed side, { $mark }, the piece flipped open
+figure-flipped-caption = Printed side, flipped open
+figure-flipped-caption-of = Printed side, { $mark }, flipped open
 figure-front-caption-of = From the front, { $mark }
 
 ## At the end
@@ -436,6 +444,7 @@ colourings-title = Other colourings
 colourings-intro = The same papers in other fabrics. What you cut and buy changes with them: ask for the packet of the colouring you like.
 colourings-drawn = As in this packet
 colourings-block = { $block }: { $colouring }
+colourings-change = { $from } becomes { $to }
 publisher-title = Terms, contact, editions
 contact-title = Contact
 report-fault-title = If something is wrong
@@ -447,7 +456,6 @@ editions-edition = Edition
 editions-date = Day
 editions-what = What it brought
 made-with = Every rough cut, match point and amount in this packet was computed from the drawing, and the sewing order was proved before it was printed.
-untitled-about = From the publisher
 
 ## The tester's edition
 

@@ -305,7 +305,12 @@ impl<'m> Batch<'m> {
         }
         let bias = self.seen(first, first.mirrored).outer_bias();
         if !bias.is_empty() {
-            intro.push(words.steps_bias(words.list(&bias), bias.len()));
+            // Where it is so of every section on the outside, the sections need not be told.
+            intro.push(if self.seen(first, first.mirrored).is_outer(bias.len()) {
+                words.steps_bias_all()
+            } else {
+                words.steps_bias(words.list(&bias), bias.len())
+            });
         }
         intro
     }
@@ -350,6 +355,8 @@ impl<'m> Batch<'m> {
         text.push(match right_angled(&unit.cutting_line) {
             Some((width, height)) if is_same(width, height) => words.trim_square(measures.length(width)),
             Some((width, height)) => words.trim_rectangle(measures.rectangle(width, height)),
+            None if all_equal(&trimmed_edges(unit, first)) => words
+                .trim_edges_equal(trimmed_edges(unit, first).first().map_or_else(String::new, |&l| measures.length(l))),
             None => {
                 let edges = measures.row(&trimmed_edges(unit, first));
                 if mirrored.is_empty() {
@@ -418,12 +425,21 @@ fn trimmed_edges(unit: &Unit, variant: &Variant) -> Vec<Length> {
     lengths
 }
 
+/// Whether lengths are the same to anybody with a ruler.
+fn all_equal(lengths: &[Length]) -> bool {
+    lengths.iter().all(|&length| lengths.first().is_none_or(|&first| is_same(first, length)))
+}
+
 /// How a foundation measures when it is trimmed, in short: `3½ × 4 in`, or its edges.
 #[must_use]
 pub fn trimmed(unit: &Unit, variant: &Variant, measures: Measures<'_>) -> String {
-    match right_angled(&unit.cutting_line) {
-        Some((width, height)) => measures.rectangle(width, height),
-        None => measures.row(&trimmed_edges(unit, variant)),
+    if let Some((width, height)) = right_angled(&unit.cutting_line) {
+        return measures.rectangle(width, height);
+    }
+    let edges = trimmed_edges(unit, variant);
+    match edges.first() {
+        Some(&edge) if all_equal(&edges) => measures.words().units_trimmed_each(measures.length(edge)),
+        _ => measures.row(&edges),
     }
 }
 

@@ -343,8 +343,9 @@ messages! {
     print_bar_centimetres(length);
     print_at();
     print_percent(number);
-    print_why(finished, off);
+    print_why(width, off);
     sheet_name(number);
+    sheet_in_text(number);
     sheet_bookmark(sheet, marks);
 
     // Units
@@ -355,11 +356,12 @@ messages! {
     units_sew();
     units_pieces();
     units_trimmed();
+    units_trimmed_each(length);
 
     // Steps: a block and its foundations
     steps_title();
     steps_title_of(block);
-    see_sheet(sheet);
+    see_sheet(marks, sheet);
     steps_block(block);
     steps_block_copies(block, copies);
     steps_convention();
@@ -378,6 +380,7 @@ messages! {
     steps_recoloured(others);
     steps_places(places);
     steps_bias(sections, count);
+    steps_bias_all();
 
     // Steps: a section
     section_heading(section, fabric);
@@ -394,6 +397,7 @@ messages! {
     first_teach_light();
     first_short(section, allowance);
     first_long(length);
+    first_shown();
     first_print();
     first_only();
     move_fold();
@@ -448,6 +452,7 @@ messages! {
     trim_rectangle(size);
     trim_square(size);
     trim_edges(lengths);
+    trim_edges_equal(length);
     trim_edges_hands(lengths, first, mirrored);
     trim_keep(marks);
 
@@ -497,6 +502,7 @@ messages! {
     colourings_intro();
     colourings_drawn();
     colourings_block(block, colouring);
+    colourings_change(from, to);
     publisher_title();
     contact_title();
     report_fault_title();
@@ -508,7 +514,6 @@ messages! {
     editions_date();
     editions_what();
     made_with();
-    untitled_about();
 
     // The tester's edition
     tester_stamp();

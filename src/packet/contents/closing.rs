@@ -1,10 +1,10 @@
 //! What stands at the end: colouring pages, terms and contact, editions, the tester's report.
 
-use super::super::document::{Element, Figure, FormLine, Part, Reference, Start};
+use super::super::document::{Element, Figure, FormLine, Part, Reference, Start, Table};
 use super::super::leaf::Target;
 use super::super::steps::trimmed;
 use super::{Audience, Desk, cell, column, heading, paragraph, part, quiet, table};
-use crate::model::Units;
+use crate::model::{Colouring, Units};
 
 /// So many rows for pieces that came up short.
 const SHORT_ROWS: usize = 8;
@@ -33,8 +33,8 @@ fn colourings(desk: &Desk<'_>) -> Option<Part> {
     let words = desk.words();
     let model = desk.model;
     let others = model.colourings.iter().filter(|colouring| model.colouring.as_ref() != Some(&colouring.title));
-    let titles: Vec<&str> = others.map(|colouring| colouring.title.as_str()).collect();
-    if titles.is_empty() {
+    let others: Vec<&Colouring> = others.collect();
+    if others.is_empty() {
         return None;
     }
     let mut figures = Vec::new();
@@ -43,8 +43,11 @@ fn colourings(desk: &Desk<'_>) -> Option<Part> {
             if model.blocks.len() > 1 { words.colourings_block(&block.name, title) } else { title.to_owned() }
         };
         figures.push(Figure { drawing: drawn.front.clone(), caption: named(&words.colourings_drawn()) });
-        for (title, drawing) in titles.iter().zip(&drawn.colourings) {
-            figures.push(Figure { drawing: drawing.clone(), caption: named(title) });
+        for (colouring, drawing) in others.iter().zip(&drawn.colourings) {
+            let changes: Vec<String> =
+                colouring.fabrics.iter().filter_map(|&(from, to)| change(desk, from, to)).collect();
+            let caption = format!("{}. {}", named(&colouring.title), changes.join("; "));
+            figures.push(Figure { drawing: drawing.clone(), caption });
         }
     }
     // The one that is built is drawn as large as the others.
@@ -56,15 +59,17 @@ fn colourings(desk: &Desk<'_>) -> Option<Part> {
     Some(part("colourings", words.colourings_title(), Start::NewPage, elements))
 }
 
+/// Which fabric becomes which, by their names.
+fn change(desk: &Desk<'_>, from: usize, to: usize) -> Option<String> {
+    let fabrics = &desk.model.fabrics;
+    Some(desk.words().colourings_change(&fabrics.get(from)?.name, &fabrics.get(to)?.name))
+}
+
 /// Terms, contact, where to report a fault, editions.
 fn publisher(desk: &Desk<'_>) -> Part {
     let words = desk.words();
     let facts = &desk.model.facts;
     let mut elements = Vec::new();
-    if !facts.about.is_empty() {
-        elements.push(heading(2, facts.author.clone().unwrap_or_else(|| words.untitled_about())));
-        elements.extend(facts.about.iter().cloned().map(paragraph));
-    }
     if let Some(licence) = &facts.licence {
         elements.extend([heading(2, words.facts_terms()), paragraph(licence.clone())]);
     }
@@ -86,7 +91,9 @@ fn publisher(desk: &Desk<'_>) -> Part {
             column(words.editions_date(), 1.2),
             column(words.editions_what(), 4.5),
         ];
-        elements.push(table(words.editions_title(), columns, rows.collect()));
+        let (caption, rows) = (words.editions_title(), rows.collect());
+        // The heading above says the same.
+        elements.push(Element::Table(Table { caption, caption_seen: false, columns, rows }));
     }
     elements.push(quiet(words.made_with()));
     elements.push(quiet(match desk.model.units {

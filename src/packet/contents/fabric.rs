@@ -1,9 +1,9 @@
 //! Fabrics with room for cuttings, what to buy, and the cutting chart.
 
 use super::super::chart::FabricChart;
-use super::super::document::{Cell, Column, Element, Heading, Mark, Part, Start, Swatch, Table};
+use super::super::document::{Cell, Element, Heading, Mark, Part, Start, Swatch};
 use super::super::page::Colour;
-use super::{Desk, cell, column, paragraph, part, quiet, table};
+use super::{Desk, cell, column, paragraph, part, quiet, table, unseen};
 use crate::cutting::Cloth;
 
 /// The fabrics, and the chart.
@@ -71,15 +71,10 @@ fn cutting(desk: &Desk<'_>) -> Part {
             column(words.chart_strip_width(), 1.1),
             column(words.chart_strip_pieces(), 5.0),
         ];
-        elements.push(captioned_unseen(words.chart_strips_caption(&fabric.name), columns, rows(&fabric.strips)));
+        elements.push(unseen(words.chart_strips_caption(&fabric.name), columns, rows(&fabric.strips)));
         let columns =
             vec![column(words.chart_size(), 1.6), column(words.chart_count(), 1.0), column(words.chart_for(), 4.5)];
-        elements.push(captioned_unseen(words.chart_pieces_caption(&fabric.name), columns, rows(&fabric.pieces)));
+        elements.push(unseen(words.chart_pieces_caption(&fabric.name), columns, rows(&fabric.pieces)));
     }
     part("cutting", words.chart_title(), Start::NewPage, elements)
-}
-
-/// A table whose heads say enough for those who see it.
-fn captioned_unseen(caption: String, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Element {
-    Element::Table(Table { caption, caption_seen: false, columns, rows })
 }

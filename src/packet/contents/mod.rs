@@ -170,6 +170,11 @@ fn table(caption: String, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Element
     Element::Table(Table { caption, caption_seen: true, columns, rows })
 }
 
+/// A table whose heads say enough for those who see it.
+fn unseen(caption: String, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Element {
+    Element::Table(Table { caption, caption_seen: false, columns, rows })
+}
+
 /// The place of the steps of a batch, by its block and its first foundation.
 fn batch_place(block: usize, variant: usize) -> Place {
     Place::numbered("sew", &[block + 1, variant + 1])

@@ -5,7 +5,7 @@ use super::super::leaf::{Bookmark, Leaf, Link, Place, Target};
 use super::super::sheets::{Sheet, bar_lengths};
 use super::super::steps::trimmed;
 use super::level::Level;
-use super::{Desk, batch_place, cell, column, paragraph, part, quiet, sheet_place, table};
+use super::{Desk, batch_place, cell, column, heading, paragraph, part, quiet, sheet_place, table, unseen};
 use crate::geometry::{Length, Point};
 use crate::model::Units;
 
@@ -69,32 +69,33 @@ fn corrections(desk: &Desk<'_>) -> Vec<Element> {
     let words = desk.words();
     let (inches, centimetres) = bar_lengths(desk.model.paper);
     let (inches, centimetres) = (f64::from(inches), f64::from(centimetres));
-    let rows = (-4_i32..=4).map(|step| {
-        let off = f64::from(step);
+    let percent = |truth: f64, measured: f64| cell(words.print_percent(tenth(100.0 * truth / measured, words)));
+    let steps = || (-4_i32..=4).map(f64::from);
+    let in_inches = steps().map(|off| {
         let measured = Length::inches(inches + off / 16.0);
-        let metric = centimetres + off * 0.2;
-        let percent = |truth: f64, measured: f64| words.print_percent(tenth(100.0 * truth / measured, words));
-        vec![
-            cell(words.measure_inches(super::super::measure::sixteenths(measured))),
-            cell(percent(inches, measured.to_inches())),
-            cell(words.measure_centimetres(tenth(metric, words))),
-            cell(percent(centimetres, metric)),
-        ]
+        let told = words.measure_inches(super::super::measure::sixteenths(measured));
+        vec![cell(told), percent(inches, measured.to_inches())]
     });
-    let columns = vec![
-        column(words.print_bar_inches(whole(inches)), 1.2),
-        column(words.print_at(), 1.0),
-        column(words.print_bar_centimetres(whole(centimetres)), 1.2),
-        column(words.print_at(), 1.0),
+    let in_centimetres = steps().map(|off| {
+        let measured = centimetres + off * 0.2;
+        vec![cell(words.measure_centimetres(tenth(measured, words))), percent(centimetres, measured)]
+    });
+    let columns = |bar: String| vec![column(bar, 1.4), column(words.print_at(), 1.0)];
+    // By either of the two, whichever one's ruler shows.
+    let by_inches = columns(words.print_bar_inches(whole(inches)));
+    let by_centimetres = columns(words.print_bar_centimetres(whole(centimetres)));
+    let mut elements = vec![
+        heading(2, words.print_corrections_caption()),
+        unseen(words.print_bar_inches(whole(inches)), by_inches, in_inches.collect()),
+        unseen(words.print_bar_centimetres(whole(centimetres)), by_centimetres, in_centimetres.collect()),
     ];
-    let mut elements = vec![table(words.print_corrections_caption(), columns, rows.collect())];
     if let Some(block) = desk.model.blocks.first() {
         let size = block.width.max(block.height);
         let off = match desk.model.units {
             Units::Inches => size * 0.02,
             Units::Metric => Length::millimetres((size.to_millimetres() * 0.02).round()),
         };
-        elements.push(quiet(words.print_why(&block.finished, desk.measures.length(off))));
+        elements.push(quiet(words.print_why(desk.measures.length(size), desk.measures.length(off))));
     }
     elements
 }
@@ -116,7 +117,7 @@ pub(super) fn units(desk: &Desk<'_>) -> Part {
     let mut elements = vec![paragraph(words.units_intro())];
     for (index, (block, figures)) in model.blocks.iter().zip(desk.figures).enumerate() {
         if model.blocks.len() > 1 {
-            elements.push(super::heading(2, block.name.clone()));
+            elements.push(heading(2, block.name.clone()));
         }
         elements.push(Element::Figures(vec![Figure { drawing: figures.map.clone(), caption: words.map_caption() }]));
         let sewn = block.variants.iter().enumerate().filter(|(_, variant)| variant.sewn > 0);
@@ -137,7 +138,11 @@ pub(super) fn units(desk: &Desk<'_>) -> Part {
             column(words.units_trimmed(), 2.4),
             column(words.print_sheet(), 1.0),
         ];
-        elements.push(table(words.units_caption(&block.name), columns, rows.collect()));
+        elements.push(table(
+            words.units_caption(if model.blocks.len() > 1 { &block.name } else { &model.facts.title }),
+            columns,
+            rows.collect(),
+        ));
     }
     if model.facts.skill.is_none() {
         let level = Level::of(model);

@@ -64,16 +64,19 @@ impl Sewing<'_> {
         let words = self.desk.words();
         let first = batch.variants.first().copied().unwrap_or(0);
         elements.push(titled(2, batch.title.clone(), batch_place(self.index, first)));
-        let mut sheets: Vec<&str> = Vec::new();
+        // Each sheet once, with the papers that are on it.
+        let mut sheets: Vec<(&str, Vec<&str>)> = Vec::new();
         for &variant in &batch.variants {
+            let mark = self.block.variants.get(variant).map_or("", |variant| variant.mark.as_str());
             for sheet in self.desk.sheets_of(self.index, variant) {
-                if !sheets.contains(&sheet) {
-                    sheets.push(sheet);
+                match sheets.iter_mut().find(|(other, _)| *other == sheet) {
+                    Some((_, marks)) => marks.push(mark),
+                    None => sheets.push((sheet, vec![mark])),
                 }
             }
         }
-        let references = sheets.into_iter().map(|sheet| Reference {
-            words: words.see_sheet(words.sheet_name(sheet)),
+        let references = sheets.into_iter().map(|(sheet, marks)| Reference {
+            words: words.see_sheet(words.list(&marks), words.sheet_in_text(sheet)),
             target: Target::Place(sheet_place(sheet)),
         });
         elements.push(Element::See(references.collect()));

@@ -6,6 +6,9 @@ use crate::model::{Block, Join, MatchPoint, Press};
 use crate::packet::join_end::measured_from;
 use crate::packet::measure::Measures;
 
+/// The layers where four seams come together: two for each that ends there, the join itself counted twice.
+const FOUR_MEET: u32 = 8;
+
 /// Above this many layers of fabric at one point the sewer is warned.
 const MANY_LAYERS: u32 = 12;
 
@@ -122,6 +125,10 @@ impl Told<'_> {
 
     /// Whether an earlier join of either side ends at the point.
     fn four_meet(&self, point: &MatchPoint) -> bool {
+        // Where more than four seams come together the crossing is too thick to be spun.
+        if point.layers > FOUR_MEET {
+            return false;
+        }
         let ends_there = |side: &[usize]| {
             self.block.joins.iter().take(self.at).any(|earlier| {
                 earlier.left.iter().chain(&earlier.right).all(|placement| side.contains(placement))
@@ -134,7 +141,7 @@ impl Told<'_> {
     }
 
     /// The places that have neighbours on every side once this join is sewn, and had not before.
-    fn freed(&self) -> Vec<&str> {
+    fn freed(&self) -> Vec<String> {
         let block = self.block;
         let near = |a: Segment, b: Segment| {
             self.tolerance.is_zero(a.distance(b.middle())) || self.tolerance.is_zero(b.distance(a.middle()))
@@ -155,7 +162,11 @@ impl Told<'_> {
         (0..block.placements.len())
             .filter(|&placement| touches(self.join, placement) && enclosed(placement))
             .filter(|&placement| !block.joins.iter().skip(self.at + 1).any(|later| touches(later, placement)))
-            .filter_map(|placement| block.placements.get(placement).map(|p| p.name.as_str()))
+            .filter_map(|placement| block.placements.get(placement))
+            .map(|placement| {
+                let mark = block.variants.get(placement.variant).map_or("", |variant| variant.mark.as_str());
+                self.measures.words().join_place(&placement.name, mark)
+            })
             .collect()
     }
 }

@@ -17,6 +17,9 @@ const PLAINLY_LONGER: f64 = 1.25;
 /// An edge within so many degrees of its seam lies along it.
 const ALONG: f64 = 0.5;
 
+/// From this sine on a piece lies slanting in the drawing: half a degree.
+const SLANTED: f64 = 0.0087;
+
 /// Up to so many degrees off its seam nobody sees that an edge does not lie along it.
 const BARELY: f64 = 1.5;
 
@@ -123,6 +126,10 @@ impl Foundation<'_> {
             && cut.width.max(cut.height) > cut.width.min(cut.height) * PLAINLY_LONGER
         {
             text.push(words.first_long(measures.length(cut.width.max(cut.height))));
+        } else if let [cut] = cuts
+            && is_slanted(cut)
+        {
+            text.push(words.first_shown());
         }
         if self.unit.sections.len() == 1 {
             text.push(words.first_only());
@@ -302,6 +309,13 @@ impl Foundation<'_> {
         sections.into_iter().map(|k| self.name(k)).collect()
     }
 
+    /// Whether so many sections are all that have an edge on the outside of the unit.
+    pub(super) fn is_outer(&self, count: usize) -> bool {
+        let outer =
+            self.unit.sections.iter().filter(|section| section.polygon.edges().any(|e| self.on_outline(e.middle())));
+        outer.count() == count && count > 2
+    }
+
     /// What to take care of in a step.
     fn cares(seam: Option<&Seam>, cuts: &[&Cut], measures: Measures<'_>) -> Option<String> {
         let words = measures.words();
@@ -323,6 +337,12 @@ impl Foundation<'_> {
         }
         Some(measures.at_least_degrees(turn).map_or_else(|| words.care_turn_none(), |degrees| words.care_turn(degrees)))
     }
+}
+
+/// Whether a cut lies slanting in the drawing of its unit.
+fn is_slanted(cut: &Cut) -> bool {
+    let [first, second, ..] = cut.corners;
+    (second - first).unit().is_some_and(|way| way.x.abs().min(way.y.abs()) > SLANTED)
 }
 
 /// How a cut lies to its seam; none where either has no length.

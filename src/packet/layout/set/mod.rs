@@ -173,6 +173,9 @@ fn lines(runs: &[Run<'_>], kind: Type, measure: Measure, indent: f64, member: us
     slabs
 }
 
+/// A list of so many items stands on one page.
+const AT_A_GLANCE: usize = 4;
+
 fn list(list: &List, measure: f64) -> Vec<Slab> {
     let mut slabs = Vec::new();
     let indent = 0.24;
@@ -183,6 +186,13 @@ fn list(list: &List, measure: f64) -> Vec<Slab> {
             sign(list.sign, number, first);
         }
         slabs.append(&mut of_item);
+    }
+    // A short list is read at a glance, so it stands on one page.
+    if list.items.len() <= AT_A_GLANCE {
+        let last = slabs.len().saturating_sub(1);
+        for slab in slabs.iter_mut().take(last) {
+            slab.keeps_next = true;
+        }
     }
     slabs
 }
