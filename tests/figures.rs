@@ -11,15 +11,14 @@ use std::fs;
 use std::path::PathBuf;
 
 use piecewright::backend::svg;
-use piecewright::geometry::{Length, Point, Segment, Tolerance, Transform};
-use piecewright::model::{self, Block, Model, PrintDirection, Variant};
-use piecewright::packet::Audience;
+use piecewright::geometry::{Length, Point, Polygon, Segment, Tolerance, Transform, Vector};
+use piecewright::model::{self, Block, Model, Unit, Variant};
 use piecewright::packet::figure::{View, block_coloured, block_front, colouring_page, join_front, primer, unit_map};
-use piecewright::packet::page::{Item, Page, Path, Piece, Subpath};
-use piecewright::packet::sheets::sheets;
+use piecewright::packet::label::apart;
+use piecewright::packet::page::{Colour, Item, Layer, Page, Path, Piece, Subpath};
 use piecewright::packet::words::Words;
 use piecewright::piecing;
-use support::layout::assert_laid_out;
+use support::layout::{assert_laid_out, ink};
 use support::{models_at, resolved, samples, stem};
 
 /// As narrow as figures become in print, and as wide as they become on a screen.
@@ -118,44 +117,68 @@ fn figures_say_what_they_show_each_in_its_own_words() {
     assert_eq!(told.len(), 8, "{told:?}");
 }
 
-/// The straight stretch that is drawn with the widest pen, bold as only the seam of a step is.
-fn bold_line(page: &Page) -> Option<Segment> {
-    page.items.iter().find_map(|item| match item {
+/// The stretches that are drawn with the widest pen, bold as only the seam of a step is: one, or two where the figure is broken off between.
+fn bold_line(page: &Page) -> Vec<Segment> {
+    let bold = page.items.iter().find_map(|item| match item {
         Item::Path(Path { subpaths, stroke: Some(stroke), fill: None, .. })
             if (stroke.width.to_points() - 2.0).abs() < 1e-9 =>
         {
-            let [Subpath { start, pieces, .. }] = subpaths.as_slice() else { return None };
-            let [Piece::Line(end)] = pieces.as_slice() else { return None };
-            Some(Segment::new(*start, *end))
+            Some(subpaths)
         }
         _ => None,
-    })
+    });
+    let line = |subpath: &Subpath| match subpath.pieces.as_slice() {
+        [Piece::Line(end)] => Segment::new(subpath.start, *end),
+        _ => panic!("{}: the line is straight", page.title),
+    };
+    bold.into_iter().flatten().map(line).collect()
 }
 
-/// The corners of the outline that is drawn in these dashes, in printer's points.
-fn dashed(page: &Page, dashes: &[f64]) -> Option<Vec<Point>> {
-    page.items.iter().find_map(|item| match item {
+/// Where the line of a section is stitched, in the unit's frame.
+fn stitched(unit: &Unit, seam: Segment) -> Segment {
+    let near = Tolerance::of_extent(10.0);
+    let line = seam.line().expect("a seam has length");
+    let fold = unit.cutting_line.chord(line, near).expect("a seam lies on its paper");
+    let on_outline = |end: Point| unit.outline.edges().any(|edge| near.is_zero(edge.distance(end)));
+    // Three stitches on where the line ends within the unit.
+    let past = line.direction() * (4.5 / 25.4);
+    let start = if on_outline(seam.start) { fold.start } else { seam.start + -past };
+    Segment::new(start, if on_outline(seam.end) { fold.end } else { seam.end + past })
+}
+
+/// The corners of the outlines that are drawn in these dashes, in printer's points.
+fn dashed_outlines(page: &Page, dashes: &[f64]) -> Vec<Vec<Point>> {
+    let drawn = page.items.iter().find_map(|item| match item {
         Item::Path(Path { subpaths, stroke: Some(stroke), .. })
             if stroke.dashes.iter().map(|dash| dash.to_points().round()).eq(dashes.iter().copied()) =>
         {
-            Some(subpaths.iter().flat_map(Subpath::places).collect())
+            Some(subpaths)
         }
         _ => None,
-    })
+    });
+    drawn.into_iter().flatten().map(|subpath| subpath.places().collect()).collect()
+}
+
+/// The corners of the only outline that is drawn in these dashes.
+fn dashed(page: &Page, dashes: &[f64]) -> Option<Vec<Point>> {
+    dashed_outlines(page, dashes).into_iter().next()
 }
 
 #[test]
 fn the_line_of_a_step_is_level_with_the_new_section_above_and_the_piece_beneath_is_the_models() {
     let words = Words::english();
-    let mut seen = 0;
+    let (mut seen, mut broken) = (0, 0);
     for (name, model) in models() {
         for view in views(&model, 3.0, &words) {
             let unit = view.block.unit_of(view.variant);
             for (k, section) in unit.sections.iter().enumerate() {
                 let Some(seam) = section.seam else { continue };
                 let page = view.step_printed(k);
-                let drawn = bold_line(&page).unwrap_or_else(|| panic!("{name} {}: no line", page.title));
-                assert!((drawn.start.y - drawn.end.y).abs() < 1e-9, "{name} {}: {drawn:?} is not level", page.title);
+                let bold = bold_line(&page);
+                let (Some(drawn), Some(last)) = (bold.first().copied(), bold.last()) else {
+                    panic!("{name} {}: no line", page.title)
+                };
+                assert!((drawn.start.y - last.end.y).abs() < 1e-9, "{name} {}: {bold:?} is not level", page.title);
                 let named = page.texts().into_iter().any(|text| text.words == page.title);
                 assert!(named, "{name} {}: the section is not named", page.title);
 
@@ -163,18 +186,18 @@ fn the_line_of_a_step_is_level_with_the_new_section_above_and_the_piece_beneath_
                 let hand = if view.variant.mirrored { 1.0 } else { -1.0 };
                 let line = seam.line().expect("a seam has length");
                 let above = if line.distance_right(section.polygon.centroid()) > 0.0 { 1.0 } else { -1.0 };
-                let cutting = dashed(&page, &[3.0, 2.0]).expect("a cutting line");
-                let longest = |points: &[Point]| {
-                    points.iter().flat_map(|a| points.iter().map(|b| a.distance(*b))).fold(0.0, f64::max)
-                };
-                let scale = longest(&cutting) / longest(unit.cutting_line.corners());
+                if bold.len() > 1 {
+                    broken += 1;
+                    continue;
+                }
+                let stitched = stitched(unit, seam);
+                let scale = drawn.length() / stitched.length();
                 // Along the line to the right as seen, and up from it, in the unit's frame.
                 let up = line.direction().quarter_turned() * above;
                 let right = up.quarter_turned() * hand;
                 let start = [drawn.start, drawn.end].into_iter().min_by(|a, b| a.x.total_cmp(&b.x)).expect("two ends");
-                let cutting_left = unit.cutting_line.corners().iter().map(|&c| (c - seam.start).dot(right));
-                let left = cutting_left.fold(f64::INFINITY, f64::min);
-                let page_left = cutting.iter().map(|c| c.x).fold(f64::INFINITY, f64::min);
+                let ends = [stitched.start, stitched.end].map(|end| (end - seam.start).dot(right));
+                let (left, page_left) = (ends[0].min(ends[1]), start.x);
                 let place = |p: Point| {
                     let from = p - seam.start;
                     Point::new(page_left + (from.dot(right) - left) * scale, start.y - from.dot(up) * scale)
@@ -211,7 +234,80 @@ fn the_line_of_a_step_is_level_with_the_new_section_above_and_the_piece_beneath_
             }
         }
     }
-    assert!(seen > 100, "{seen}");
+    assert!(seen > 100 && broken > 3, "{seen} {broken}");
+}
+
+#[test]
+fn no_label_of_a_step_is_struck_through() {
+    let words = Words::english();
+    for (name, model) in models() {
+        for view in WIDTHS.iter().flat_map(|&width| views(&model, width, &words)) {
+            for k in 1..view.variant.fabrics.len() {
+                let page = view.step_printed(k);
+                let half = Vector::new(0.0, 1.0 / 72.0);
+                let piece = dashed_outlines(&page, &[4.0, 2.0]);
+                for text in page.texts() {
+                    let inked = ink(text);
+                    for Segment { start, end } in bold_line(&page) {
+                        let clear = apart(&inked, &[start + half, end + half, end + -half, start + -half], 0.0);
+                        assert!(clear, "{name} {}: the line runs through “{}”", page.title, text.words);
+                    }
+                    let grounded = page.items.iter().any(|item| match item {
+                        Item::Path(path) if path.fill == Some(Colour::WHITE) && path.layer == Layer::Marks => {
+                            let ground: Vec<Point> = path.subpaths.iter().flat_map(Subpath::places).collect();
+                            let ground = Polygon::hull(ground, Tolerance::of_extent(1.0));
+                            ground.is_some_and(|ground| {
+                                inked.iter().all(|corner| ground.distance_outside(*corner) < 1e-6)
+                            })
+                        }
+                        _ => false,
+                    });
+                    let clear = piece
+                        .iter()
+                        .flat_map(|corners| corners.iter().zip(corners.iter().cycle().skip(1)))
+                        .all(|(&a, &b)| a.distance(b) < 1e-6 || apart(&inked, &[a, b], 0.0));
+                    assert!(clear || grounded, "{name} {}: “{}” is struck through", page.title, text.words);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn joins_tell_lengths_and_places_of_one_unit_are_told_apart() {
+    let words = Words::english();
+    let accent = Colour([176, 58, 46]);
+    let (mut lengths, mut told, mut several, mut named) = (0, 0, 0, 0);
+    for path in samples() {
+        let pattern = resolved(&path);
+        let proof = piecing::prove(&pattern).expect("a sample can be sewn");
+        let model = model::build(&pattern, &proof, 0).expect("the size it is drawn for");
+        for block in &model.blocks {
+            let unit = |place: usize| block.variants[block.placements[place].variant].unit;
+            let places = 0..block.placements.len();
+            let of_several = |&place: &usize| places.clone().filter(|&other| unit(other) == unit(place)).count() > 1;
+            let written = |page: &Page, name: &str| page.texts().iter().any(|text| text.words == name);
+            let map = unit_map(&model, block, Length::inches(3.4), &words);
+            for place in places.clone().filter(of_several) {
+                let name = &block.placements[place].name;
+                assert!(written(&map, name), "{}: {name} does not stand on the map", block.name);
+            }
+            for join in &block.joins {
+                let page = join_front(&model, block, join, Length::inches(1.7), &words);
+                lengths += join.match_points.len() + join.tips.len();
+                told += page.texts().iter().filter(|text| text.colour == accent).count();
+                for place in join.left.iter().chain(&join.right).filter(|place| of_several(place)) {
+                    several += 1;
+                    named += usize::from(written(&page, &block.placements[*place].name));
+                }
+            }
+        }
+    }
+    assert!(
+        lengths > 100 && told + 3 >= lengths,
+        "{told} of {lengths} lengths find a place, narrow as the figures are"
+    );
+    assert!(named * 10 > several * 8, "{named} of {several} places are named");
 }
 
 #[test]
@@ -281,26 +377,6 @@ fn a_join_shows_its_points_on_both_edges() {
         }
     }
     assert!(seen > 10);
-}
-
-#[test]
-fn a_foundation_shows_which_way_its_prints_run() {
-    let words = Words::english();
-    let mut seen = [0; 2];
-    for (name, model) in models() {
-        let sheets = sheets(&model, &words, Audience::Sewers);
-        let written = |word: &str| sheets.iter().flat_map(|s| s.page.texts()).filter(|t| t.words == word).count();
-        let (up, either) = (written("up"), written("print"));
-        let used = |wanted: PrintDirection| {
-            let variants = model.blocks.iter().flat_map(|block| &block.variants);
-            variants.flat_map(|variant| &variant.fabrics).any(|&f| model.fabrics[f].print.direction == wanted)
-        };
-        assert!(up == 0 || used(PrintDirection::OneWay), "{name}");
-        assert!(either == 0 || used(PrintDirection::TwoWay), "{name}");
-        seen[0] += up;
-        seen[1] += either;
-    }
-    assert!(seen[0] > 3 && seen[1] > 3, "{seen:?}");
 }
 
 #[test]

@@ -4,20 +4,21 @@
 
 mod support;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::sync::{Mutex, OnceLock};
 
-use piecewright::geometry::{Point, Transform};
-use piecewright::model::{Model, Paper, Units};
+use piecewright::geometry::{Point, Polygon, Segment, Tolerance, Transform};
+use piecewright::model::{Block, Model, Paper, PrintDirection, Units, Variant};
 use piecewright::packet::compose;
-use piecewright::packet::label::apart;
-use piecewright::packet::page::{Item, Layer, Subpath};
+use piecewright::packet::foundation::Foundation;
+use piecewright::packet::label::{apart, fit};
+use piecewright::packet::page::{Colour, Item, Layer, Path, Piece, Stroke, Subpath};
 use piecewright::packet::sheets::{self, Sheet};
 use piecewright::packet::words::Words;
 use piecewright::packet::{Audience, Brief};
 use piecewright::{Options, build, model, piecing};
-use support::layout::{assert_packet, at_once};
+use support::layout::{assert_packet, at_once, ink};
 use support::{Folder, models_at, patterns, resolved, samples, stem};
 
 /// A sample at one size on one paper, with its sheets.
@@ -141,6 +142,168 @@ fn crosses(items: &[Item], matrix: &Transform) -> Vec<Point> {
         }
     }
     found
+}
+
+/// Every foundation that is printed whole, once for each.
+fn whole_foundations(model: &Model) -> Vec<(&Block, &Variant, Foundation)> {
+    let mut found = Vec::new();
+    for (b, block) in model.blocks.iter().enumerate() {
+        for (v, variant) in block.variants.iter().enumerate() {
+            let printed = sheets::foundation(model, b, v, &Words::english());
+            found.extend(printed.into_iter().filter(|f| f.part.is_none()).map(|f| (block, variant, f)));
+        }
+    }
+    found
+}
+
+/// The lines of a foundation, each with its pen.
+fn lines(items: &[Item]) -> impl Iterator<Item = (&Stroke, Vec<Segment>)> {
+    items.iter().filter_map(|item| match item {
+        Item::Path(Path { subpaths, stroke: Some(stroke), .. }) => {
+            let straight = |subpath: &Subpath| match subpath.pieces.as_slice() {
+                [Piece::Line(end)] if !subpath.closed => Some(Segment::new(subpath.start, *end)),
+                _ => None,
+            };
+            Some((stroke, subpaths.iter().filter_map(straight).collect()))
+        }
+        _ => None,
+    })
+}
+
+#[test]
+fn arrows_point_up_the_prints_in_their_own_sections_and_nowhere_else() {
+    let (mut told, mut wanted) = (0, 0);
+    for Sample { name, model, .. } in samples_at_sizes() {
+        for (block, variant, foundation) in whole_foundations(model) {
+            let unit = block.unit_of(variant);
+            let near = Tolerance::of_extent(10.0);
+            let mut pointed = BTreeSet::new();
+            // An arrow is a shaft with one head, or with two.
+            let arrows = lines(&foundation.items).filter(|(pen, lines)| pen.round && [3, 5].contains(&lines.len()));
+            for (_, lines) in arrows {
+                let within = unit.sections.iter().position(|section| {
+                    let area = foundation.matrix.apply_to_polygon(&section.polygon);
+                    lines.iter().all(|line| [line.start, line.end].iter().all(|&p| area.holds(p, near) == Some(true)))
+                });
+                let k = within.unwrap_or_else(|| panic!("{name} {}: an arrow stands in no section", variant.mark));
+                let direction = model.fabrics[variant.fabrics[k]].print.direction;
+                let heads = if lines.len() == 5 { PrintDirection::TwoWay } else { PrintDirection::OneWay };
+                assert_eq!(direction, heads, "{name} {}{}", variant.mark, k + 1);
+                let [top, _, _, bottom] = variant.cuts.iter().find(|cut| cut.section == k).expect("a cut").corners;
+                let up = foundation.matrix.apply_to_vector(top - bottom).unit().expect("a cut is high");
+                let shaft = (lines[0].end - lines[0].start).unit().expect("a shaft is long");
+                let along = shaft.dot(up);
+                let right = if direction == PrintDirection::TwoWay { along.abs() } else { along };
+                assert!(right > 0.999, "{name} {}{}: it points up the print", variant.mark, k + 1);
+                assert!(pointed.insert(k), "{name} {}{}: one arrow", variant.mark, k + 1);
+            }
+            for (k, section) in unit.sections.iter().enumerate() {
+                let ups: Vec<_> = variant
+                    .cuts
+                    .iter()
+                    .filter(|cut| cut.section == k)
+                    .filter_map(|cut| (cut.corners[0] - cut.corners[3]).unit())
+                    .collect();
+                let alike =
+                    ups.windows(2).all(|pair| pair[0].cross(pair[1]).abs() < 1e-3 && pair[0].dot(pair[1]) > 0.0);
+                let directed = model.fabrics[variant.fabrics[k]].print.direction != PrintDirection::None;
+                let roomy = fit(&section.polygon, 0.75, 0.75, 0.0, 0.03).is_some();
+                if directed && alike {
+                    wanted += 1;
+                    told += usize::from(pointed.contains(&k));
+                }
+                assert!(
+                    !directed || !alike || !roomy || pointed.contains(&k),
+                    "{name} {}{} has room for an arrow",
+                    variant.mark,
+                    k + 1
+                );
+            }
+        }
+    }
+    assert!(wanted > 100 && told * 10 >= wanted * 9, "{told} of {wanted} have their arrow");
+}
+
+#[test]
+fn the_words_of_edges_stand_within_the_cutting_line() {
+    let (mut within, mut outside) = (0, 0);
+    for Sample { name, model, .. } in samples_at_sizes() {
+        for (_, variant, foundation) in whole_foundations(model) {
+            for item in &foundation.items {
+                let Item::Text(text) = item else { continue };
+                let of_an_edge = ["to ", "edge"].iter().any(|start| text.words.starts_with(start));
+                if !of_an_edge && !text.words.contains("  ·  ") {
+                    continue;
+                }
+                let held = ink(text).iter().all(|&corner| foundation.cutting_line.distance_outside(corner) < 0.0005);
+                if held {
+                    within += 1;
+                } else {
+                    outside += 1;
+                }
+                // Only in blocks much smaller than they are drawn for are edges shorter than their words.
+                assert!(held || model.size.starts_with("4 "), "{name} {}: “{}”", variant.mark, text.words);
+            }
+        }
+    }
+    assert!(outside * 25 < within, "{outside} of {within} are cut off");
+}
+
+#[test]
+fn every_seam_is_carried_on_from_the_outline_to_the_cutting_line() {
+    let near = Tolerance::of_extent(20.0);
+    let mut seen = 0;
+    for Sample { name, model, .. } in samples_at_sizes() {
+        for (block, variant, foundation) in whole_foundations(model) {
+            let unit = block.unit_of(variant);
+            let drawn: Vec<Segment> = lines(&foundation.items).flat_map(|(_, lines)| lines).collect();
+            let on = |polygon: &Polygon, p: Point| polygon.edges().any(|edge| near.is_zero(edge.distance(p)));
+            for (k, section) in unit.sections.iter().enumerate() {
+                let Some(seam) = section.seam else { continue };
+                for (end, from) in [(seam.start, seam.end), (seam.end, seam.start)] {
+                    if !on(&unit.outline, end) {
+                        continue;
+                    }
+                    let place = foundation.matrix.apply(end);
+                    let way = foundation.matrix.apply_to_vector(end - from).unit().expect("a seam is long");
+                    let carried = drawn.iter().any(|line| {
+                        let along = (line.end - line.start).unit();
+                        near.is_zero(line.start.distance(place))
+                            && along.is_some_and(|along| along.dot(way) > 1.0 - 1e-6)
+                            && on(&foundation.cutting_line, line.end)
+                    });
+                    assert!(carried, "{name} {}{}: the line ends on the outline", variant.mark, k + 1);
+                    seen += 1;
+                }
+            }
+        }
+    }
+    assert!(seen > 200, "{seen}");
+}
+
+#[test]
+fn only_what_the_paper_cannot_hold_is_printed_in_parts_and_those_say_how_they_are_glued() {
+    let mut seen = 0;
+    for Sample { name, model, .. } in samples_at_sizes() {
+        for (b, block) in model.blocks.iter().enumerate() {
+            for (v, variant) in block.variants.iter().enumerate() {
+                let printed = sheets::foundation(model, b, v, &Words::english());
+                let split = sheets::needs_splitting(model, model.paper, b, v);
+                assert_eq!(printed.len() > 1, split, "{name} {}", variant.mark);
+                for part in printed.iter().filter(|_| split) {
+                    let texts = || {
+                        part.items.iter().filter_map(|item| if let Item::Text(text) = item { Some(text) } else { None })
+                    };
+                    let told = texts().map(|text| text.words.as_str()).collect::<Vec<_>>().join(" ");
+                    let glued = told.contains("crosses on") || told.contains("thick grey");
+                    assert!(glued, "{name} {} {:?}: {told}", variant.mark, part.part);
+                    assert!(texts().filter(|t| t.words.contains("grey")).all(|t| t.colour == Colour::BLACK));
+                    seen += 1;
+                }
+            }
+        }
+    }
+    assert!(seen > 20, "{seen}");
 }
 
 #[test]

@@ -1,10 +1,11 @@
 //! A foundation as it is printed: the mirror image of the front, with everything a sewer needs on the paper itself.
 //!
 //! Drawn in a frame of its own: inches, printed side up, origin at the upper left of all that is drawn. Text reads normally although the drawing
-//! is mirrored; labels stand in what they name, or beside the paper with a leader line.
+//! is mirrored; labels stand in what they name, or in the allowance along it, and beside the paper only where neither can hold them.
 
 mod labels;
 mod laps;
+mod margin;
 mod print;
 
 use crate::geometry::Length;
@@ -101,15 +102,36 @@ impl<'m> Subject<'m> {
         printed(self.block(), self.variant(), self.turn)
     }
 
-    /// The whole foundation.
+    /// The whole foundation on a paper with this room, in inches: what would stand beside it and finds no room there is left out.
     #[must_use]
-    pub fn whole(&self) -> Foundation {
-        self.draw(None)
+    pub fn whole(&self, width: f64, height: f64) -> Foundation {
+        self.draw(None, (width, height))
     }
 
     /// The foundation in lapped parts, none larger than this, labels included.
     #[must_use]
     pub fn parts(&self, width: f64, height: f64) -> Vec<Foundation> {
+        let numbered = self.windows(width, height);
+        let at = |column: Option<u32>, row: Option<u32>| {
+            let there = |part: &&Part| Some(part.column) == column && Some(part.row) == row;
+            numbered.iter().find(there).map(|part| part.number)
+        };
+        let draw = |part: &Part| {
+            let (column, row) = (Some(part.column), Some(part.row));
+            let (left, right) = (at(part.column.checked_sub(1), row), at(part.column.checked_add(1), row));
+            let (above, below) = (at(column, part.row.checked_sub(1)), at(column, part.row.checked_add(1)));
+            self.draw(Some(&Part { beside: [left, above, right, below], ..*part }), (width, height))
+        };
+        numbered.iter().map(draw).collect()
+    }
+
+    /// How many parts that would be; quicker than drawing them.
+    #[must_use]
+    pub fn count_parts(&self, width: f64, height: f64) -> usize {
+        self.windows(width, height).len()
+    }
+
+    fn windows(&self, width: f64, height: f64) -> Vec<Part> {
         // Room for labels beside the paper.
         let (room_x, room_y) = (width - 0.4, height - 0.4);
         let (wide, high) = extent(self.model, self.block, self.variant, self.turn);
@@ -129,8 +151,7 @@ impl<'m> Subject<'m> {
                     row,
                     number: 0,
                     of: 0,
-                    columns,
-                    rows,
+                    beside: [None; 4],
                 });
             }
         }
@@ -139,8 +160,7 @@ impl<'m> Subject<'m> {
         let tolerance = self.tolerance();
         windows.retain(|part| part.window().is_some_and(|window| window.intersection(&cutting, tolerance).is_some()));
         let of = u32::try_from(windows.len()).unwrap_or(u32::MAX);
-        let numbered = (1..).zip(windows).map(|(number, part)| Part { number, of, ..part });
-        numbered.map(|part| self.draw(Some(&part))).collect()
+        (1..).zip(windows).map(|(number, part)| Part { number, of, ..part }).collect()
     }
 
     fn tolerance(&self) -> Tolerance {
@@ -148,7 +168,7 @@ impl<'m> Subject<'m> {
         Tolerance::of_extent(block.width.max(block.height).to_inches())
     }
 
-    fn draw(&self, part: Option<&Part>) -> Foundation {
+    fn draw(&self, part: Option<&Part>, room: (f64, f64)) -> Foundation {
         let (block, variant) = (self.block(), self.variant());
         let unit = block.unit_of(variant);
         let printed = self.printed();
@@ -171,6 +191,8 @@ impl<'m> Subject<'m> {
             inside: Obstacles::default(),
             seams: Obstacles::default(),
             outside: Obstacles::default(),
+            room,
+            reached: visible.bounds(),
         };
         drawing.outside.add(visible.corners());
         drawing.draw_lines();
@@ -192,15 +214,12 @@ impl<'m> Subject<'m> {
                 lost.push((k, seen));
             }
         }
-        let laps = part.map(|part| (part, drawing.draw_laps(part)));
+        let laps = part.map(|part| drawing.draw_laps(part));
         drawing.label_edges(part);
         for (k, seen) in lost {
             drawing.label_beside(k, &seen);
         }
-        if let Some((part, laps)) = laps {
-            drawing.label_laps(part, laps);
-        }
-        drawing.draw_print(part);
+        drawing.label_laps(laps.unwrap_or_default());
         drawing.finish(part)
     }
 }
@@ -223,6 +242,10 @@ struct Drawing<'s> {
     seams: Obstacles,
     /// What labels beside it keep clear of.
     outside: Obstacles,
+    /// How wide and how high all of it may become, in inches.
+    room: (f64, f64),
+    /// The upright rectangle round what is in the part and the labels beside it.
+    reached: (Point, Point),
 }
 
 impl Drawing<'_> {
@@ -234,19 +257,15 @@ impl Drawing<'_> {
         for section in &unit.sections {
             let Some(seam) = section.seam.map(|seam| self.printed.apply_to_segment(seam)) else { continue };
             let Some(line) = seam.line() else { continue };
-            let extended = self.printed.apply_to_polygon(&section.extended);
-            let along = extended
-                .corners()
-                .iter()
-                .filter(|corner| self.tolerance.is_zero(line.distance_right(**corner)))
-                .map(|corner| line.position(*corner));
-            let (from, to) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), p| (a.min(p), b.max(p)));
-            let carried = [Segment::new(line.at(from), seam.start), Segment::new(seam.end, line.at(to))];
-            for stretch in
-                carried.into_iter().filter(|stretch| stretch.length() > self.tolerance.distance() && from.is_finite())
-            {
-                self.lines.push(Path::lines([stretch], Stroke::plain(0.4, GREY), Layer::Seams).into());
-                self.inside.add(&[stretch.start, stretch.end]);
+            // Sewing runs from cutting line to cutting line: across the allowance too there is a line to follow, at corners as elsewhere.
+            for (end, way) in [(seam.start, -line.direction()), (seam.end, line.direction())] {
+                let on_outline = outline.edges().any(|edge| self.tolerance.is_zero(edge.distance(end)));
+                let Some(edge) = on_outline.then(|| labels::exit(&self.cutting, end, way)).flatten() else { continue };
+                if end.distance(edge) > self.tolerance.distance() {
+                    let stretch = Segment::new(end, edge);
+                    self.lines.push(Path::lines([stretch], Stroke::plain(0.4, GREY), Layer::Seams).into());
+                    self.inside.add(&[stretch.start, stretch.end]);
+                }
             }
             self.lines.push(Path::lines([seam], Stroke::plain(0.8, Colour::BLACK), Layer::Seams).into());
             self.seams.add(&[seam.start, seam.end]);
@@ -273,6 +292,26 @@ impl Drawing<'_> {
             let aside = outward.quarter_turned() * 0.04;
             self.inside.add(&[foot + aside, end + aside, end + -aside, foot + -aside]);
         }
+    }
+
+    /// Whether the paper still holds everything with a label here beside it.
+    fn may_reach(&self, corners: &[Point]) -> bool {
+        // Descenders and the frame reach a little farther than boxes.
+        let slack = 2.0 * FRAME + 0.03;
+        let (from, to) = self.reached_with(corners);
+        to.x - from.x + slack <= self.room.0 && to.y - from.y + slack <= self.room.1
+    }
+
+    fn reached_with(&self, corners: &[Point]) -> (Point, Point) {
+        corners.iter().fold(self.reached, |(from, to), point| {
+            (Point::new(from.x.min(point.x), from.y.min(point.y)), Point::new(to.x.max(point.x), to.y.max(point.y)))
+        })
+    }
+
+    /// Keeps other labels beside the paper away from one.
+    fn reach_out(&mut self, corners: &[Point]) {
+        self.reached = self.reached_with(corners);
+        self.outside.add(corners);
     }
 
     /// Everything moved into the foundation's own frame.
@@ -303,15 +342,18 @@ impl Drawing<'_> {
             }
         }
         items.extend(self.marks);
-        let shift = Vector::new(FRAME - from.x, FRAME - from.y);
+        // A foundation that just fits the paper fits it without a frame.
+        let frame = |from: f64, to: f64, room: f64| ((room - (to - from)) / 2.0 - 1e-6).clamp(0.0, FRAME);
+        let (beside, above) = (frame(from.x, to.x, self.room.0), frame(from.y, to.y, self.room.1));
+        let shift = Vector::new(beside - from.x, above - from.y);
         let moved = Transform::shift(shift);
         Foundation {
             block: self.subject.block,
             variant: self.subject.variant,
             part: part.map(|part| (part.number, part.of)),
             items: items.iter().map(|item| item.moved(shift)).collect(),
-            width: to.x - from.x + 2.0 * FRAME,
-            height: to.y - from.y + 2.0 * FRAME,
+            width: to.x - from.x + 2.0 * beside,
+            height: to.y - from.y + 2.0 * above,
             matrix: self.printed.then(moved),
             cutting_line: moved.apply_to_polygon(&self.visible),
         }

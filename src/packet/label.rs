@@ -2,7 +2,7 @@
 
 use super::page::{Align, Colour, Item, Layer, Path, Stroke, Text, Weight};
 use super::typeface::{self, CAPITALS};
-use crate::geometry::{Angle, Length, Point, Polygon, Tolerance, Vector};
+use crate::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Vector};
 
 /// A place for a label.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -80,20 +80,33 @@ pub fn box_at(centre: Point, width: f64, height: f64, turn: f64) -> [Point; 4] {
 /// Convex shapes that labels must keep clear of.
 #[derive(Debug, Clone, Default)]
 pub struct Obstacles {
-    shapes: Vec<Vec<Point>>,
+    /// Each with the upright rectangle round it.
+    shapes: Vec<(Vec<Point>, (Point, Point))>,
 }
 
 impl Obstacles {
     /// Adds a convex shape: a polygon, or the two ends of a line.
     pub fn add(&mut self, corners: &[Point]) {
-        self.shapes.push(corners.to_vec());
+        self.shapes.push((corners.to_vec(), bounds(corners)));
     }
 
     /// Whether a convex shape keeps `gap` away from all of them. O(n).
     #[must_use]
     pub fn are_clear_of(&self, corners: &[Point], gap: f64) -> bool {
-        self.shapes.iter().all(|shape| apart(shape, corners, gap))
+        let (from, to) = bounds(corners);
+        let far = |(a, b): &(Point, Point)| {
+            a.x - to.x >= gap || from.x - b.x >= gap || a.y - to.y >= gap || from.y - b.y >= gap
+        };
+        self.shapes.iter().all(|(shape, round)| far(round) || apart(shape, corners, gap))
     }
+}
+
+fn bounds(corners: &[Point]) -> (Point, Point) {
+    let least = Point::new(f64::INFINITY, f64::INFINITY);
+    let most = Point::new(f64::NEG_INFINITY, f64::NEG_INFINITY);
+    corners.iter().fold((least, most), |(a, b), p| {
+        (Point::new(a.x.min(p.x), a.y.min(p.y)), Point::new(b.x.max(p.x), b.y.max(p.y)))
+    })
 }
 
 /// Whether some line keeps two convex shapes at least `gap` apart: one at right angles to an edge of either, or along it for single lines.
@@ -118,7 +131,7 @@ pub fn apart(a: &[Point], b: &[Point], gap: f64) -> bool {
     })
 }
 
-/// A label of one or two lines: words and ringed numbers, laid out about its middle.
+/// A label of a few lines: words, ringed numbers and arrows, laid out about its middle.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Label {
     /// How wide it is, in inches.
@@ -132,12 +145,44 @@ pub struct Label {
 struct Part {
     /// From the label's middle to the part's.
     at: Vector,
-    words: String,
-    size: Length,
-    weight: Weight,
+    shape: Shape,
     colour: Colour,
-    /// The radius of the ring round it.
-    ring: Option<f64>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Shape {
+    Words { words: String, size: Length, weight: Weight },
+    Ring { radius: f64 },
+    Arrow(Arrow),
+}
+
+/// An arrow in a label.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Arrow {
+    /// Where it points, of length 1, in the frame of the label as it is read.
+    pub up: Vector,
+    /// How long it is, in inches.
+    pub long: f64,
+    /// Whether it has a head at either end.
+    pub two_way: bool,
+}
+
+impl Arrow {
+    /// How far its heads reach to either side.
+    fn head(self) -> f64 {
+        (self.long * 0.16).clamp(0.03, 0.045)
+    }
+
+    /// Its lines, about the origin of the label's frame: the shaft first, from its tail to its tip.
+    fn lines(self) -> Vec<(Vector, Vector)> {
+        let (tip, side) = (self.up * (self.long / 2.0), self.up.quarter_turned() * self.head());
+        let back = self.up * (self.head() * 1.5);
+        let mut lines = vec![(-tip, tip), (tip, tip + -back + side), (tip, tip + -back + -side)];
+        if self.two_way {
+            lines.extend([(-tip, -tip + back + side), (-tip, -tip + back + -side)]);
+        }
+        lines
+    }
 }
 
 impl Label {
@@ -145,25 +190,41 @@ impl Label {
     #[must_use]
     pub fn words(words: &str, size: Length, weight: Weight, colour: Colour) -> Self {
         let width = typeface::width(words, size, weight).to_inches();
-        let part = Part { at: Vector::default(), words: words.to_owned(), size, weight, colour, ring: None };
-        Self { width, height: size.to_inches() * (CAPITALS + 0.2), parts: vec![part] }
+        let shape = Shape::Words { words: words.to_owned(), size, weight };
+        Self::of(width, size.to_inches() * (CAPITALS + 0.2), vec![Part { at: Vector::default(), shape, colour }])
+    }
+
+    /// Words in lines no wider than this, one below the other.
+    #[must_use]
+    pub fn wrapped(words: &str, width: Length, size: Length, colour: Colour) -> Self {
+        let lines = typeface::wrapped(words, width, size, Weight::Regular);
+        let mut lines = lines.iter().map(|line| Self::words(line, size, Weight::Regular, colour));
+        let first = lines.next().unwrap_or_else(|| Self::of(0.0, 0.0, Vec::new()));
+        lines.fold(first, |above, line| above.above(&line, size.to_inches() * 0.2))
     }
 
     /// A number in a ring: the mark of a fabric.
     #[must_use]
     pub fn ringed(number: u32, size: Length, colour: Colour) -> Self {
         let radius = size.to_inches() * 0.5;
-        let digits = number.to_string();
-        let digits_size = if digits.len() > 1 { size * 0.62 } else { size * 0.74 };
-        let part = Part {
-            at: Vector::default(),
-            words: digits,
-            size: digits_size,
-            weight: Weight::Regular,
-            colour,
-            ring: Some(radius),
-        };
-        Self { width: radius * 2.0, height: radius * 2.0, parts: vec![part] }
+        let words = number.to_string();
+        let size = if words.len() > 1 { size * 0.62 } else { size * 0.74 };
+        let shapes = [Shape::Ring { radius }, Shape::Words { words, size, weight: Weight::Regular }];
+        let parts = shapes.map(|shape| Part { at: Vector::default(), shape, colour });
+        Self::of(radius * 2.0, radius * 2.0, parts.to_vec())
+    }
+
+    /// An arrow.
+    #[must_use]
+    pub fn arrow(arrow: Arrow, colour: Colour) -> Self {
+        let (up, across) = (arrow.up, arrow.up.quarter_turned());
+        let reach = |way: Vector| up.dot(way).abs() * arrow.long + across.dot(way).abs() * 2.0 * arrow.head();
+        let part = Part { at: Vector::default(), shape: Shape::Arrow(arrow), colour };
+        Self::of(reach(Vector::new(1.0, 0.0)), reach(Vector::new(0.0, 1.0)), vec![part])
+    }
+
+    const fn of(width: f64, height: f64, parts: Vec<Part>) -> Self {
+        Self { width, height, parts }
     }
 
     /// Another label to its right.
@@ -212,24 +273,30 @@ impl Label {
     /// Draws it with its middle at a place.
     pub fn draw(&self, centre: Point, turn: f64, items: &mut Vec<Item>) {
         let (along, down) = axes(turn);
-        for part in &self.parts {
-            let middle = centre + along * part.at.x + down * part.at.y;
-            if let Some(radius) = part.ring {
-                let pen = Stroke::plain(0.5, part.colour);
-                items.push(Path::circle(middle, radius, None, Some(pen), Layer::Marks).into());
+        let place = |from: Vector| centre + along * from.x + down * from.y;
+        for Part { at, shape, colour } in &self.parts {
+            match shape {
+                Shape::Ring { radius } => {
+                    let pen = Stroke::plain(0.5, *colour);
+                    items.push(Path::circle(place(*at), *radius, None, Some(pen), Layer::Marks).into());
+                }
+                // Type is centred by its capitals and digits.
+                Shape::Words { words, size, weight } => items.push(Item::Text(Text {
+                    at: place(*at) + down * (size.to_inches() * CAPITALS / 2.0),
+                    words: words.clone(),
+                    size: *size,
+                    weight: *weight,
+                    colour: *colour,
+                    align: Align::Middle,
+                    turn,
+                    layer: Layer::Marks,
+                })),
+                Shape::Arrow(arrow) => {
+                    let lines = arrow.lines().into_iter().map(|(a, b)| Segment::new(place(*at + a), place(*at + b)));
+                    let pen = Stroke::plain(0.8, *colour).rounded();
+                    items.push(Path::lines(lines, pen, Layer::Marks).into());
+                }
             }
-            // Type is centred by its capitals and digits.
-            let at = middle + down * (part.size.to_inches() * CAPITALS / 2.0);
-            items.push(Item::Text(Text {
-                at,
-                words: part.words.clone(),
-                size: part.size,
-                weight: part.weight,
-                colour: part.colour,
-                align: Align::Middle,
-                turn,
-                layer: Layer::Marks,
-            }));
         }
     }
 }

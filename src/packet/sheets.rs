@@ -63,15 +63,15 @@ pub fn foundation(model: &Model, block: usize, variant: usize, words: &Words) ->
     for turn in turns {
         let (width, height) = extent(model, block, variant, turn);
         if width <= wide && height <= high {
-            let whole = subject(turn).whole();
+            let whole = subject(turn).whole(wide, high);
             if whole.width <= wide && whole.height <= high {
                 return vec![whole];
             }
         }
     }
     // Of equally few parts those of the earlier turn.
-    let in_parts = turns.map(|turn| subject(turn).parts(wide, high));
-    in_parts.into_iter().min_by_key(Vec::len).unwrap_or_default()
+    let fewest = turns.into_iter().min_by_key(|&turn| subject(turn).count_parts(wide, high));
+    fewest.map(|turn| subject(turn).parts(wide, high)).unwrap_or_default()
 }
 
 /// Whether a foundation has to be split to fit a paper; quicker than drawing it.

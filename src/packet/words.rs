@@ -557,10 +557,11 @@ messages! {
     edge_to(marks);
     edge_to_more(marks);
     edge_of_block();
+    edge_of_block_short();
     part_name(mark, number, parts);
     part_name_long(mark, number, parts, title, edition);
     part_glue(number);
-    part_cut();
+    part_cut(number);
     sheet_title(number, sheets);
     sheet_number(number, sheets);
     sheet_edition(edition, size);

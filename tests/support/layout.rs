@@ -73,6 +73,11 @@ fn inked(text: &Text) -> Inked<'_> {
     Inked { text, corners, bounds: bounds(&corners) }
 }
 
+/// The corners of the box round the capitals and digits of a line of text.
+pub fn ink(text: &Text) -> [Point; 4] {
+    inked(text).corners
+}
+
 /// Asserts that no words collide, and that neither words nor lines nor pictures leave the margins, in inches.
 pub fn assert_laid_out(name: &str, page: &Page, margin: f64) {
     assert_apart(name, page, margin, &page.texts().into_iter().map(inked).collect::<Vec<_>>());

@@ -9,6 +9,8 @@ use crate::packet::words::Words;
 
 /// How light the units of a map are, so that neighbours differ.
 const TINTS: [u8; 4] = [255, 240, 226, 212];
+/// From this width in inches on names that find no room within a map stand beside it.
+const ROOMY: f64 = 2.2;
 
 /// The block from the front, in its fabrics.
 #[must_use]
@@ -49,8 +51,26 @@ pub fn colouring_page(_model: &Model, block: &Block, width: Length, words: &Word
 #[must_use]
 pub fn unit_map(_model: &Model, block: &Block, width: Length, words: &Words) -> Page {
     let wide = width.to_inches();
+    let map = map_with(block, wide, &[]);
+    // Places whose names find no room beside those of their sections are named before them, if all of these still find theirs.
+    let names_first = (!map.unnamed.is_empty() && wide > ROOMY).then(|| map_with(block, wide, &map.unnamed));
+    let better = names_first.filter(|again| again.lost <= map.lost && again.unnamed.len() < map.unnamed.len());
+    better.unwrap_or(map).canvas.page(block.name.clone(), map_words(block, words))
+}
+
+/// A map as drawn.
+struct Map {
+    canvas: Canvas,
+    /// The places, by index, that stand there without their names although their units stand in several.
+    unnamed: Vec<usize>,
+    /// How many sections have no name.
+    lost: usize,
+}
+
+/// The map of units, with the names of these places written first, by index.
+fn map_with(block: &Block, wide: f64, early: &[usize]) -> Map {
     // Names that find no room within their sections stand beside the block.
-    let roomy = wide > 2.2;
+    let roomy = wide > ROOMY;
     let mut canvas = canvas(block, wide, if roomy { 0.22 } else { 0.03 });
     for (tint, level) in tints(block).into_iter().zip(TINTS) {
         canvas.outlines(tint, Some(Colour::grey(level)), None);
@@ -58,9 +78,12 @@ pub fn unit_map(_model: &Model, block: &Block, width: Length, words: &Words) -> 
     let sections = sections(block);
     canvas.outlines(sections.iter().map(|(_, area)| area), None, Some(Stroke::plain(0.35, Colour::grey(110))));
     canvas.outlines(block.placements.iter().map(|place| &place.outline), None, Some(Stroke::plain(1.2, Colour::BLACK)));
+    for place in early.iter().filter_map(|&index| block.placements.get(index)) {
+        canvas.name_along_edge(&place.outline, &place.name, &[6.0, 5.5, 5.0, 4.5]);
+    }
     let marks: &[f64] = if roomy { &[18.0, 15.0, 12.0, 10.0, 8.0, 7.0] } else { &[11.0, 9.0, 8.0, 7.0] };
     let (mut first, mut last) = (Vec::new(), Vec::new());
-    for place in &block.placements {
+    for (index, place) in block.placements.iter().enumerate() {
         let Some(variant) = block.variants.get(place.variant) else { continue };
         let sections = block.unit_of(variant).sections.iter().enumerate();
         let mut named: Vec<(Polygon, String)> = sections
@@ -69,7 +92,7 @@ pub fn unit_map(_model: &Model, block: &Block, width: Length, words: &Words) -> 
         // The largest section of a unit has room for its name beside the unit's mark; the others choose before the mark does.
         named.sort_by(|a, b| a.0.area().total_cmp(&b.0.area()));
         let Some(largest) = named.pop() else { continue };
-        last.push((&place.outline, variant.mark.as_str(), largest));
+        last.push((index, place, variant, largest));
         first.extend(named);
     }
     let name_all = |canvas: &mut Canvas, sections: &[(Polygon, String)]| {
@@ -82,18 +105,28 @@ pub fn unit_map(_model: &Model, block: &Block, width: Length, words: &Words) -> 
             }
         }
         // In a narrow map names from elsewhere would hide more than they tell.
-        for (area, name) in without_room.into_iter().filter(|_| roomy) {
-            canvas.leader(area, &block.outline, name, Weight::Regular);
-        }
+        without_room.retain(|(area, name)| !roomy || !canvas.leader(area, &block.outline, name, Weight::Regular));
+        without_room.len()
     };
-    name_all(&mut canvas, &first);
-    for (outline, mark, (area, name)) in &last {
+    let mut lost = name_all(&mut canvas, &first);
+    let mut unnamed = Vec::new();
+    for (index, place, variant, (area, name)) in &last {
         let still = |canvas: &Canvas| canvas.has_room(area, name, 4.5);
-        canvas.mark(outline, mark, marks, still);
+        let said = early.contains(index);
+        let labels = told::marks(block, place, variant, marks);
+        let without = labels.len() - marks.len();
+        let named = !said && canvas.mark(&place.outline, labels.iter().take(without).cloned(), still);
+        if !named {
+            canvas.mark(&place.outline, labels.into_iter().skip(without), still);
+            // A mark alone does not tell the places of a unit apart.
+            if without > 0 && !said {
+                unnamed.push(*index);
+            }
+        }
     }
     let last: Vec<(Polygon, String)> = last.into_iter().map(|(.., section)| section).collect();
-    name_all(&mut canvas, &last);
-    canvas.page(block.name.clone(), map_words(block, words))
+    lost += name_all(&mut canvas, &last);
+    Map { canvas, unnamed, lost }
 }
 
 fn map_words(block: &Block, words: &Words) -> String {

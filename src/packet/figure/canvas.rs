@@ -1,5 +1,6 @@
 //! A figure being drawn: what is shown, carried to the page, and the labels that find room on it.
 
+use super::broken::Broken;
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::Model;
 use crate::packet::hatch;
@@ -23,6 +24,10 @@ pub(super) struct Canvas {
     pub items: Vec<Item>,
     /// What labels keep clear of, in inches on the page.
     pub taken: Obstacles,
+    /// Lines that labels cross only on a white ground, in inches on the page.
+    pub crossed: Obstacles,
+    /// What is shown of the model.
+    pub broken: Broken,
 }
 
 /// What a canvas leaves free, in inches on the page.
@@ -51,12 +56,26 @@ impl Canvas {
             .then(Transform::scale(scale))
             .then(Transform::shift(Vector::new(left, room.above)));
         let height = high * scale + 2.0 * room.above;
-        Self { map, scale, width: room.width, height, items: Vec::new(), taken: Obstacles::default() }
+        Self {
+            map,
+            scale,
+            width: room.width,
+            height,
+            items: Vec::new(),
+            taken: Obstacles::default(),
+            crossed: Obstacles::default(),
+            broken: Broken::default(),
+        }
     }
 
-    /// Where a polygon of the model lies on the page.
-    pub fn area(&self, polygon: &Polygon) -> Polygon {
-        self.map.apply_to_polygon(polygon)
+    /// Where a polygon of the model lies on the page: the largest part of it that is shown, none where none is.
+    pub fn area(&self, polygon: &Polygon) -> Option<Polygon> {
+        self.areas(polygon).into_iter().max_by(|a, b| a.area().total_cmp(&b.area()))
+    }
+
+    /// All that is shown of a polygon of the model, on the page.
+    pub fn areas(&self, polygon: &Polygon) -> Vec<Polygon> {
+        self.broken.areas(polygon).iter().map(|shown| self.map.apply_to_polygon(shown)).collect()
     }
 
     /// Draws polygons that do not overlap as one path.
@@ -66,10 +85,10 @@ impl Canvas {
         fill: Option<Colour>,
         stroke: Option<Stroke>,
     ) {
-        let map = self.map;
         let subpaths: Vec<Subpath> = polygons
             .into_iter()
-            .filter_map(|polygon| Subpath::round_corners(map.apply_to_polygon(polygon).corners()))
+            .flat_map(|polygon| self.areas(polygon))
+            .filter_map(|area| Subpath::round_corners(area.corners()))
             .collect();
         if !subpaths.is_empty() {
             self.items.push(Path { subpaths, fill, rule: FillRule::EvenOdd, stroke, layer: Layer::Seams }.into());
@@ -83,8 +102,37 @@ impl Canvas {
 
     /// Draws a line.
     pub fn line(&mut self, segment: Segment, stroke: Stroke) {
-        let segment = self.map.apply_to_segment(segment);
-        self.items.push(Path::lines([segment], stroke, Layer::Seams).into());
+        let shown: Vec<Segment> = self.lines_of(segment);
+        if !shown.is_empty() {
+            self.items.push(Path::lines(shown, stroke, Layer::Seams).into());
+        }
+    }
+
+    /// All that is shown of a line of the model, on the page.
+    pub fn lines_of(&self, segment: Segment) -> Vec<Segment> {
+        self.broken.lines(segment).into_iter().map(|shown| self.map.apply_to_segment(shown)).collect()
+    }
+
+    /// Dots where areas of the model are broken off: no edges of theirs.
+    pub fn draw_breaks(&mut self, areas: &[&Polygon], colour: Colour) {
+        let edges = self.broken.edges(areas).into_iter().map(|edge| self.map.apply_to_segment(edge)).collect();
+        self.dots(edges, colour);
+    }
+
+    /// Dots along edges of the page at which things are broken off.
+    pub fn dots(&mut self, edges: Vec<Segment>, colour: Colour) {
+        if !edges.is_empty() {
+            let ground = Path::lines(edges.clone(), Stroke::plain(3.0, Colour::WHITE), Layer::Seams);
+            let dots = Path::lines(edges, Stroke::plain(0.9, colour).dashed(&[0.9, 2.1]), Layer::Seams);
+            self.items.extend([ground.into(), dots.into()]);
+        }
+    }
+
+    /// Lets labels cross the edges of an area of the model only on a white ground.
+    pub fn ground_over(&mut self, polygon: &Polygon) {
+        for edge in self.areas(polygon).iter().flat_map(Polygon::edges).collect::<Vec<_>>() {
+            self.crossed.add(&[edge.start, edge.end]);
+        }
     }
 
     /// Draws areas of the model in their fabrics, each fabric as one area; `areas` are polygons with the index of their fabric.
@@ -92,7 +140,7 @@ impl Canvas {
         let open = self.openness();
         for (index, fabric) in model.fabrics.iter().enumerate() {
             let of_this: Vec<Polygon> =
-                areas.iter().filter(|(of, _)| *of == index).map(|(_, area)| self.area(area)).collect();
+                areas.iter().filter(|(of, _)| *of == index).flat_map(|(_, area)| self.areas(area)).collect();
             hatch::areas(&of_this, fabric.mark, fabric.colour, open, &mut self.items);
         }
     }
@@ -132,22 +180,31 @@ impl Canvas {
 
     /// Writes words into an area of the model, in the largest of these sizes that fits; on a white ground where they must show on any fabric.
     pub fn name(&mut self, polygon: &Polygon, words: &str, weight: Weight, sizes: &[f64], ground: bool) -> bool {
-        let area = self.area(polygon);
-        sizes.iter().any(|&points| {
-            let label = Label::words(words, Length::points(points), weight, Colour::BLACK);
-            let turns = [0.0, upright(length_direction(&area))];
-            turns.into_iter().any(|turn| self.put_into(&area, &label, turn, ground))
+        let Some(area) = self.area(polygon) else { return false };
+        let turns = [0.0, upright(length_direction(&area))];
+        // Clear of all lines in any size, rather than across one.
+        [true, false].into_iter().any(|clear| {
+            sizes.iter().flat_map(|&points| turns.map(|turn| (points, turn))).any(|(points, turn)| {
+                let label = Label::words(words, Length::points(points), weight, Colour::BLACK);
+                let spot = self.spot(&area, &label, turn, clear);
+                spot.is_some_and(|centre| self.put(&label, centre, turn, ground || !clear))
+            })
         })
     }
 
-    /// Writes a mark into an area of the model: bold, level, on a white ground, in the largest of these sizes that fits and after which
-    /// `still` holds of what is taken.
-    pub fn mark(&mut self, polygon: &Polygon, words: &str, sizes: &[f64], still: impl Fn(&Self) -> bool) -> bool {
-        let area = self.area(polygon);
-        sizes.iter().any(|&points| {
-            let label = Label::words(words, Length::points(points), Weight::Bold, Colour::BLACK);
+    /// Writes a mark into an area of the model: level, on a white ground, the first of these labels that fits and after which `still` holds of
+    /// what is taken.
+    pub fn mark(
+        &mut self,
+        polygon: &Polygon,
+        labels: impl IntoIterator<Item = Label>,
+        still: impl Fn(&Self) -> bool,
+    ) -> bool {
+        let Some(area) = self.area(polygon) else { return false };
+        labels.into_iter().any(|label| {
             let (before, drawn) = (self.taken.clone(), self.items.len());
-            let put = self.put_into(&area, &label, 0.0, true);
+            let spot = self.spot(&area, &label, 0.0, false);
+            let put = spot.is_some_and(|centre| self.put(&label, centre, 0.0, true));
             let good = put && still(self);
             if put && !good {
                 self.taken = before;
@@ -157,22 +214,39 @@ impl Canvas {
         })
     }
 
+    /// Writes words into an area of the model along its lower or its upper edge, on a white ground, in the largest of these sizes that fits.
+    pub fn name_along_edge(&mut self, polygon: &Polygon, words: &str, sizes: &[f64]) -> bool {
+        let Some(area) = self.area(polygon) else { return false };
+        let (from, to) = area.bounds();
+        let tolerance = Tolerance::of_extent(self.width);
+        sizes.iter().any(|&points| {
+            let label = Label::words(words, Length::points(points), Weight::Regular, Colour::BLACK);
+            let off = label.height / 2.0 + 0.03;
+            [to.y - off, from.y + off].into_iter().any(|y| {
+                let centre = Point::new(f64::midpoint(from.x, to.x), y);
+                let corners = box_at(centre, label.width + 0.06, label.height + 0.03, 0.0);
+                let within = corners.iter().all(|&corner| area.holds(corner, tolerance) == Some(true));
+                within && self.put(&label, centre, 0.0, true)
+            })
+        })
+    }
+
     /// Whether words would find room in an area of the model.
     pub fn has_room(&self, polygon: &Polygon, words: &str, points: f64) -> bool {
-        let area = self.area(polygon);
+        let Some(area) = self.area(polygon) else { return false };
         let label = Label::words(words, Length::points(points), Weight::Regular, Colour::BLACK);
-        [0.0, upright(length_direction(&area))].into_iter().any(|turn| self.spot(&area, &label, turn).is_some())
+        let turns = [0.0, upright(length_direction(&area))];
+        turns.into_iter().any(|turn| self.spot(&area, &label, turn, false).is_some())
     }
 
-    fn put_into(&mut self, area: &Polygon, label: &Label, turn: f64, ground: bool) -> bool {
-        self.spot(area, label, turn).is_some_and(|centre| self.put(label, centre, turn, ground))
-    }
-
-    /// Where a label fits into an area of the page clear of others: in its middle, or else where it stays farthest from that area's edges.
-    pub fn spot(&self, area: &Polygon, label: &Label, turn: f64) -> Option<Point> {
+    /// Where a label fits into an area of the page clear of others, and of the lines that it may cross on a white ground only if it must: where it stays farthest from the area's edges,
+    /// or else near there.
+    fn spot(&self, area: &Polygon, label: &Label, turn: f64, clear: bool) -> Option<Point> {
         let (width, height) = (label.width + 0.03, label.height + 0.01);
         let best = fit(area, width, height, turn, 0.006)?;
-        if self.is_free(&box_at(best.centre, width, height, turn), 0.015) {
+        let is_free =
+            |corners: &[Point]| self.is_free(corners, 0.015) && (!clear || self.crossed.are_clear_of(corners, 0.012));
+        if is_free(&box_at(best.centre, width, height, turn)) {
             return Some(best.centre);
         }
         let (from, to) = area.bounds();
@@ -188,7 +262,7 @@ impl Canvas {
             }
             let corners = box_at(centre, width, height, turn);
             let within = corners.iter().all(|&corner| area.holds(corner, tolerance) == Some(true));
-            if within && self.is_free(&corners, 0.015) {
+            if within && is_free(&corners) {
                 found = Some((distance, centre));
             }
         }
@@ -197,7 +271,8 @@ impl Canvas {
 
     /// Names an area of the model from beside it, with a thin line into it: outside of `whole` where that is near, otherwise wherever it is free.
     pub fn leader(&mut self, area: &Polygon, whole: &Polygon, words: &str, weight: Weight) -> bool {
-        let (area, whole) = (self.area(area), self.area(whole));
+        let Some(area) = self.area(area) else { return false };
+        let whole = self.areas(whole);
         let middle = area.centroid();
         // The line may begin anywhere well within the area, should its middle lie beneath another label.
         let homes: Vec<Point> = std::iter::once(middle)
@@ -219,15 +294,16 @@ impl Canvas {
                     let centre = home + way * (half + 0.06 * ring);
                     let corners = label.box_at(centre, 0.0);
                     let end = centre - way * (half + 0.02);
-                    let beside =
-                        !outside || corners.iter().all(|&corner| whole.holds(corner, tolerance) == Some(false));
+                    let beside = !outside
+                        || corners.iter().all(|&c| whole.iter().all(|part| part.holds(c, tolerance) == Some(false)));
                     let clear = beside && self.is_free(&corners, 0.026) && self.is_free(&[home, end], 0.004);
                     clear.then_some((home, centre, end))
                 });
                 let Some((home, centre, end)) = found else { continue };
                 let line = Path::lines([Segment::new(home, end)], Stroke::plain(0.4, Colour::grey(60)), Layer::Marks);
                 let dot = Path::circle(home, 0.012, Some(Colour::grey(60)), None, Layer::Marks);
-                self.put(&label, centre, 0.0, !outside);
+                let crosses = !self.crossed.are_clear_of(&label.box_at(centre, 0.0), 0.012);
+                self.put(&label, centre, 0.0, !outside || crosses);
                 self.items.extend([line.into(), dot.into()]);
                 self.keep_clear(&[home, end]);
                 return true;

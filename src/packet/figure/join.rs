@@ -99,9 +99,10 @@ impl<'m> Exploded<'m> {
         self.draw_units();
         self.draw_edges();
         self.draw_points();
-        self.name_units();
         self.draw_arrows();
+        // Lengths belong to their points; names find room elsewhere too.
         self.tell_lengths(measures);
+        self.name_units();
         self.canvas
     }
 
@@ -156,11 +157,7 @@ impl<'m> Exploded<'m> {
                 outlines.iter().flat_map(Polygon::edges).filter(ends).map(|e| self.canvas.map.apply_to_segment(e)),
             );
         }
-        if !edges.is_empty() {
-            let ground = Path::lines(edges.clone(), Stroke::plain(3.0, Colour::WHITE), Layer::Seams);
-            let dots = Path::lines(edges, Stroke::plain(0.9, EDGE).dashed(&[0.9, 2.1]), Layer::Seams);
-            self.canvas.items.extend([ground.into(), dots.into()]);
-        }
+        self.canvas.dots(edges, EDGE);
     }
 
     /// Both edges in bold, and a cross at each end that is pinned.
@@ -242,7 +239,8 @@ impl<'m> Exploded<'m> {
         let sizes = name_sizes(self.canvas.width);
         for Drawn { placement, variant, side } in self.units() {
             if let Some(outline) = self.shown(&placement.outline, side) {
-                self.canvas.mark(&outline, &variant.mark, sizes, |_| true);
+                let marks = told::marks(self.block, placement, variant, sizes);
+                self.canvas.mark(&outline, marks, |_| true);
             }
         }
     }
@@ -286,24 +284,94 @@ impl<'m> Exploded<'m> {
         self.canvas.items.push(Path::lines(lines, Stroke::plain(1.4, ACCENT).rounded(), Layer::Marks).into());
     }
 
-    /// How far along the seam each point lies, written in the gap beside it where that finds room; the step tells it too.
+    /// How far along the seam each point lies, written in the gap beside it or, where that has no room, past one of the edges: in type as large as lets
+    /// most of them find room.
     fn tell_lengths(&mut self, measures: Measures<'_>) {
-        let Some(line) = self.seam.line() else { return };
-        let turn = upright(line.direction().angle().to_degrees());
+        let (taken, drawn) = (self.canvas.taken.clone(), self.canvas.items.len());
+        let mut best: Option<(usize, f64)> = None;
+        for largest in [6.5, 5.0, 4.5] {
+            let cost = self.tell_lengths_in(measures, largest);
+            if cost == 0 {
+                return;
+            }
+            if best.is_none_or(|(least, _)| cost < least) {
+                best = Some((cost, largest));
+            }
+            self.canvas.taken = taken.clone();
+            self.canvas.items.truncate(drawn);
+        }
+        if let Some((_, largest)) = best {
+            self.tell_lengths_in(measures, largest);
+        }
+    }
+
+    /// The lengths in type of at most this size; how many hide something, and how many times more that find no room.
+    fn tell_lengths_in(&mut self, measures: Measures<'_>, largest: f64) -> usize {
         let (from, _) = measured_from(self.join);
-        let points = self.join.match_points.iter().map(|point| point.at).chain(self.join.tips.iter().copied());
+        let points: Vec<Point> =
+            self.join.match_points.iter().map(|point| point.at).chain(self.join.tips.iter().copied()).collect();
+        let mut cost = 0;
         for point in points {
             let words = measures.length(Length::inches(from.distance(point)));
             let at = self.canvas.map.apply(point);
-            for points in [6.5, 6.0, 5.5] {
+            // In the gap, where they hide nothing, rather than past an edge; and rather along the seam than across it.
+            let tries = [
+                (Beside::Along, [6.5, 6.0, 5.5]),
+                (Beside::Across, [6.0, 5.5, 5.0]),
+                (Beside::Along, [5.0, 4.8, 4.5]),
+                (Beside::Across, [4.8, 4.5, 4.2]),
+                (Beside::Past, [5.5, 5.0, 4.5]),
+            ];
+            let tries = tries.into_iter().flat_map(|(way, sizes)| sizes.map(|points| (way, points)));
+            let mut tries = tries.filter(|&(_, points)| points <= largest);
+            let found = tries.find(|&(way, points)| {
                 let label = Label::words(&words, Length::points(points), Weight::Regular, ACCENT);
-                let aside = line.direction() * (label.width / 2.0 + 0.045);
-                if [at + aside, at + -aside].into_iter().any(|centre| self.canvas.put(&label, centre, turn, false)) {
-                    break;
-                }
+                let mut places = self.places_beside(at, &label, way).into_iter();
+                places.any(|(centre, turn)| self.canvas.put(&label, centre, turn, way == Beside::Past))
+            });
+            cost += match found {
+                None => 10,
+                Some((Beside::Past, _)) => 1,
+                Some(_) => 0,
+            };
+        }
+        cost
+    }
+
+    /// Where the length of a point of the seam may stand, and how it is turned there.
+    fn places_beside(&self, at: Point, label: &Label, way: Beside) -> Vec<(Point, f64)> {
+        let Some(along) = self.seam.line().map(Line::direction) else { return Vec::new() };
+        let across = self.toward_right;
+        let [level, upended] = [along, across].map(|way| upright(way.angle().to_degrees()));
+        match way {
+            Beside::Along => {
+                let aside = along * (label.width / 2.0 + 0.045);
+                let deep = [0.0, -0.06, 0.06].map(|deep| at + across * deep);
+                deep.into_iter().flat_map(|at| [(at + aside, level), (at + -aside, level)]).collect()
+            }
+            Beside::Across if label.width > GAP - 0.03 => Vec::new(),
+            Beside::Across => {
+                // Close to the dashes, or farther off past the dots.
+                let asides = [0.022, DOT + 0.02].map(|off| along * (label.height / 2.0 + off));
+                asides.into_iter().flat_map(|aside| [(at + aside, upended), (at + -aside, upended)]).collect()
+            }
+            Beside::Past => {
+                let past = |turn: f64| across * (GAP / 2.0 + DOT + 0.03 + label.reach(across, turn));
+                [level, upended].map(|turn| [(at + past(turn), turn), (at + -past(turn), turn)]).concat()
             }
         }
     }
+}
+
+/// How a length stands at its point.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Beside {
+    /// In the gap, read along the seam.
+    Along,
+    /// In the gap, read across the seam.
+    Across,
+    /// On a side, past its edge.
+    Past,
 }
 
 /// What of an area is shown on its side; none where all of it is broken off.

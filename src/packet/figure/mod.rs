@@ -6,6 +6,7 @@
 //! One manner throughout: paper is white with a dashed cutting line, fabrics are tinted and hatched, and what is done now is drawn in one accent.
 
 mod block;
+mod broken;
 mod canvas;
 mod join;
 mod primer;

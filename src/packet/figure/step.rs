@@ -1,5 +1,6 @@
 //! Figures of a foundation: each step from the printed side and from the front, and the whole, reduced.
 
+use super::broken::Broken;
 use super::canvas::{Canvas, Room, bounds};
 use super::{ACCENT, CLOTH, CLOTH_BENEATH, CLOTH_BENEATH_SEWN, EDGE, FAINT, PALE, name_sizes, told};
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform, Vector};
@@ -12,6 +13,9 @@ use crate::packet::words::Words;
 
 /// How far stitching runs past the end of a line inside the unit: three stitches of 1.5 mm, in inches.
 const PAST_THE_END: f64 = 4.5 / 25.4;
+
+/// How wide the line is drawn as far as it is stitched, in printer's points.
+const BOLD: f64 = 2.0;
 
 /// An edge within so many degrees of its seam lies along it.
 const ALONG: f64 = 0.5;
@@ -40,6 +44,14 @@ struct Laid<'m> {
     along: bool,
 }
 
+/// What a figure tells of.
+#[derive(Clone, Copy)]
+enum About<'a> {
+    Everything,
+    /// These places, and a line that runs on through them.
+    Places(&'a [Point], Option<Line>),
+}
+
 impl<'m> View<'m> {
     fn unit(&self) -> &'m Unit {
         self.block.unit_of(self.variant)
@@ -53,17 +65,26 @@ impl<'m> View<'m> {
         Tolerance::of_extent(self.block.width.max(self.block.height).to_inches())
     }
 
-    fn canvas(&self, orientation: Transform, shown: impl IntoIterator<Item = Point>, highest: f64) -> Canvas {
+    /// A canvas on which the paper and a piece beneath it are shown; of a very long unit only what lies about these places.
+    fn canvas(&self, orientation: Transform, beneath: Option<&Polygon>, about: About<'_>, highest: f64) -> Canvas {
         let wide = self.width.to_inches();
-        let shown = bounds(shown.into_iter().map(|corner| orientation.apply(corner)));
-        Canvas::new(shown, orientation, Room { width: wide, most_high: wide * highest, beside: 0.05, above: 0.05 })
+        let paper = &self.unit().cutting_line;
+        let broken = match about {
+            About::Everything => Broken::default(),
+            About::Places(places, line) => Broken::new(paper, places, line, self.tolerance()),
+        };
+        let shown = std::iter::once(paper).chain(beneath).flat_map(|area| broken.areas(area));
+        let shown = bounds(shown.flat_map(|a| a.corners().to_vec()).map(|corner| orientation.apply(corner)));
+        let room = Room { width: wide, most_high: wide * highest, beside: 0.05, above: 0.05 };
+        Canvas { broken, ..Canvas::new(shown, orientation, room) }
     }
 
     /// Sections up to this one as they are sewn, seen from the front; the newest one outlined.
     #[must_use]
     pub fn step_front(&self, section: usize) -> Page {
         let unit = self.unit();
-        let mut canvas = self.canvas(hand::front(self.variant), unit.cutting_line.corners().iter().copied(), 0.9);
+        let about = unit.sections.get(section).map(|newest| newest.polygon.corners()).unwrap_or_default();
+        let mut canvas = self.canvas(hand::front(self.variant), None, About::Places(about, None), 0.9);
         canvas.outline(&unit.cutting_line, Some(Colour::WHITE), Stroke::plain(0.5, FAINT).dashed(&[3.0, 2.0]));
         let later = unit.sections.iter().skip(section + 1).map(|later| &later.polygon);
         canvas.outlines(later, None, Some(Stroke::plain(0.4, FAINT)));
@@ -76,6 +97,7 @@ impl<'m> View<'m> {
         if let Some(newest) = unit.sections.get(section) {
             let name = self.name(section);
             canvas.outline(&newest.polygon, None, Stroke::plain(1.8, ACCENT).rounded());
+            canvas.draw_breaks(&[&unit.cutting_line], EDGE);
             if !canvas.name(&newest.polygon, &name, Weight::Bold, name_sizes(canvas.width), true) {
                 canvas.leader(&newest.polygon, &unit.cutting_line, &name, Weight::Bold);
             }
@@ -97,12 +119,17 @@ impl<'m> View<'m> {
         let unit = self.unit();
         let seam = unit.sections.get(section).and_then(|current| current.seam);
         let laid = self.laid(section, seam);
-        let corners = laid.iter().flat_map(|laid| laid.area.corners()).chain(unit.cutting_line.corners()).copied();
-        let mut canvas = self.canvas(self.turned(section), corners, 1.05);
+        let laid_area = laid.as_ref().map(|laid| &laid.area);
+        let current = unit.sections.get(section).map(|current| current.polygon.corners()).unwrap_or_default();
+        let about: Vec<Point> = current.iter().chain(laid_area.iter().flat_map(|a| a.corners())).copied().collect();
+        let mut canvas =
+            self.canvas(self.turned(section), laid_area, About::Places(&about, seam.and_then(Segment::line)), 1.05);
         self.draw_paper(&mut canvas, section, laid.as_ref());
         if let Some(seam) = seam {
             self.draw_line(&mut canvas, seam);
         }
+        let both: Vec<&Polygon> = std::iter::once(&unit.cutting_line).chain(laid_area).collect();
+        canvas.draw_breaks(&both, EDGE);
         // The marks of the reach have but one place; the number of the section comes before the lengths, and those before the other numbers.
         let reach = laid.as_ref().zip(seam).map(|(laid, seam)| self.draw_reach(&mut canvas, laid, seam));
         if let Some(current) = unit.sections.get(section)
@@ -164,7 +191,9 @@ impl<'m> View<'m> {
         canvas.outline(&unit.cutting_line, None, Stroke::plain(0.5, EDGE).dashed(&[3.0, 2.0]));
         if let Some(laid) = laid {
             canvas.outline(&laid.area, None, Stroke::plain(0.9, ACCENT).dashed(&[4.0, 2.0]));
+            canvas.ground_over(&laid.area);
         }
+        canvas.ground_over(&unit.cutting_line);
     }
 
     /// The fold, on across the paper and a little beyond it, and the line in bold as far as it is stitched.
@@ -174,10 +203,18 @@ impl<'m> View<'m> {
         let past = line.direction() * (0.04 / canvas.scale);
         let pen = Stroke::plain(0.5, Colour::grey(60)).dashed(&[5.0, 1.5, 0.8, 1.5]);
         canvas.line(Segment::new(fold.start + -past, fold.end + past), pen);
+        for fold in canvas.lines_of(fold) {
+            canvas.crossed.add(&[fold.start, fold.end]);
+        }
         let run = line.direction() * PAST_THE_END;
         let start = if self.on_outline(seam.start) { fold.start } else { seam.start + -run };
         let end = if self.on_outline(seam.end) { fold.end } else { seam.end + run };
-        canvas.line(Segment::new(start, end), Stroke::plain(2.0, Colour::BLACK));
+        let stitched = Segment::new(start, end);
+        canvas.line(stitched, Stroke::plain(BOLD, Colour::BLACK));
+        let half = canvas.map.apply_to_vector(line.direction()).unit().map(|way| way.quarter_turned() * (BOLD / 144.0));
+        for (Segment { start, end }, half) in canvas.lines_of(stitched).into_iter().zip(half.into_iter().cycle()) {
+            canvas.keep_clear(&[start + half, end + half, end + -half, start + -half]);
+        }
     }
 
     fn on_outline(&self, point: Point) -> bool {
@@ -188,7 +225,8 @@ impl<'m> View<'m> {
     fn draw_reach(&self, canvas: &mut Canvas, laid: &Laid<'_>, seam: Segment) -> Vec<Reach> {
         let Some(overhang) = laid.cut.overhang else { return Vec::new() };
         let measures = Measures::new(self.words, self.model.units);
-        let seam = canvas.map.apply_to_segment(seam);
+        let place = |end: Point| canvas.map.apply(canvas.broken.place(end));
+        let seam = Segment::new(place(seam.start), place(seam.end));
         let (left, right) = if seam.start.x <= seam.end.x { (seam.start, seam.end) } else { (seam.end, seam.start) };
         // Above the edge of the piece, which is one allowance past the line.
         let lift = if laid.along { self.model.allowance.to_inches() * canvas.scale } else { 0.0 };
@@ -246,7 +284,7 @@ impl<'m> View<'m> {
     #[must_use]
     pub fn foundation_reduced(&self) -> Page {
         let unit = self.unit();
-        let mut canvas = self.canvas(hand::printed(self.variant), unit.cutting_line.corners().iter().copied(), 0.9);
+        let mut canvas = self.canvas(hand::printed(self.variant), None, About::Everything, 0.9);
         canvas.outline(&unit.cutting_line, None, Stroke::plain(0.5, Colour::grey(120)).dashed(&[3.0, 2.0]));
         canvas.outlines(unit.sections.iter().map(|s| &s.polygon), None, Some(Stroke::plain(0.5, Colour::BLACK)));
         canvas.outline(&unit.outline, None, Stroke::plain(1.0, Colour::BLACK));

@@ -1,7 +1,9 @@
 //! What figures show, in words: places, lists of fabrics, and how much is sewn.
 
-use crate::geometry::{Point, Polygon};
-use crate::model::{Block, Model, Variant};
+use crate::geometry::{Length, Point, Polygon};
+use crate::model::{Block, Model, Placement, Variant};
+use crate::packet::label::Label;
+use crate::packet::page::{Colour, Weight};
 use crate::packet::words::Words;
 
 /// Above this many things a description counts instead of listing.
@@ -35,6 +37,30 @@ fn place_in((from, to): (Point, Point), at: Point) -> &'static str {
 /// Where an area lies within another: "at the upper left".
 pub(super) fn whereabouts(within: &Polygon, area: &Polygon, words: &Words) -> String {
     words.figure_where(place_in(within.bounds(), area.centroid()))
+}
+
+/// How a unit is marked where it stands, best first: by its mark in one of these sizes, and by its place's name below that where the unit stands in
+/// several places.
+pub(super) fn marks(block: &Block, place: &Placement, variant: &Variant, sizes: &[f64]) -> Vec<Label> {
+    let bold = |points: f64| Label::words(&variant.mark, Length::points(points), Weight::Bold, Colour::BLACK);
+    let name = |points: f64| Label::words(&place.name, Length::points(points), Weight::Regular, Colour::BLACK);
+    let mut labels = Vec::new();
+    if is_one_of_several(block, variant) {
+        for &points in sizes {
+            let small = [7.0, 6.0, 5.0, 4.5].into_iter().filter(|&small| small < points * 0.9);
+            labels.extend(small.map(|small| bold(points).above(&name(small), 0.01)));
+        }
+        labels.extend([7.0, 6.0, 5.0, 4.5].map(|small| bold(small).beside(&name(small), 0.03)));
+        labels.extend([6.0, 5.0, 4.5].map(name));
+    }
+    labels.extend(sizes.iter().copied().map(bold));
+    labels
+}
+
+/// Whether the unit of a foundation stands in several places of its block.
+fn is_one_of_several(block: &Block, variant: &Variant) -> bool {
+    let units = block.placements.iter().filter_map(|place| block.variants.get(place.variant)).map(|other| other.unit);
+    units.filter(|&unit| unit == variant.unit).count() > 1
 }
 
 /// What a fabric is called.

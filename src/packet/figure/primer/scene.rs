@@ -94,8 +94,8 @@ impl<'s> Scene<'s> {
 
     /// Cloth with its right side up.
     pub fn right_side(&mut self, piece: &Polygon, cloth: Cloth) {
-        let area = self.canvas.area(piece);
-        hatch::areas(&[area], cloth.mark, cloth.colour, 0.8, &mut self.canvas.items);
+        let areas = self.canvas.areas(piece);
+        hatch::areas(&areas, cloth.mark, cloth.colour, 0.8, &mut self.canvas.items);
         self.canvas.outline(piece, None, Stroke::plain(0.5, Colour::grey(90)));
     }
 
