@@ -121,7 +121,7 @@ impl Foundation<'_> {
             vec![words.first_short(self.name(0), allowance)]
         };
         if self.directional(0) {
-            text.push(words.first_print());
+            text.push(if cuts.len() > 1 { words.lay_several() } else { words.first_print() });
         } else if let [cut] = cuts
             && cut.width.max(cut.height) > cut.width.min(cut.height) * PLAINLY_LONGER
         {
@@ -153,7 +153,8 @@ impl Foundation<'_> {
         if let Some(cut) = cuts.first() {
             laying.extend(self.laying(k, teach, seam, cut, measures));
             // An askew piece is told to be laid as it will look, print and all.
-            if self.directional(k) && matches!(lie(seam, cut), Some(Lie::Along { .. })) {
+            // Where its way differs from place to place the paper has no arrow for it.
+            if self.directional(k) && cuts.len() == 1 && matches!(lie(seam, cut), Some(Lie::Along { .. })) {
                 laying.push(words.lay_print());
             }
         }
