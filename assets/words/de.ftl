@@ -120,6 +120,8 @@ foundation-caption = { $name }: { $count }-mal nähen
 
 begin-title = Bevor du anfängst
 glossary-title = Wörter in dieser Anleitung
+glossary-word = Wort
+glossary-meaning = Was es heißt
 glossary-allowance = Nahtzugabe
 glossary-allowance-is = { $allowance } Stoff jenseits jeder Nahtlinie
 glossary-section = Abschnitt
@@ -210,7 +212,7 @@ chart-two-way-across = Muster mit zwei Richtungen: es läuft von Webkante zu Web
 ## The technique on one page
 
 primer-title = Nähen auf Papier, kurz erklärt
-primer-order = Der Stoff wird auf das Papier genäht, Teil für Teil in der Reihenfolge der Nummern, jedes mit einer geraden Naht auf einer gedruckten Linie. Die Linie eines Abschnitts ist die zwischen ihm und den Abschnitten mit kleineren Nummern. Diese acht Handgriffe kehren immer wieder.
+primer-order = Der Stoff wird auf das Papier genäht, Teil für Teil in der Reihenfolge der Nummern, jedes mit einer geraden Naht auf einer gedruckten Linie. Die Linie eines Abschnitts ist die zwischen ihm und den Abschnitten mit kleineren Nummern. Diese acht Handgriffe kehren immer wieder. Die Wörter sind auf den letzten Seiten erklärt.
 primer-sides-title = Zwei Seiten
 primer-sides = Du nähst auf der bedruckten Seite; der Stoff liegt auf der unbedruckten. Darum ist der Druck das Spiegelbild des Blocks: Er sieht verkehrt aus und ist richtig.
 primer-first-title = Teil 1

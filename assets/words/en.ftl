@@ -83,6 +83,8 @@ foundation-caption = { $name }: sew { $count }
 
 begin-title = Before you begin
 glossary-title = Words in this packet
+glossary-word = Word
+glossary-meaning = What it means
 glossary-allowance = Allowance
 glossary-allowance-is = the { $allowance } of fabric beyond every seam line
 glossary-section = Section
@@ -173,7 +175,7 @@ chart-two-way-across = Two-way print: it runs from selvedge to selvedge
 ## The technique on one page
 
 primer-title = Sewing on paper, in short
-primer-order = The fabric is sewn to the paper, piece by piece in the order of the numbers, each with one straight seam on a printed line. The line of a section is the one between it and the sections with smaller numbers. These eight moves come again and again.
+primer-order = The fabric is sewn to the paper, piece by piece in the order of the numbers, each with one straight seam on a printed line. The line of a section is the one between it and the sections with smaller numbers. These eight moves come again and again. The words are explained on the last pages.
 primer-sides-title = Two sides
 primer-sides = You sew on the printed side; the fabric lies on the plain side. That is why the printing is the mirror image of the block: it looks the wrong way round, and is right.
 primer-first-title = Piece 1

@@ -226,6 +226,8 @@ messages! {
     // Before you begin
     begin_title();
     glossary_title();
+    glossary_word();
+    glossary_meaning();
     glossary_allowance();
     glossary_allowance_is(allowance);
     glossary_section();

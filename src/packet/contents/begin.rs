@@ -1,6 +1,6 @@
 //! Before the sewing: tools and notions, cautions, the technique on one page.
 
-use super::super::document::{Element, Fact, Figure, List, Part, Sign, Start, Tile};
+use super::super::document::{Element, Figure, List, Part, Sign, Start, Tile};
 use super::{Desk, heading, notes, paragraph, part};
 
 /// Notes on the whole pattern, tools, cautions.
@@ -63,30 +63,4 @@ pub(super) fn primer(desk: &Desk<'_>) -> Part {
     let elements =
         vec![paragraph(words.primer_order()), Element::Tiles(tiles.collect()), paragraph(words.primer_machine())];
     part("primer", words.primer_title(), Start::NewPage, elements)
-}
-
-/// What the words mean that a packet uses.
-pub(super) fn glossary(desk: &Desk<'_>) -> Part {
-    let words = desk.words();
-    let allowance = desk.measures.length(desk.model.allowance);
-    let told = [
-        (words.glossary_allowance(), words.glossary_allowance_is(allowance)),
-        (words.glossary_section(), words.glossary_section_is()),
-        (words.glossary_piece(), words.glossary_piece_is()),
-        (words.glossary_ease(), words.glossary_ease_is()),
-        (words.glossary_unit(), words.glossary_unit_is()),
-        (words.glossary_join(), words.glossary_join_is()),
-        (words.glossary_foundation(), words.glossary_foundation_is()),
-        (words.glossary_seam_line(), words.glossary_seam_line_is()),
-        (words.glossary_cutting_line(), words.glossary_cutting_line_is()),
-        (words.glossary_match_point(), words.glossary_match_point_is()),
-        (words.glossary_tip(), words.glossary_tip_is()),
-        (words.glossary_right_side(), words.glossary_right_side_is()),
-        (words.glossary_selvedge(), words.glossary_selvedge_is()),
-        (words.glossary_bias(), words.glossary_bias_is()),
-        (words.glossary_print(), words.glossary_print_is()),
-        (words.glossary_nest(), words.glossary_nest_is()),
-    ];
-    let facts = told.into_iter().map(|(name, value)| Fact { name, value }).collect();
-    part("words", words.glossary_title(), Start::Here, vec![Element::Facts(facts)])
 }

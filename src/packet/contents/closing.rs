@@ -1,9 +1,9 @@
 //! What stands at the end: colouring pages, terms and contact, editions, the tester's report.
 
-use super::super::document::{Element, Figure, FormLine, Part, Reference, Start, Table};
+use super::super::document::{Cell, Element, Figure, FormLine, Part, Reference, Start, Table};
 use super::super::leaf::Target;
 use super::super::steps::trimmed;
-use super::{Audience, Desk, cell, column, heading, paragraph, part, quiet, table};
+use super::{Audience, Desk, cell, column, heading, paragraph, part, quiet, table, unseen};
 use crate::model::{Colouring, Units};
 
 /// So many rows for pieces that came up short.
@@ -12,7 +12,7 @@ const SHORT_ROWS: usize = 8;
 /// The last parts.
 pub(super) fn parts(desk: &Desk<'_>) -> Vec<Part> {
     let mut parts: Vec<Part> = std::iter::once(colouring(desk)).chain(colourings(desk)).collect();
-    parts.push(publisher(desk));
+    parts.extend([publisher(desk), glossary(desk)]);
     parts.extend((desk.audience == Audience::Testers).then(|| report(desk)));
     parts
 }
@@ -106,6 +106,33 @@ fn publisher(desk: &Desk<'_>) -> Part {
 /// What a publisher wrote: a link where it is an address.
 fn written(text: &str) -> Element {
     address(text).map_or_else(|| paragraph(text.to_owned()), |reference| Element::See(vec![reference]))
+}
+
+/// What the words mean that a packet uses.
+fn glossary(desk: &Desk<'_>) -> Part {
+    let words = desk.words();
+    let allowance = desk.measures.length(desk.model.allowance);
+    let told = [
+        (words.glossary_allowance(), words.glossary_allowance_is(allowance)),
+        (words.glossary_section(), words.glossary_section_is()),
+        (words.glossary_piece(), words.glossary_piece_is()),
+        (words.glossary_ease(), words.glossary_ease_is()),
+        (words.glossary_unit(), words.glossary_unit_is()),
+        (words.glossary_join(), words.glossary_join_is()),
+        (words.glossary_foundation(), words.glossary_foundation_is()),
+        (words.glossary_seam_line(), words.glossary_seam_line_is()),
+        (words.glossary_cutting_line(), words.glossary_cutting_line_is()),
+        (words.glossary_match_point(), words.glossary_match_point_is()),
+        (words.glossary_tip(), words.glossary_tip_is()),
+        (words.glossary_right_side(), words.glossary_right_side_is()),
+        (words.glossary_selvedge(), words.glossary_selvedge_is()),
+        (words.glossary_bias(), words.glossary_bias_is()),
+        (words.glossary_print(), words.glossary_print_is()),
+        (words.glossary_nest(), words.glossary_nest_is()),
+    ];
+    let rows: Vec<Vec<Cell>> = told.into_iter().map(|(word, meaning)| vec![cell(word), cell(meaning)]).collect();
+    let columns = vec![column(words.glossary_word(), 1.0), column(words.glossary_meaning(), 3.6)];
+    part("words", words.glossary_title(), Start::Here, vec![unseen(words.glossary_title(), columns, rows)])
 }
 
 /// What a tester fills in.

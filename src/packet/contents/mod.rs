@@ -7,7 +7,7 @@
 //! | `fabric` | swatches, what to buy, the cutting chart |
 //! | `printing` | how to print and check, the units and where they stand, the foundations |
 //! | `sewing` | the steps |
-//! | `closing` | colouring pages, terms and contact, editions, the tester's report |
+//! | `closing` | colouring pages, terms and contact, editions, what the words mean, the tester's report |
 
 mod begin;
 mod closing;
@@ -93,7 +93,7 @@ pub fn document(desk: &Desk<'_>) -> Document {
 fn whole(desk: &Desk<'_>) -> Vec<Part> {
     let mut parts = vec![cover::cover(desk), begin::before(desk), begin::primer(desk)];
     parts.extend(fabric::parts(desk));
-    parts.extend([printing::printing(desk), begin::glossary(desk)]);
+    parts.push(printing::printing(desk));
     parts.push(printing::units(desk));
     parts.extend(printing::foundations(desk));
     parts.extend(sewing::parts(desk));
