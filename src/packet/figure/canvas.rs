@@ -269,6 +269,15 @@ impl Canvas {
         found.map(|(_, centre)| centre)
     }
 
+    /// Names an area of the model across its edges, on white, where nothing else is named near it: better than no name.
+    pub fn name_over(&mut self, area: &Polygon, words: &str) {
+        let Some(area) = self.area(area) else { return };
+        let label = Label::words(words, Length::points(5.0), Weight::Bold, Colour::BLACK);
+        let ground = label.box_at(area.centroid(), 0.0);
+        self.items.push(Path::area(&ground, Some(Colour::WHITE), None, Layer::Marks).into());
+        label.draw(area.centroid(), 0.0, &mut self.items);
+    }
+
     /// Names an area of the model from beside it, with a thin line into it: outside of `whole` where that is near, otherwise wherever it is free.
     pub fn leader(&mut self, area: &Polygon, whole: &Polygon, words: &str, weight: Weight) -> bool {
         let Some(area) = self.area(area) else { return false };

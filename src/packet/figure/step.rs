@@ -96,10 +96,14 @@ impl<'m> View<'m> {
         let mut description = String::new();
         if let Some(newest) = unit.sections.get(section) {
             let name = self.name(section);
+            // On white, so that it shows on dark fabric in grey print too.
+            canvas.outline(&newest.polygon, None, Stroke::plain(3.2, Colour::WHITE).rounded());
             canvas.outline(&newest.polygon, None, Stroke::plain(1.8, ACCENT).rounded());
             canvas.draw_breaks(&[&unit.cutting_line], EDGE);
-            if !canvas.name(&newest.polygon, &name, Weight::Bold, name_sizes(canvas.width), true) {
-                canvas.leader(&newest.polygon, &unit.cutting_line, &name, Weight::Bold);
+            let named = canvas.name(&newest.polygon, &name, Weight::Bold, name_sizes(canvas.width), true)
+                || canvas.leader(&newest.polygon, &unit.cutting_line, &name, Weight::Bold);
+            if !named {
+                canvas.name_over(&newest.polygon, &name);
             }
             let fabric = told::fabric_name(self.model, self.variant.fabrics.get(section));
             let shown = hand::front(self.variant);
