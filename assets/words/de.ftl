@@ -137,7 +137,7 @@ glossary-join-is = eine Naht zwischen zwei Einheiten oder Gruppen von Einheiten
 glossary-foundation = Vorlage oder Papier
 glossary-foundation-is = das bedruckte Papier einer Einheit
 glossary-seam-line = Nahtlinie
-glossary-seam-line-is = die Linie, auf der ein Teil angenäht wird; rings um die Einheit die fette, auf der sie an andere genäht wird
+glossary-seam-line-is = die Linie, auf der ein Teil angenäht wird; ihre dünne Fortsetzung zeigt nur, wo bis zur Schnittlinie weitergenäht wird. Rings um die Einheit ist es die fette, ihr Rand, auf der sie an andere genäht wird
 glossary-cutting-line = Schnittlinie
 glossary-cutting-line-is = die gestrichelte Linie um die Einheit, eine Nahtzugabe außerhalb der fetten
 glossary-match-point = Passpunkt
@@ -179,7 +179,7 @@ chart-bound-of = keine Einteilung braucht weniger als { $length }
 chart-shopping-how = Gerechnet mit { $usable } nutzbarer Stoffbreite zwischen den Webkanten, { $squaring } zum Begradigen und 5 % für das Einlaufen, aufgerundet auf das, was Läden abschneiden. Von einem Fat Quarter sind { $quarter } gerechnet, von einem Fat Eighth { $eighth }: Die Streifen daraus sind kürzer, also schneide für dieselben Teile mehr davon.
 
 chart-title = Stoff und Zuschnitt
-chart-intro = Schneide zuerst die Streifen, quer über den Stoff von Webkante zu Webkante, dann die Teile aus den Streifen; ist ein Teil schmaler als sein Streifen, schneide es auf sein Maß. Stecke an jedes Teil gleich beim Zuschneiden einen Zettel mit seinem Abschnitt. Die Maße sind grobe Zuschnitte: Sie enthalten die Nahtzugabe und etwas Spielraum; beschnitten wird erst die genähte Einheit. Bei jedem Maß läuft die erste Zahl an der Naht entlang und die zweite von ihr weg.
+chart-intro = Schneide zuerst die Streifen, quer über den Stoff von Webkante zu Webkante, dann die Teile aus den Streifen; ist ein Teil schmaler als sein Streifen, schneide es auf sein Maß. Stecke an jedes Teil gleich beim Zuschneiden einen Zettel mit seinem Abschnitt. Die Maße sind grobe Zuschnitte: Sie enthalten die Nahtzugabe und etwas Spielraum; beschnitten wird erst die genähte Einheit. Am Streifen entlang läuft die erste Zahl eines Maßes, oder die zweite, wo „gedreht“ steht. Bei jedem Maß läuft die erste Zahl an der Naht entlang und die zweite von ihr weg.
 chart-intro-print = Hat das Muster eines Stoffes eine Richtung, ist es anders: Die erste Zahl läuft quer zum Muster und die zweite daran hinauf. Schneide diese Teile mit aufrechtem Muster zu; jeder Schritt sagt, welche Kante an die Linie kommt.
 chart-fabric = Stoff
 chart-buy = Kaufen
@@ -204,7 +204,7 @@ chart-pieces-total = { $count ->
     [one] { $count } Teil
    *[other] { $count } Teile
 }
-chart-one-way = Muster mit Richtung: aufrecht halten
+chart-one-way = Muster mit Richtung, sein Oben längs der Webkante: aufrecht halten
 chart-two-way = Muster mit zwei Richtungen: aufrecht oder auf dem Kopf
 chart-one-way-across = Muster mit Richtung: sein Oben läuft von Webkante zu Webkante
 chart-two-way-across = Muster mit zwei Richtungen: es läuft von Webkante zu Webkante
@@ -329,7 +329,7 @@ fact-past-value = { $left } links, { $right } rechts
 fact-past-both = { $length } an jedem Ende
 
 first-teach = Nimm die Vorlage und drehe die bedruckte Seite von dir weg. Lege das Teil auf die unbedruckte Seite, die linke Stoffseite zum Papier, die rechte zu dir, sodass es Abschnitt { $section } bedeckt und ringsum mehr als { $allowance } darüber hinausragt.
-first-teach-light = Halte alles gegen ein Fenster oder eine Lampe, um die Linien durch das Papier zu sehen, und schiebe das Teil zurecht. Dann befestige es mit einer flachen Stecknadel oder einem Tupfer auswaschbarem Kleber, nicht zu nah an seinen Kanten.
+first-teach-light = Halte alles gegen ein Fenster oder eine Lampe, um die Linien durch das Papier zu sehen, und schiebe das Teil zurecht. Dann befestige es mit einer flachen Stecknadel oder einem Tupfer auswaschbarem Kleber, mitten im Abschnitt und nicht zu nah an den Linien.
 first-short = Auf die unbedruckte Seite des Papiers, die linke Stoffseite nach unten, über Abschnitt { $section }, sodass es ringsum mehr als { $allowance } darüber hinausragt. Prüfe es gegen das Licht und befestige es.
 first-long = Das Bild zeigt, in welche Richtung seine Seiten von { $length } laufen.
 first-shown = Das Bild zeigt, wie es liegt.
@@ -356,8 +356,8 @@ reach-none = Über die Enden der Linie braucht das Teil nicht hinauszuragen.
 reach-left = Das Teil muss { $length } über das linke Ende der Linie hinausragen; rechts darf es mit ihr enden.
 reach-right = Das Teil muss { $length } über das rechte Ende der Linie hinausragen; links darf es mit ihr enden.
 reach-both = Das Teil muss an jedem Ende { $length } über die Linie hinausragen.
-reach-teach = Sieh auf die bedruckte Seite, Abschnitt { $section } über der Linie: Das Teil muss { $left } über das linke Ende der Linie und { $right } über das rechte hinausragen. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
-reach-teach-both = Sieh auf die bedruckte Seite: Das Teil muss an jedem Ende { $length } über die Linie hinausragen. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
+reach-teach = Sieh auf die bedruckte Seite, Abschnitt { $section } über der Linie: Das Teil muss { $left } über das linke Ende der Linie und { $right } über das rechte hinausragen. Tut es das nicht, schiebe es an der geschnittenen Kante entlang. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
+reach-teach-both = Sieh auf die bedruckte Seite: Das Teil muss an jedem Ende { $length } über die Linie hinausragen. Tut es das nicht, schiebe es an der geschnittenen Kante entlang. Eine Stecknadel, an jedem Ende der Linie gerade hindurchgestochen, zeigt es.
 
 lay-askew = Dieses Teil liegt nicht an der Linie entlang: Es ist um { $degrees } zu ihr gedreht, damit { $why ->
     [print] sein Muster in die richtige Richtung zeigt
@@ -366,19 +366,19 @@ lay-askew = Dieses Teil liegt nicht an der Linie entlang: Es ist um { $degrees }
 lay-askew-short = Auch dieses Teil ist um { $degrees } zu seiner Linie gedreht, und das Bild zeigt es aufgeklappt. Halte es so vor Abschnitt { $section }, wie es aussehen wird, sodass es ringsum mehr als { $allowance } darüber hinausragt, stecke es entlang der Linie fest und klappe es an den Nadeln um.
 lay-askew-trim = Bevor du das Teil aufklappst, schneide auch seine Nahtzugabe auf { $allowance } zurück.
 lay-print = Achte auf das Muster: Ist das Teil aufgeklappt, muss es zeigen wie der Pfeil auf der Vorlage.
-lay-several = Wie es gedreht liegt, hängt davon ab, wo die Einheit im Block stehen wird: Lass die Teile jedes Maßes bei ihrer Einheit.
+lay-several = Wohin sein Muster zeigen muss, hängt davon ab, wo die Einheit im Block stehen wird: Schreibe vor dem Nähen auf jedes Papier seinen Platz und zeichne ein, wo dort oben ist, wie es die Karte der Einheiten zeigt.
 
-sew-teach-through = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben, von Schnittlinie zu Schnittlinie: Beide Enden dieser Linie liegen am Rand der Einheit.
-sew-teach-inside = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben. Beginne zwei oder drei Stiche vor der Linie und höre ebenso weit hinter ihr auf; beide Enden liegen im Innern der Einheit.
-sew-teach-left = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben: am linken Ende bis zur Schnittlinie weiter, am rechten nur zwei oder drei Stiche über das Ende der Linie.
-sew-teach-right = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm. Nähe auf der Linie, die bedruckte Seite oben: am rechten Ende bis zur Schnittlinie weiter, am linken nur zwei oder drei Stiche über das Ende der Linie.
+sew-teach-through = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm, und vernähe nicht. Nähe auf der Linie, die bedruckte Seite oben, von Schnittlinie zu Schnittlinie: Beide Enden dieser Linie liegen am Rand der Einheit.
+sew-teach-inside = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm, und vernähe nicht. Nähe auf der Linie, die bedruckte Seite oben. Beginne zwei oder drei Stiche vor der Linie und höre ebenso weit hinter ihr auf; beide Enden liegen im Innern der Einheit.
+sew-teach-left = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm, und vernähe nicht. Nähe auf der Linie, die bedruckte Seite oben: am linken Ende bis zur Schnittlinie weiter, am rechten nur zwei oder drei Stiche über das Ende der Linie.
+sew-teach-right = Stelle die Maschine auf einen kurzen Stich, etwa 1,5 mm, und vernähe nicht. Nähe auf der Linie, die bedruckte Seite oben: am rechten Ende bis zur Schnittlinie weiter, am linken nur zwei oder drei Stiche über das Ende der Linie.
 sew-through = Auf der Linie, von Schnittlinie zu Schnittlinie.
 sew-inside = Auf der Linie, an jedem Ende zwei oder drei Stiche darüber hinaus und nicht weiter.
 sew-left = Auf der Linie: links weiter bis zur Schnittlinie, rechts nur zwei oder drei Stiche über das Ende.
 sew-right = Auf der Linie: rechts weiter bis zur Schnittlinie, links nur zwei oder drei Stiche über das Ende.
 sew-hands = Bei { $mirrored } sind links und rechts vertauscht.
 
-flip-teach = Falte das Papier aus dem Weg, klappe das Teil auf und halte die Einheit gegen das Licht.
+flip-teach = Lass das Papier flach. Klappe das Teil auf der Stoffseite über die Naht auf, streiche es mit dem Fingernagel aus und halte die Einheit gegen das Licht.
 flip = Klappe das Teil auf und halte es gegen das Licht.
 look-lines-edge = Es muss { $section } bedecken und { $allowance } über { $count ->
     [one] die Linie
@@ -412,7 +412,8 @@ trim-keep = Lass das Papier noch darin. Ist das Kennzeichen abgeschnitten, schre
 ## Steps: joins
 
 joins-heading = Die Einheiten zusammennähen
-joins-intro = Nähe in dieser Reihenfolge zusammen. Was Verbindungsnaht 4 zusammenfügt, heißt Gruppe 4, wenn nicht ein Name vor dem Doppelpunkt steht. Längen werden auf der Nahtlinie gemessen, von dem Ende an, das der Schritt nennt, von vorn gesehen.
+joins-intro = Nähe in dieser Reihenfolge zusammen. Was Verbindungsnaht 4 zusammenfügt, heißt Gruppe 4, wenn nicht ein Name vor dem Doppelpunkt steht. Längen werden auf der Nahtlinie gemessen, von dem Ende an, das der Schritt nennt, von vorn gesehen. Die Worte an den Kanten eines Papiers sagen, woran jede genäht wird.
+joins-key = In den Bildern sind Kreuze die Enden, die du steckst, volle Punkte die Passpunkte, offene die Spitzen; der Pfeil zeigt, zu welcher Seite die Nahtzugaben gehen, zwei Pfeile, dass sie auseinander liegen.
 joins-copies = Nähe jede Verbindungsnaht { $copies }-mal, für jeden Block einmal, bevor die nächste kommt.
 join-heading = Verbindungsnaht { $number } · { $left } an { $right }
 join-heading-named = Verbindungsnaht { $number } · { $name }: { $left } an { $right }
@@ -429,7 +430,7 @@ join-match = { $count ->
 } treffen sich Nähte beider Seiten, { $places } vom { $end } Ende; { $count ->
     [one] ein voller Punkt zeigt ihn auf beiden Papieren. Stich dort
    *[other] volle Punkte zeigen sie auf beiden Papieren. Stich an jedem
-} eine Stecknadel durch beide Papiere und stecke dicht daneben fest.
+} eine Stecknadel durch beide Papiere, wo sein Strich die fette Linie trifft, und stecke dicht daneben fest.
 join-nests = { $count ->
     [one] Die Nahtzugaben zeigen dort in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten, dann halten sie den Punkt von selbst.
    *[other] Die Nahtzugaben zeigen an jedem von ihnen in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten.

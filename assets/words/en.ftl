@@ -100,7 +100,7 @@ glossary-join-is = a seam between two units, or between groups of them
 glossary-foundation = Foundation or paper
 glossary-foundation-is = the printed paper of a unit
 glossary-seam-line = Seam line
-glossary-seam-line-is = the line on which a piece is sewn on; round the unit the heavy line, on which it is joined
+glossary-seam-line-is = the line on which a piece is sewn on; its thin continuation only shows where to sew on to the cutting line. Round the unit it is the heavy line, the edge of the unit, on which it is joined
 glossary-cutting-line = Cutting line
 glossary-cutting-line-is = the dashed line round the unit, one allowance outside the heavy one
 glossary-match-point = Match point
@@ -142,7 +142,7 @@ chart-bound-of = no layout needs less than { $length }
 chart-shopping-how = Counted on fabric with { $usable } usable between the selvedges, with { $squaring } for squaring up and 5 % for shrinkage, rounded up to what shops cut. Of a fat quarter { $quarter } are counted, of a fat eighth { $eighth }: their strips are shorter, so cut more of them for the same pieces.
 
 chart-title = Fabric and cutting
-chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips; where a piece is narrower than its strip, trim it. Pin a slip with the section to each piece as you cut it. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. In each size the first figure runs along the seam and the second away from it.
+chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips; where a piece is narrower than its strip, trim it. Pin a slip with the section to each piece as you cut it. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. The first figure of a size runs along the strip, or the second where it says turned. In each size the first figure runs along the seam and the second away from it.
 chart-intro-print = Where a fabric’s print has a direction it is otherwise: the first figure runs across the print and the second up it. Cut those pieces with the print upright; each step says which edge goes to the line.
 chart-fabric = Fabric
 chart-buy = Buy
@@ -167,7 +167,7 @@ chart-pieces-total = { $count ->
     [one] { $count } piece
    *[other] { $count } pieces
 }
-chart-one-way = One-way print: keep it upright
+chart-one-way = One-way print, its up along the selvedge: keep it upright
 chart-two-way = Two-way print: upright or upside down
 chart-one-way-across = One-way print: its up runs from selvedge to selvedge
 chart-two-way-across = Two-way print: it runs from selvedge to selvedge
@@ -292,7 +292,7 @@ fact-past-value = { $left } left, { $right } right
 fact-past-both = { $length } at each end
 
 first-teach = Take the paper and turn the printed side away from you. Put the piece on the plain side, wrong side to the paper and right side toward you, so that it covers section { $section } and reaches more than { $allowance } past it all round.
-first-teach-light = Hold it up to a window or a lamp to see the lines through the paper, and shift the piece until it is right. Then fix it with a flat pin or a dab of washable glue, away from its edges.
+first-teach-light = Hold it up to a window or a lamp to see the lines through the paper, and shift the piece until it is right. Then fix it with a flat pin or a dab of washable glue, in the middle of the section and away from every line.
 first-short = On the plain side of the paper, wrong side down over section { $section }, reaching more than { $allowance } past it all round. Check it against the light and fix it.
 first-long = The figure shows which way its { $length } sides run.
 first-shown = The figure shows how it lies.
@@ -312,15 +312,15 @@ free = First tear the paper loose from the stitches of { $sections } where they 
 fold-teach = Fold the paper right across, printed side to printed side, so that the crease runs along line { $section }; the edge of a postcard on the line helps. Trim the fabric that stands past the fold to { $allowance }.
 fold = The crease runs right across the paper, along line { $section }. Trim the fabric past it to { $allowance }.
 
-lay-teach = Turn the fabric toward you. Put the new piece right side down on what is there, its edge of { $width } exactly on the edge you have just trimmed; its body points back over what is sewn, away from its section. Pin it, away from the line, unfold the paper, and turn the printed side up.
+lay-teach = Turn the fabric toward you. Put the new piece right side down on what is there, its edge of { $width } exactly on the edge you have just trimmed; its body points back over what is sewn, away from its section. Pin it flat, away from the line, unfold the paper, and turn the printed side up.
 lay = Right side down on what is there, its { $width } edge exactly on the trimmed edge. Pin it and unfold the paper.
 reach = It must reach { $left } past the left end of the line and { $right } past the right.
 reach-none = It need not reach past the ends of the line.
 reach-left = It must reach { $length } past the left end of the line; at the right it may end with it.
 reach-right = It must reach { $length } past the right end of the line; at the left it may end with it.
 reach-both = It must reach { $length } past each end of the line.
-reach-teach = Look at the printed side, with section { $section } above the line: the piece must reach { $left } past the left end of the line and { $right } past the right end. A pin pushed straight through each end of the line shows it.
-reach-teach-both = Look at the printed side: the piece must reach { $length } past each end of the line. A pin pushed straight through each end of the line shows it.
+reach-teach = Look at the printed side, with section { $section } above the line: the piece must reach { $left } past the left end of the line and { $right } past the right end. If it does not, slide it along the trimmed edge. A pin pushed straight through each end of the line shows it.
+reach-teach-both = Look at the printed side: the piece must reach { $length } past each end of the line. If it does not, slide it along the trimmed edge. A pin pushed straight through each end of the line shows it.
 
 lay-askew = This piece does not lie along the line: it is turned { $degrees } to it{ $why ->
     [print] , so that its print points the right way
@@ -329,19 +329,19 @@ lay-askew = This piece does not lie along the line: it is turned { $degrees } to
 lay-askew-short = This piece too is turned { $degrees } to its line, and the figure shows it flipped open. Hold it in front of section { $section } as it will look, more than { $allowance } past it all round, pin it along the line, and turn it over on the pins.
 lay-askew-trim = Before you flip it, trim its allowance to { $allowance } too.
 lay-print = Mind the print: when the piece is flipped open, it must point as the arrow on the paper.
-lay-several = How it is turned depends on where the unit will stand in the block: keep the pieces of each size with their unit.
+lay-several = Which way its print must point depends on where the unit will stand in the block: write the place on each paper before you begin, and draw on it which way is up there, as the map of the units shows.
 
-sew-teach-through = Set the machine to a short stitch, about 1.5 mm. Stitch on the line with the printed side up, from cutting line to cutting line: both ends of this line lie on the edge of the unit.
-sew-teach-inside = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up. Begin and stop two or three stitches past the ends of the line; both lie inside the unit.
-sew-teach-left = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up: at the left end on to the cutting line, at the right end only two or three stitches past the end of the line.
-sew-teach-right = Set the machine to a short stitch, about 1.5 mm. Sew on the line with the printed side up: at the right end on to the cutting line, at the left end only two or three stitches past the end of the line.
+sew-teach-through = Set the machine to a short stitch, about 1.5 mm, and do not backstitch. Stitch on the line with the printed side up, from cutting line to cutting line: both ends of this line lie on the edge of the unit.
+sew-teach-inside = Set the machine to a short stitch, about 1.5 mm, and do not backstitch. Sew on the line with the printed side up. Begin and stop two or three stitches past the ends of the line; both lie inside the unit.
+sew-teach-left = Set the machine to a short stitch, about 1.5 mm, and do not backstitch. Sew on the line with the printed side up: at the left end on to the cutting line, at the right end only two or three stitches past the end of the line.
+sew-teach-right = Set the machine to a short stitch, about 1.5 mm, and do not backstitch. Sew on the line with the printed side up: at the right end on to the cutting line, at the left end only two or three stitches past the end of the line.
 sew-through = On the line, from cutting line to cutting line.
 sew-inside = On the line, two or three stitches past each end and no farther.
 sew-left = On the line: at the left sew on as far as the cutting line, at the right stop two or three stitches past the end.
 sew-right = On the line: at the right sew on as far as the cutting line, at the left stop two or three stitches past the end.
 sew-hands = In { $mirrored } left and right change places.
 
-flip-teach = Fold the paper out of the way, flip the piece open, and hold the unit to the light.
+flip-teach = Leave the paper flat. On the fabric side flip the piece open over the seam, crease it with a fingernail, and hold the unit to the light.
 flip = Flip it open and hold it to the light.
 look-lines-edge = It must cover { $section } and reach { $allowance } past the { $count ->
     [one] line
@@ -375,7 +375,8 @@ trim-keep = Leave the paper in. If a mark has been cut away, write it on: { $mar
 ## Steps: joins
 
 joins-heading = Joining the units
-joins-intro = Join in this order. What join 4 makes is called group 4, unless a name stands before the colon. Lengths along a join are measured on the seam line, from the end that the step names, as you see it from the front.
+joins-intro = Join in this order. What join 4 makes is called group 4, unless a name stands before the colon. Lengths along a join are measured on the seam line, from the end that the step names, as you see it from the front. The words along the edges of a paper say what each is sewn to.
+joins-key = In the figures crosses are the ends to pin, filled dots the points that meet, open dots the tips; the arrow shows to which side the allowances go, two arrows that they lie open.
 joins-copies = Do each join { $copies } times, once for each block, before you go on to the next.
 join-heading = Join { $number } · { $left } to { $right }
 join-heading-named = Join { $number } · { $name }: { $left } to { $right }
@@ -393,8 +394,8 @@ join-match = Seams of both sides meet { $count ->
     [one] a filled dot marks it
    *[other] filled dots mark them
 } on both papers. Push a pin through both papers { $count ->
-    [one] there and pin close beside it.
-   *[other] at each of them and pin close beside it.
+    [one] there, where its tick meets the heavy line, and pin close beside it.
+   *[other] at each of them, where its tick meets the heavy line, and pin close beside it.
 }
 join-nests = { $count ->
     [one] The allowances there point opposite ways: push them against each other until they lock, and they hold the point by themselves.

@@ -110,6 +110,8 @@ fn strips(cutting: &FabricCutting, measures: Measures<'_>) -> Vec<[String; 3]> {
             .map(|(group, turned, n)| {
                 let group = &cutting.pieces[group];
                 let size = measures.rectangle(group.width, group.height);
+                // A square is the same either way.
+                let turned = turned && group.width != group.height;
                 if turned { words.chart_strip_run_turned(n, size) } else { words.chart_strip_run(n, size) }
             })
             .collect();

@@ -368,7 +368,12 @@ impl<'m> Batch<'m> {
             }
         });
         if self.model.blocks.iter().any(|block| block.placements.len() > 1) {
-            text.push(words.trim_keep(words.list(&self.marks(|_| true))));
+            // Blocks have marks of their own, so that the block's name tells them apart.
+            let named = |mark: &&str| {
+                if self.model.blocks.len() > 1 { format!("{} {mark}", self.block.name) } else { (*mark).to_owned() }
+            };
+            let marks: Vec<String> = self.marks(|_| true).iter().map(named).collect();
+            text.push(words.trim_keep(words.list(&marks)));
         }
         text
     }

@@ -461,6 +461,7 @@ messages! {
     // Steps: joins
     joins_heading();
     joins_intro();
+    joins_key();
     joins_copies(copies);
     join_heading(number, left, right);
     join_heading_named(number, name, left, right);

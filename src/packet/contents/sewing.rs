@@ -49,6 +49,7 @@ impl Sewing<'_> {
         if !self.steps.joins.is_empty() {
             elements.push(titled(2, words.joins_heading(), Place::numbered("joins", &[self.index + 1])));
             elements.extend(self.steps.joins_intro.iter().cloned().map(paragraph));
+            elements.push(paragraph(words.joins_key()));
             for (at, (step, drawing)) in self.steps.joins.iter().zip(&self.figures.joins).enumerate() {
                 let figure = Figure { drawing: drawing.clone(), caption: words.figure_front_caption() };
                 elements.push(self.step(step, Place::numbered("join", &[self.index + 1, at + 1]), vec![figure]));

@@ -131,7 +131,9 @@ impl Told<'_> {
         }
         let ends_there = |side: &[usize]| {
             self.block.joins.iter().take(self.at).any(|earlier| {
-                earlier.left.iter().chain(&earlier.right).all(|placement| side.contains(placement))
+                // Allowances that lie open cannot turn one way round.
+                earlier.press != Press::Open
+                    && earlier.left.iter().chain(&earlier.right).all(|placement| side.contains(placement))
                     && [earlier.seam.start, earlier.seam.end]
                         .iter()
                         .any(|e| self.tolerance.is_zero(e.distance(point.at)))

@@ -264,9 +264,11 @@ impl Foundation<'_> {
     fn facts(&self, seam: Option<&Seam>, cuts: &[&Cut], measures: Measures<'_>) -> Vec<(String, String)> {
         let words = measures.words();
         let mut facts = Vec::new();
-        for cut in cuts {
+        // What differs only in its turn is cut alike.
+        let alike = cuts.iter().all(|cut| cuts.first().is_none_or(|f| (f.width, f.height) == (cut.width, cut.height)));
+        for cut in cuts.iter().take(if alike { 1 } else { cuts.len() }) {
             let size = measures.rectangle(cut.width, cut.height);
-            let value = if cuts.len() > 1 { words.fact_cut_turned(size, measures.degrees(cut.turn)) } else { size };
+            let value = if alike { size } else { words.fact_cut_turned(size, measures.degrees(cut.turn)) };
             facts.push((words.fact_cut(), value));
         }
         if let Some(seam) = seam {
