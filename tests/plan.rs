@@ -297,3 +297,52 @@ fn the_plan_of_every_sample_can_be_pasted_and_takes_as_many_papers_as_it_says() 
     }
     assert!(fewer > 0, "some sample could do with fewer papers");
 }
+
+/// A square with so many rings of bricks in it, drawn with seams; each ring turns its own way.
+fn rings(seed: u64, count: u32) -> String {
+    let mut dice = Dice(seed);
+    let wide = 8 * count;
+    let mut text = String::from("pattern \"Rings\"\nedition \"1\"\nfinished 12 in x 12 in\n");
+    text = text.replace("12 in x 12 in", &format!("{wide} in x 8 in"));
+    text += "fabric sea \"Sea\" #6b9db8\nfabric sky \"Sky\" #a9cbe0\n";
+    let _ = writeln!(text, "block rings {wide} x 8 {{");
+    for ring in 0..count {
+        let left = f64::from(8 * ring);
+        let mut at = || 2.0 + dice.roll();
+        let (a, b, c, d) = (left + at(), 8.0 - at(), left + 8.0 - at(), at());
+        if ring > 0 {
+            let _ = writeln!(text, "  seam upright {left}");
+        }
+        let right = left + 8.0;
+        let _ = writeln!(text, "  seam {a}, 0 -- {a}, {b}\n  seam {left}, {b} -- {c}, {b}");
+        let _ = writeln!(text, "  seam {c}, {d} -- {c}, 8\n  seam {a}, {d} -- {right}, {d}");
+        for (x, y) in [(left + 4.0, 4.0), (left + 0.5, 0.5), (right - 0.5, 0.5), (right - 0.5, 7.5), (left + 0.5, 7.5)]
+        {
+            let _ = writeln!(text, "  patch {} around {x}, {y}", if dice.below(2) == 0 { "sea" } else { "sky" });
+        }
+    }
+    text + "}\n"
+}
+
+#[test]
+fn the_cure_of_rings_can_be_pasted_and_frees_them() {
+    for seed in 1..=20 {
+        for count in [1, 2] {
+            let text = rings(seed, count);
+            let checked = piecewright::check("rings.piece", &text, &support::Bare);
+            let fault = checked.faults.first().unwrap_or_else(|| panic!("seed {seed}: rings are stuck\n{text}"));
+            assert_eq!(fault.code.slug(), "cannot-plan", "seed {seed}: {fault:?}\n{text}");
+            let fix = fault.fixes.first().expect("a cure");
+            assert_eq!(fix.edits.len(), count as usize, "seed {seed}: one brick of each ring is divided");
+            let mut edits = fix.edits.clone();
+            edits.sort_by_key(|(span, _)| std::cmp::Reverse(span.range().start));
+            let mut cured = text.clone();
+            for (span, lines) in edits {
+                cured.replace_range(span.range(), &lines);
+            }
+            let checked = piecewright::check("cured.piece", &cured, &support::Bare);
+            assert!(checked.ok(), "seed {seed}: {:?}\n{cured}", checked.faults);
+            support::laws::check_laws("cured", &checked.model.expect("a model"));
+        }
+    }
+}

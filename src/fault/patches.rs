@@ -57,20 +57,42 @@ pub fn area_named_twice(first: Span, second: Span) -> Fault {
         .with_help("take one of them out, or draw the seam that divides the area")
 }
 
+/// A patch that is divided to free a stuck region.
+pub struct Cure {
+    /// The line of the patch.
+    pub patch: Span,
+    /// What to write in its place: the seams that divide it, then a patch for each part.
+    pub lines: Vec<String>,
+}
+
 /// Patches that no straight cuts divide.
 #[must_use]
-pub fn cannot_plan(span: Span, block: &str, stuck: &[Span]) -> Fault {
+pub fn cannot_plan(span: Span, block: &str, stuck: &[Span], cures: &[Cure]) -> Fault {
     let mut fault = Fault::new(
         Code::CannotPlan,
         format!("the patches of block `{block}` cannot all be sewn with straight seams"),
         span,
     );
     for place in stuck.iter().take(12) {
-        fault = fault.with_label(*place, "locked in");
+        let divided = cures.iter().any(|cure| cure.patch == *place);
+        fault = fault.with_label(*place, if divided { "locked in; divide this one" } else { "locked in" });
     }
-    fault.with_help(
-        "no straight line runs between these patches from edge to edge: they stop at one another like bricks in a ring. Carry one of the seams between them on through the next patch",
-    )
+    let why =
+        "no straight line runs between these patches from edge to edge: they stop at one another like bricks in a ring";
+    if cures.is_empty() {
+        return fault.with_help(format!("{why}. Carry one of the seams between them on through the next patch"));
+    }
+    let told: Vec<String> = cures
+        .iter()
+        .map(|cure| cure.lines.iter().map(|line| format!("`{line}`")).collect::<Vec<_>>().join(", "))
+        .collect();
+    let edits = cures.iter().map(|cure| (cure.patch, cure.lines.join("\n  "))).collect();
+    fault
+        .with_help(format!(
+            "{why}. The fewest seams that free them: in the place of the marked line write {}",
+            told.join("; in the place of another ")
+        ))
+        .with_fix("carry a seam on through the patch", false, edits)
 }
 
 /// More patches than the planner takes.

@@ -2,11 +2,11 @@
 
 use std::borrow::Cow;
 
-use super::plan::{self, NoPlan, PlanTree};
+use super::plan::{self, Divided, NoPlan, PlanTree};
 use crate::fault::{Fault, patches as words};
-use crate::geometry::{Polygon, Transform};
+use crate::geometry::{Point, Polygon, Transform};
 use crate::notation::source::Span;
-use crate::pattern::{Block, Pattern, Placement, Section, StatedJoin, Unit};
+use crate::pattern::{Block, Patch, Pattern, Placement, Section, StatedJoin, Unit};
 
 /// The pattern with units in the place of patches: the same where it has none.
 ///
@@ -18,8 +18,9 @@ pub fn planned(pattern: &Pattern) -> Result<Cow<'_, Pattern>, Vec<Fault>> {
     }
     let mut faults = Vec::new();
     let mut whole = pattern.clone();
+    let keys: Vec<&str> = pattern.fabrics.iter().map(|fabric| fabric.key.as_str()).collect();
     for block in whole.blocks.iter_mut().filter(|block| !block.patches.is_empty()) {
-        if let Err(fault) = plan_block(block) {
+        if let Err(fault) = plan_block(block, &keys) {
             faults.push(*fault);
         }
     }
@@ -27,7 +28,7 @@ pub fn planned(pattern: &Pattern) -> Result<Cow<'_, Pattern>, Vec<Fault>> {
 }
 
 /// Makes units of the patches of a block.
-fn plan_block(block: &mut Block) -> Result<(), Box<Fault>> {
+fn plan_block(block: &mut Block, keys: &[&str]) -> Result<(), Box<Fault>> {
     let patches = std::mem::take(&mut block.patches);
     let fixed = block.placements.len();
     let areas: Vec<Polygon> = block
@@ -47,7 +48,16 @@ fn plan_block(block: &mut Block) -> Result<(), Box<Fault>> {
                         .map_or_else(|| block.placements.get(*area).map_or(block.span, |place| place.span), |p| p.span)
                 };
                 let stuck: Vec<Span> = regions.iter().flatten().map(span).collect();
-                words::cannot_plan(block.span, &block.name, &stuck)
+                // All regions, or none: half a cure would be refused again.
+                let cures: Option<Vec<plan::Cure>> =
+                    regions.iter().map(|region| plan::cure(&areas, region, fixed, block.tolerance)).collect();
+                let cures: Vec<words::Cure> = cures
+                    .into_iter()
+                    .flatten()
+                    .flat_map(|cure| cure.divided)
+                    .filter_map(|divided| Some(cured(&divided, patches.get(divided.patch.checked_sub(fixed)?)?, keys)))
+                    .collect();
+                words::cannot_plan(block.span, &block.name, &stuck, &cures)
             }
         })
     })?;
@@ -91,6 +101,24 @@ fn plan_block(block: &mut Block) -> Result<(), Box<Fault>> {
         block.joins = joins(&made.tree, &home, span);
     }
     Ok(())
+}
+
+/// A divided patch as the lines that state it.
+fn cured(divided: &Divided, patch: &Patch, keys: &[&str]) -> words::Cure {
+    let key = keys.get(patch.fabric).copied().unwrap_or_default();
+    let seams = divided.seams.iter().map(|seam| format!("seam {} -- {}", place(seam.start), place(seam.end)));
+    let parts = divided.parts.iter().map(|part| format!("patch {key} around {}", place(part.centroid())));
+    words::Cure { patch: patch.span, lines: seams.chain(parts).collect() }
+}
+
+/// A point as a source writes it, to a millionth of a step.
+fn place(point: Point) -> String {
+    let number = |value: f64| {
+        let digits = format!("{value:.6}");
+        let digits = digits.trim_end_matches('0').trim_end_matches('.').to_owned();
+        if digits == "-0" { String::from("0") } else { digits }
+    };
+    format!("{}, {}", number(point.x), number(point.y))
 }
 
 /// A name that no unit has: `paper-1`, `paper-2`, ….

@@ -5,9 +5,11 @@
 //! its region (`lines`). Any possible cut is safe, so whether a drawing can be sewn at all, and what is stuck, is decided greedily.
 
 mod bits;
+mod cure;
 mod lines;
 mod search;
 
+pub use cure::{Cure, Divided, cure};
 pub use search::Cost;
 
 use crate::geometry::{Line, Polygon, Segment, Tolerance};
