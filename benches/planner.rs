@@ -1,0 +1,114 @@
+//! How long the planner takes for irregular drawings and for grids of quarter-squares: `cargo bench --bench planner`.
+//!
+//! Nothing is asserted; the figures are for people. Each drawing is planned once.
+
+#![allow(
+    clippy::expect_used,
+    clippy::disallowed_methods,
+    missing_docs,
+    reason = "a bench may stop at what it did not expect, and its figures are for people"
+)]
+
+use std::time::{Duration, Instant};
+
+use piecewright::geometry::{Line, Point, Polygon, Tolerance};
+use piecewright::piecing::plan::{BUDGET, Plan, plan};
+
+/// How wide a drawing is, in steps.
+const EXTENT: f64 = 12.0;
+const SEEDS: u64 = 20;
+
+fn main() {
+    println!("{:<36} {:>9} {:>9} {:>9} {:>7}", "irregular patches, by seed", "median", "worst", "regions", "proved");
+    for count in [30, 60, 120] {
+        let drawings: Vec<Vec<Polygon>> = (1..=SEEDS).map(|seed| tree_of_cuts(seed, count)).collect();
+        let mut timed: Vec<(Duration, Plan)> = drawings.iter().map(|drawing| planned(drawing)).collect();
+        timed.sort_by_key(|(time, _)| *time);
+        let most = timed.iter().map(|(_, plan)| plan.regions).max().unwrap_or(0);
+        let proved = timed.iter().filter(|(_, plan)| plan.proved).count();
+        let at = |k: usize| timed.get(k).map_or(0.0, |(time, _)| time.as_secs_f64() * 1e3);
+        let (median, worst) = (at(timed.len() / 2), at(timed.len() - 1));
+        let name = format!("{count} patches, seeds 1 to {SEEDS}");
+        println!("{name:<36} {median:>6.1} ms {worst:>6.1} ms {most:>9} {proved:>3}/{SEEDS}");
+    }
+    println!("\n{:<36} {:>9} {:>9} {:>9} {:>7}", "quarter-squares", "time", "papers", "regions", "proved");
+    for side in [5_u32, 7, 9] {
+        let (time, plan) = planned(&quarter_squares(side));
+        let name = format!("{side} x {side} ({} patches)", side * side * 4);
+        let time = time.as_secs_f64() * 1e3;
+        println!("{name:<36} {time:>6.0} ms {:>9} {:>9} {:>7}", plan.cost.papers, plan.regions, plan.proved);
+    }
+}
+
+fn planned(drawing: &[Polygon]) -> (Duration, Plan) {
+    let start = Instant::now();
+    let plan = plan(drawing, Tolerance::of_extent(EXTENT), &|_| 1, BUDGET).expect("a plan");
+    (start.elapsed(), plan)
+}
+
+/// A square cut again and again, each time one patch, by a line across it, none of them slivers.
+fn tree_of_cuts(seed: u64, count: usize) -> Vec<Polygon> {
+    let mut scatter = Scatter(seed);
+    let tolerance = Tolerance::of_extent(EXTENT);
+    let whole = Polygon::rectangle(Point::new(0.0, 0.0), Point::new(EXTENT, EXTENT)).expect("a square");
+    let mut patches = vec![whole];
+    for _ in 0..100_000 {
+        if patches.len() >= count {
+            break;
+        }
+        let at = scatter.below(patches.len());
+        let corners = patches[at].corners();
+        let (i, j) = (scatter.below(corners.len()), scatter.below(corners.len()));
+        let on = |k: usize, share: f64| corners[k].along(corners[(k + 1) % corners.len()], share);
+        let shares = [0.0, 0.5, 0.3 + 0.4 * scatter.share()];
+        let (a, b) = (on(i, shares[scatter.below(3)]), on(j, shares[scatter.below(3)]));
+        let Some(line) = Line::through(a, b).filter(|_| i != j) else { continue };
+        let (Some(left), Some(right)) = patches[at].cut(line, tolerance) else { continue };
+        // At 120 patches the mean patch covers 1.2 square steps.
+        if left.area().min(right.area()) > 0.2 && left.width().min(right.width()) > 0.2 {
+            patches[at] = left;
+            patches.push(right);
+        }
+    }
+    assert_eq!(patches.len(), count, "a drawing of {count} patches");
+    patches
+}
+
+/// A grid of squares of which each is cut along both diagonals.
+fn quarter_squares(side: u32) -> Vec<Polygon> {
+    let mut patches = Vec::new();
+    let step = EXTENT / f64::from(side);
+    for (row, column) in (0..side).flat_map(|row| (0..side).map(move |column| (row, column))) {
+        let at = |x: f64, y: f64| Point::new((f64::from(column) + x) * step, (f64::from(row) + y) * step);
+        let cell = [at(0.0, 0.0), at(1.0, 0.0), at(1.0, 1.0), at(0.0, 1.0)];
+        for k in 0..4 {
+            let corners = [cell[k], cell[(k + 1) % 4], at(0.5, 0.5)];
+            patches.push(Polygon::try_new(&corners, Tolerance::of_extent(EXTENT)).expect("a triangle"));
+        }
+    }
+    patches
+}
+
+/// Numbers that look as if they came by chance, and come the same each time (Knuth's MMIX generator).
+struct Scatter(u64);
+
+impl Scatter {
+    /// From 0 to 1.
+    fn share(&mut self) -> f64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        #[expect(clippy::cast_precision_loss, reason = "24 bits fit")]
+        let share = (self.0 >> 40) as f64 / f64::from(1_u32 << 24);
+        share
+    }
+
+    fn below(&mut self, count: usize) -> usize {
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            clippy::cast_precision_loss,
+            reason = "small"
+        )]
+        let number = (self.share() * count as f64) as usize;
+        number.min(count - 1)
+    }
+}
