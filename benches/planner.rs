@@ -9,8 +9,12 @@
     reason = "a bench may stop at what it did not expect, and its figures are for people"
 )]
 
+#[path = "../tests/support/dice.rs"]
+mod dice;
+
 use std::time::{Duration, Instant};
 
+use dice::Dice;
 use piecewright::geometry::{Line, Point, Polygon, Tolerance};
 use piecewright::piecing::plan::{BUDGET, Plan, plan};
 
@@ -48,7 +52,7 @@ fn planned(drawing: &[Polygon]) -> (Duration, Plan) {
 
 /// A square cut again and again, each time one patch, by a line across it, none of them slivers.
 fn tree_of_cuts(seed: u64, count: usize) -> Vec<Polygon> {
-    let mut scatter = Scatter(seed);
+    let mut dice = Dice(seed);
     let tolerance = Tolerance::of_extent(EXTENT);
     let whole = Polygon::rectangle(Point::new(0.0, 0.0), Point::new(EXTENT, EXTENT)).expect("a square");
     let mut patches = vec![whole];
@@ -56,12 +60,12 @@ fn tree_of_cuts(seed: u64, count: usize) -> Vec<Polygon> {
         if patches.len() >= count {
             break;
         }
-        let at = scatter.below(patches.len());
+        let at = dice.below(patches.len());
         let corners = patches[at].corners();
-        let (i, j) = (scatter.below(corners.len()), scatter.below(corners.len()));
+        let (i, j) = (dice.below(corners.len()), dice.below(corners.len()));
         let on = |k: usize, share: f64| corners[k].along(corners[(k + 1) % corners.len()], share);
-        let shares = [0.0, 0.5, 0.3 + 0.4 * scatter.share()];
-        let (a, b) = (on(i, shares[scatter.below(3)]), on(j, shares[scatter.below(3)]));
+        let shares = [0.0, 0.5, 0.3 + 0.4 * dice.roll()];
+        let (a, b) = (on(i, shares[dice.below(3)]), on(j, shares[dice.below(3)]));
         let Some(line) = Line::through(a, b).filter(|_| i != j) else { continue };
         let (Some(left), Some(right)) = patches[at].cut(line, tolerance) else { continue };
         // At 120 patches the mean patch covers 1.2 square steps.
@@ -87,28 +91,4 @@ fn quarter_squares(side: u32) -> Vec<Polygon> {
         }
     }
     patches
-}
-
-/// Numbers that look as if they came by chance, and come the same each time (Knuth's MMIX generator).
-struct Scatter(u64);
-
-impl Scatter {
-    /// From 0 to 1.
-    fn share(&mut self) -> f64 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        #[expect(clippy::cast_precision_loss, reason = "24 bits fit")]
-        let share = (self.0 >> 40) as f64 / f64::from(1_u32 << 24);
-        share
-    }
-
-    fn below(&mut self, count: usize) -> usize {
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            clippy::cast_precision_loss,
-            reason = "small"
-        )]
-        let number = (self.share() * count as f64) as usize;
-        number.min(count - 1)
-    }
 }

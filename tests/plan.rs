@@ -5,38 +5,18 @@
 
 #![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test may stop at what it did not expect")]
 
+#[path = "support/dice.rs"]
+mod dice;
 mod support;
 
 use std::fmt::Write as _;
 
+use dice::Dice;
 use piecewright::geometry::{Line, Point, Polygon, Tolerance, Vector};
 use piecewright::piecing::plan::{BUDGET, NoPlan, plan};
 
 fn tolerance() -> Tolerance {
     Tolerance::of_extent(12.0)
-}
-
-/// Numbers that look random and are the same at every run (Knuth's MMIX generator).
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self) -> f64 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        #[expect(clippy::cast_precision_loss, reason = "24 bits fit")]
-        let share = (self.0 >> 40) as f64 / f64::from(1_u32 << 24);
-        share
-    }
-
-    fn below(&mut self, count: usize) -> usize {
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            clippy::cast_precision_loss,
-            reason = "small"
-        )]
-        let number = (self.roll() * count as f64) as usize;
-        number.min(count - 1)
-    }
 }
 
 /// A square cut again and again: each time one patch, by a line across it, none of them slivers.

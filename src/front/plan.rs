@@ -2,8 +2,8 @@
 
 use std::fmt::Write as _;
 
-use crate::geometry::{Point, Polygon, Tolerance};
-use crate::pattern::{Block, Pattern};
+use crate::geometry::{Polygon, Tolerance};
+use crate::pattern::{Block, Pattern, corner_source};
 use crate::piecing::plan::{BUDGET, NoPlan, PlanTree};
 use crate::piecing::{self, Measured};
 
@@ -91,7 +91,12 @@ impl Told<'_> {
                 name
             }
             PlanTree::Join { seam, left, right } => {
-                let _ = writeln!(self.tree, "{indent}joined along {} -- {}", corner(seam.start), corner(seam.end));
+                let _ = writeln!(
+                    self.tree,
+                    "{indent}joined along {} -- {}",
+                    corner_source(seam.start),
+                    corner_source(seam.end)
+                );
                 let left = self.part(left, depth + 1);
                 let right = self.part(right, depth + 1);
                 let _ = writeln!(self.notation, "  join {left} {right}");
@@ -115,15 +120,5 @@ impl Told<'_> {
 
 /// A path as the notation has it.
 fn path(polygon: &Polygon) -> String {
-    polygon.corners().iter().map(|&point| corner(point)).collect::<Vec<_>>().join(" -- ")
-}
-
-/// A point in steps, to a millionth.
-fn corner(point: Point) -> String {
-    let number = |value: f64| {
-        let digits = format!("{value:.6}");
-        let digits = digits.trim_end_matches('0').trim_end_matches('.');
-        if digits == "-0" { String::from("0") } else { digits.to_owned() }
-    };
-    format!("{}, {}", number(point.x), number(point.y))
+    polygon.corners().iter().map(|&point| corner_source(point)).collect::<Vec<_>>().join(" -- ")
 }

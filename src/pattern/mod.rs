@@ -26,7 +26,7 @@ pub use bounds::MOST_PIECES;
 pub use colourings::Colouring;
 pub use files::{ReadFault, Reading, Shelf, read_sources};
 pub use statements::resolve;
-pub use steps::{corner_words, extent_words, number_words, steps_words};
+pub use steps::{corner_source, corner_words, extent_words, number_words, steps_words};
 
 use crate::geometry::{Length, Point, Polygon, Tolerance, Transform};
 use crate::notation::source::Span;

@@ -1,4 +1,4 @@
-//! Numbers of grid steps in words, for faults.
+//! Numbers and corners in grid steps, in words for faults and as a source states them.
 
 use crate::fault::sections::Extent;
 use crate::geometry::{Point, Polygon};
@@ -52,6 +52,17 @@ pub fn extent_words(parts: &[Polygon]) -> Extent {
         middle: largest.map_or_else(String::new, |part| corner_words(part.centroid())),
         size: format!("{} x {}", number_words(to.x - from.x), number_words(to.y - from.y)),
     }
+}
+
+/// A corner as a source states it, in steps to a millionth: `4, 2.5`.
+#[must_use]
+pub fn corner_source(corner: Point) -> String {
+    let number = |value: f64| {
+        let digits = format!("{value:.6}");
+        let digits = digits.trim_end_matches('0').trim_end_matches('.');
+        if digits == "-0" { String::from("0") } else { digits.to_owned() }
+    };
+    format!("{}, {}", number(corner.x), number(corner.y))
 }
 
 #[cfg(test)]

@@ -4,9 +4,9 @@ use std::borrow::Cow;
 
 use super::plan::{self, Divided, NoPlan, PlanTree};
 use crate::fault::{Fault, patches as words};
-use crate::geometry::{Point, Polygon, Transform};
+use crate::geometry::{Polygon, Transform};
 use crate::notation::source::Span;
-use crate::pattern::{Block, Patch, Pattern, Placement, Section, StatedJoin, Unit};
+use crate::pattern::{Block, Patch, Pattern, Placement, Section, StatedJoin, Unit, corner_source};
 
 /// The pattern with units in the place of patches: the same where it has none.
 ///
@@ -106,19 +106,10 @@ fn plan_block(block: &mut Block, keys: &[&str]) -> Result<(), Box<Fault>> {
 /// A divided patch as the lines that state it.
 fn cured(divided: &Divided, patch: &Patch, keys: &[&str]) -> words::Cure {
     let key = keys.get(patch.fabric).copied().unwrap_or_default();
-    let seams = divided.seams.iter().map(|seam| format!("seam {} -- {}", place(seam.start), place(seam.end)));
-    let parts = divided.parts.iter().map(|part| format!("patch {key} around {}", place(part.centroid())));
+    let seams =
+        divided.seams.iter().map(|seam| format!("seam {} -- {}", corner_source(seam.start), corner_source(seam.end)));
+    let parts = divided.parts.iter().map(|part| format!("patch {key} around {}", corner_source(part.centroid())));
     words::Cure { patch: patch.span, lines: seams.chain(parts).collect() }
-}
-
-/// A point as a source writes it, to a millionth of a step.
-fn place(point: Point) -> String {
-    let number = |value: f64| {
-        let digits = format!("{value:.6}");
-        let digits = digits.trim_end_matches('0').trim_end_matches('.').to_owned();
-        if digits == "-0" { String::from("0") } else { digits }
-    };
-    format!("{}, {}", number(point.x), number(point.y))
 }
 
 /// A name that no unit has: `paper-1`, `paper-2`, ….

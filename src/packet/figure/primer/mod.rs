@@ -6,7 +6,7 @@
 mod sail;
 mod scene;
 
-use crate::geometry::{Angle, Length, Point, Segment, Transform, Vector};
+use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform, Vector};
 use crate::packet::label::Label;
 use crate::packet::page::{Colour, Layer, Page, Path, Stroke, Weight};
 use crate::packet::words::Words;
@@ -115,12 +115,7 @@ fn sew(mut scene: Scene<'_>) -> Scene<'_> {
     let (piece, trimmed) = (scene.sail.laid.clone(), scene.sail.trimmed.clone());
     scene.right_side(&piece, SECOND);
     scene.wrong_side(&trimmed, FIRST);
-    scene.paper();
-    scene.through(&trimmed, FIRST);
-    scene.through(&piece, SECOND);
-    scene.section_lines();
-    scene.hidden_edge(&trimmed, Colour::grey(130));
-    scene.hidden_edge(&piece, ACCENT);
+    through_paper(&mut scene, &trimmed, &piece);
     scene.numbers();
     scene.stitches(ACCENT);
     let (left, right) = scene.sail.stitched;
@@ -129,17 +124,22 @@ fn sew(mut scene: Scene<'_>) -> Scene<'_> {
     scene
 }
 
+/// The paper over both pieces, which shine through it with their edges.
+fn through_paper(scene: &mut Scene<'_>, trimmed: &Polygon, piece: &Polygon) {
+    scene.paper();
+    scene.through(trimmed, FIRST);
+    scene.through(piece, SECOND);
+    scene.section_lines();
+    scene.hidden_edge(trimmed, Colour::grey(130));
+    scene.hidden_edge(piece, ACCENT);
+}
+
 /// Flipped open and held to the light: the piece covers the section and an allowance beyond.
 fn look(mut scene: Scene<'_>) -> Scene<'_> {
     let (piece, trimmed) = (scene.sail.flipped.clone(), scene.sail.trimmed.clone());
     scene.wrong_side(&trimmed, FIRST);
     scene.wrong_side(&piece, SECOND);
-    scene.paper();
-    scene.through(&trimmed, FIRST);
-    scene.through(&piece, SECOND);
-    scene.section_lines();
-    scene.hidden_edge(&trimmed, Colour::grey(130));
-    scene.hidden_edge(&piece, ACCENT);
+    through_paper(&mut scene, &trimmed, &piece);
     let [_, section, _] = &scene.sail.sections;
     scene.canvas.outline(&scene.sail.needed, None, Stroke::plain(0.7, Colour::grey(60)).dashed(&[1.0, 1.4]));
     scene.canvas.outline(section, None, Stroke::plain(1.4, Colour::BLACK));
