@@ -1,9 +1,11 @@
 //! The front door: what a program that uses the library calls.
 
 mod artifacts;
+mod bench;
 mod choice;
 mod plan;
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fault::{self, Code, Fault, Severity};
@@ -13,7 +15,9 @@ pub use plan::BlockPlan;
 use crate::model::{self, Model, Paper, Units};
 use crate::notation::source::{Sources, Span};
 use crate::packet;
+use crate::packet::page::Page;
 use crate::pattern::{self, Pattern, Reading, Shelf, Site};
+use crate::piecing::plan::Budget;
 use crate::piecing::{self, Proof};
 
 /// A source that was looked through.
@@ -70,16 +74,38 @@ pub struct Planned {
     pub faults: Vec<Fault>,
     /// The plan of each block, in order; none of a block that cannot be planned, and nothing at all when there are errors.
     pub plans: Vec<BlockPlan>,
+    /// What is stuck in the blocks that straight seams cannot sew, a figure each.
+    pub stuck: Vec<Page>,
+    /// The source with the units of the plan in the place of its patches and seam lines; nothing where it has none, or errors.
+    pub written: Option<String>,
 }
 
-/// Plans a source: its patches, and its units as if they were patches, into the fewest papers. `name` is what faults call it.
+/// Plans a source: its patches, and its units as if they were patches, into the best tree of straight cuts. `name` is what faults call it.
 #[must_use]
-pub fn plan(name: &str, text: &str, shelf: &dyn Shelf) -> Planned {
-    let checked = check(name, text, shelf);
+pub fn plan(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Planned {
+    let checked = compile(name, text, shelf, options);
     let reading = pattern::read_sources(name, text, shelf);
-    let pattern = pattern::resolve(&reading).0.filter(|_| checked.ok());
-    let plans = pattern.map(|pattern| plan::plans(&pattern)).unwrap_or_default();
-    Planned { sources: checked.sources, faults: checked.faults, plans: plans.into_iter().flatten().collect() }
+    let mut planned = Planned {
+        sources: checked.sources,
+        faults: checked.faults,
+        plans: Vec::new(),
+        stuck: Vec::new(),
+        written: None,
+    };
+    let Some(pattern) = pattern::resolve(&reading).0 else { return planned };
+    let errors = planned.faults.iter().any(|fault| fault.severity() == Severity::Error);
+    if errors {
+        planned.stuck = plan::stuck(&pattern);
+        return planned;
+    }
+    let benches = bench::benches(&pattern);
+    planned.plans = plan::plans(&pattern, &benches, options.budget()).into_iter().flatten().collect();
+    if let (Ok((whole, _)), Some(source), Some(file)) =
+        (piecing::planned(&pattern, &benches, options.budget()), planned.sources.get(0), reading.files.first())
+    {
+        planned.written = plan::written(source, file, &pattern, &whole);
+    }
+    planned
 }
 
 /// Compiles a source as far as the model.
@@ -96,7 +122,7 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     let mut model = None;
     if let Some(mut pattern) = pattern.filter(|_| !broken) {
         match options.apply(&mut pattern) {
-            Ok(size) => match piecing::planned(&pattern).and_then(|pattern| Ok((piecing::prove(&pattern)?, pattern))) {
+            Ok(size) => match proved(&pattern, options.budget()) {
                 Ok((proof, pattern)) => {
                     model = model::build(&pattern, &proof, size);
                     if let Some(model) = &mut model {
@@ -111,6 +137,12 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     }
     fault::sort(&mut faults);
     Checked { sources: reading.sources, faults, model }
+}
+
+/// The pattern with its patches planned into units, and the proof that it can be sewn.
+fn proved(pattern: &Pattern, budget: Budget) -> Result<(Proof, Cow<'_, Pattern>), Vec<Fault>> {
+    let (planned, _) = piecing::planned(pattern, &bench::benches(pattern), budget)?;
+    Ok((piecing::prove(&planned)?, planned))
 }
 
 /// Whether a fault may be no more than a consequence of a line that was not understood.

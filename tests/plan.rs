@@ -12,8 +12,11 @@ mod support;
 use std::fmt::Write as _;
 
 use dice::Dice;
+use piecewright::Options;
 use piecewright::geometry::{Line, Point, Polygon, Tolerance, Vector};
-use piecewright::piecing::plan::{BUDGET, NoPlan, plan};
+use piecewright::packet::words::Words;
+use piecewright::pattern::Wish;
+use piecewright::piecing::plan::{Asked, Bench, Budget, Drawing, NoPlan, Plan};
 
 fn tolerance() -> Tolerance {
     Tolerance::of_extent(12.0)
@@ -136,18 +139,27 @@ fn fewest_papers(patches: &[Polygon]) -> Option<u32> {
     groups[all].as_ref().map(|(papers, _)| *papers)
 }
 
+fn plan(patches: &[Polygon]) -> Result<Plan, NoPlan> {
+    let fabrics = vec![0; patches.len()];
+    let drawing = Drawing { areas: patches, fabrics: &fabrics, fixed: &[], tolerance: tolerance() };
+    let asked = Asked { wishes: &Wish::USUAL, bench: &Bench::boundless(), budget: Budget::USUAL };
+    piecewright::piecing::plan::plan(&drawing, &asked)
+}
+
 fn papers(patches: &[Polygon]) -> Option<u32> {
-    match plan(patches, tolerance(), &|_| 1, BUDGET) {
+    match plan(patches) {
         Ok(plan) => {
-            assert!(plan.proved, "{} patches are within the budget", patches.len());
+            for wish in [Wish::Papers, Wish::MatchPoints] {
+                assert!(plan.is_proved(wish), "{} patches are within the budget", patches.len());
+            }
             let mut all: Vec<usize> = plan.tree.units().concat();
             all.sort_unstable();
             assert_eq!(all, (0..patches.len()).collect::<Vec<_>>(), "each patch is in one unit");
-            assert_eq!(u32::try_from(plan.tree.units().len()), Ok(plan.cost.papers));
+            assert_eq!(u32::try_from(plan.tree.units().len()), Ok(plan.cost(Wish::Papers)));
             for unit in plan.tree.units() {
                 assert_sewn_in_order(patches, unit);
             }
-            Some(plan.cost.papers)
+            Some(plan.cost(Wish::Papers))
         }
         Err(NoPlan::Stuck(_)) => None,
         Err(NoPlan::TooMany(many)) => panic!("{many} patches"),
@@ -233,7 +245,7 @@ fn rings_are_stuck_for_both() {
     };
     assert_eq!((papers(&ring(0.0)), fewest_papers(&ring(0.0))), (None, None));
     let two: Vec<Polygon> = ring(0.0).into_iter().chain(ring(3.0)).collect();
-    let Err(NoPlan::Stuck(stuck)) = plan(&two, tolerance(), &|_| 1, BUDGET) else { panic!("two rings are stuck") };
+    let Err(NoPlan::Stuck(stuck)) = plan(&two) else { panic!("two rings are stuck") };
     assert_eq!(stuck, [vec![0, 1, 2, 3, 4], vec![5, 6, 7, 8, 9]], "both are told");
 }
 
@@ -257,25 +269,54 @@ fn the_plan_of_every_sample_can_be_pasted_and_takes_as_many_papers_as_it_says() 
     for path in support::samples() {
         let pattern = support::resolved(&path);
         let text = std::fs::read_to_string(&path).expect("a readable sample");
-        let planned = piecewright::plan(&support::stem(&path), &text, &support::Folder(support::patterns()));
+        let planned =
+            piecewright::plan(&support::stem(&path), &text, &support::Folder(support::patterns()), &Options::default());
         assert_eq!(planned.plans.len(), pattern.blocks.len(), "{}", path.display());
         for (block, plan) in pattern.blocks.iter().zip(&planned.plans) {
-            assert!(plan.proved, "{}: {}", path.display(), plan.block);
+            assert!(plan.is_proved(Wish::MatchPoints), "{}: {}", path.display(), plan.block);
             let own = plan.own.expect("samples draw their units");
-            assert!(plan.papers <= own, "{}: no author needs fewer papers than the best plan", plan.block);
-            fewer += own - plan.papers;
+            assert!(plan.cost(Wish::Papers) <= own, "{}: no author needs fewer papers than the best plan", plan.block);
+            fewer += own - plan.cost(Wish::Papers);
             let source = pasted(&pattern, block, &plan.notation);
             let checked = piecewright::check("pasted.piece", &source, &support::Bare);
             assert!(checked.ok(), "{}: {:?}\n{source}", plan.block, checked.faults);
             let model = checked.model.expect("a model");
             support::laws::check_laws(&plan.block, &model);
             let block = &model.blocks[0];
-            assert_eq!(block.placements.len(), plan.papers as usize, "{}", plan.block);
+            let papers = plan.tree.lines().filter(|line| !line.trim_start().starts_with("join ")).count();
+            assert_eq!(block.placements.len(), papers, "{}", plan.block);
+            assert_eq!(block.variants.len(), plan.cost(Wish::EqualPapers) as usize, "{}: {source}", plan.block);
             let points: usize = block.joins.iter().map(|join| join.match_points.len()).sum();
-            assert_eq!(points, plan.match_points as usize, "{}", plan.block);
+            assert_eq!(points, plan.cost(Wish::MatchPoints) as usize, "{}", plan.block);
         }
     }
     assert!(fewer > 0, "some sample could do with fewer papers");
+}
+
+#[test]
+fn the_papers_of_every_sample_are_counted_as_they_are_printed() {
+    let mut split = 0;
+    for path in support::samples() {
+        let text = std::fs::read_to_string(&path).expect("a readable sample");
+        let (name, shelf) = (support::stem(&path), support::Folder(support::patterns()));
+        let planned = piecewright::plan(&name, &text, &shelf, &Options::default());
+        let mut model = piecewright::check(&name, &text, &shelf).model.expect("a model");
+        for (block, plan) in planned.plans.iter().enumerate() {
+            let mut sheets = vec![0; model.blocks[block].placements.len()];
+            for paper in model.papers.clone() {
+                model.paper = paper;
+                for (place, most) in sheets.iter_mut().enumerate() {
+                    let variant = model.blocks[block].placements[place].variant;
+                    let parts =
+                        piecewright::packet::sheets::foundation(&model, block, variant, &Words::english()).len();
+                    *most = (*most).max(parts);
+                }
+            }
+            split += sheets.iter().filter(|&&sheets| sheets > 1).count();
+            assert_eq!(plan.own.map(|own| own as usize), Some(sheets.into_iter().sum()), "{}", plan.block);
+        }
+    }
+    assert!(split > 0, "some paper takes several sheets");
 }
 
 /// A square with so many rings of bricks in it, drawn with seams; each ring turns its own way.

@@ -105,6 +105,8 @@ codes! {
         AreaUnnamed = "area-unnamed",
         AreaNamedTwice = "area-named-twice",
         CannotPlan = "cannot-plan",
+        UnitNameAstray = "unit-name-astray",
+        WishTooLate = "wish-too-late",
         AlreadyJoined = "already-joined",
         // The packet.
         MissingLetter = "missing-letter",

@@ -12,7 +12,7 @@ mod planned;
 mod pressing;
 
 pub use measured::{Measured, measured};
-pub use planned::planned;
+pub use planned::{Called, Planned, called, planned};
 
 use crate::fault::{Fault, sections};
 use crate::geometry::{Point, Segment};
