@@ -16,8 +16,8 @@ use crate::model::{self, Model, Paper, Units};
 use crate::notation::source::{Sources, Span};
 use crate::packet;
 use crate::packet::page::Page;
-use crate::pattern::{self, Pattern, Reading, Shelf, Site};
-use crate::piecing::plan::Budget;
+use crate::pattern::{self, Pattern, Reading, Shelf, Site, Wish};
+use crate::piecing::plan::{Asked, Budget};
 use crate::piecing::{self, Proof};
 
 /// A source that was looked through.
@@ -35,7 +35,7 @@ impl Checked {
     /// Whether there is no error.
     #[must_use]
     pub fn ok(&self) -> bool {
-        self.faults.iter().all(|fault| fault.severity() == Severity::Warning)
+        self.faults.iter().all(|fault| fault.severity() != Severity::Error)
     }
 }
 
@@ -213,6 +213,7 @@ fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, resolved: Vec<(Site,
     let mut used = vec![false; pattern.allows.len()];
     let mut warnings = resolved;
     warnings.extend(warnings_of(pattern, proof, model));
+    warnings.extend(hints(pattern));
     let mut kept = pattern::sift(&pattern.allows, warnings, &mut used);
     // A line that silences nothing at this size and in this colouring may well do so at others that are published.
     let drawn = std::iter::once(None);
@@ -230,6 +231,27 @@ fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, resolved: Vec<(Site,
     }
     kept.extend(pattern::unused_allows(&pattern.allows, &used));
     kept
+}
+
+/// So many regions are looked at, in all blocks together, to find that fewer papers would do.
+const HINT_BUDGET: u64 = 200_000;
+
+/// Blocks whose units take more papers than they need.
+fn hints(pattern: &Pattern) -> Vec<(Site, Fault)> {
+    let mut found = Vec::new();
+    let mut budget = HINT_BUDGET;
+    for (index, (block, bench)) in pattern.blocks.iter().zip(bench::benches(pattern)).enumerate() {
+        let (fewer, regions) = piecing::fewer_papers(block, &bench, budget);
+        budget = budget.saturating_sub(regions);
+        let Some(own) = fewer else { continue };
+        let asked = Asked { wishes: &pattern.wishes, bench: &bench, budget: Budget::USUAL };
+        if let Some(plan) = plan::planned(pattern, block, &asked) {
+            let fault =
+                fault::patches::fewer_papers(block.span, &block.name, (own, plan.cost(Wish::Papers)), &plan.tree);
+            found.push((Site::block(index), fault));
+        }
+    }
+    found
 }
 
 /// All warnings about a model.

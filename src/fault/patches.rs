@@ -95,6 +95,21 @@ pub fn cannot_plan(span: Span, block: &str, stuck: &[Span], cures: &[Cure]) -> F
         .with_fix("carry a seam on through the patch", false, edits)
 }
 
+/// More papers than a block needs; the papers it has and those that would do, and the tree of the plan.
+#[must_use]
+pub fn fewer_papers(span: Span, block: &str, (own, fewest): (u32, u32), tree: &str) -> Fault {
+    let most = 16;
+    let mut lines: Vec<&str> = tree.lines().take(most).collect();
+    if tree.lines().count() > most {
+        lines.push("...");
+    }
+    let papers = if fewest == 1 { "1 paper".to_owned() } else { format!("{fewest} papers") };
+    Fault::new(Code::FewerPapers, format!("{papers} would do for block `{block}`; it has {own}"), span).with_help(format!(
+        "sew what can go on one paper on one paper. This is a plan with the fewest; `piecewright plan` draws it:\n{}",
+        lines.join("\n")
+    ))
+}
+
 /// A name for a planned unit in a block that has nothing to plan.
 #[must_use]
 pub fn nothing_to_name(span: Span, name: &str) -> Fault {

@@ -11,7 +11,7 @@ pub mod plan;
 mod planned;
 mod pressing;
 
-pub use measured::{Measured, measured};
+pub use measured::{Measured, fewer_papers, measured};
 pub use planned::{Called, Planned, called, planned};
 
 use crate::fault::{Fault, sections};

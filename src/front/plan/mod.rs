@@ -56,7 +56,8 @@ pub(super) fn plans(pattern: &Pattern, benches: &[Bench<'_>], budget: Budget) ->
     blocks.map(|(block, bench)| planned(pattern, block, &Asked { wishes: &pattern.wishes, bench, budget })).collect()
 }
 
-fn planned(pattern: &Pattern, block: &Block, asked: &Asked<'_>) -> Option<BlockPlan> {
+/// The plan of one block.
+pub(super) fn planned(pattern: &Pattern, block: &Block, asked: &Asked<'_>) -> Option<BlockPlan> {
     let measured = match piecing::measured(block, asked) {
         Ok(measured) => measured,
         Err(NoPlan::TooMany(_) | NoPlan::Stuck(_)) => return None,

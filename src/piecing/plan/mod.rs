@@ -261,6 +261,28 @@ fn planned<const W: usize>(drawing: &Drawing<'_>, asked: &Asked<'_>) -> Result<P
     Ok(Plan { weighed: weighed.collect(), tree: ordered.tree, likes: ordered.likes, regions })
 }
 
+/// The fewest papers of a drawing, if straight seams can sew it and the budget of regions is enough; and how many regions were looked at.
+#[must_use]
+pub fn fewest_papers(drawing: &Drawing<'_>, bench: &Bench<'_>, budget: u64) -> (Option<u32>, u64) {
+    fn fewest<const W: usize>(drawing: &Drawing<'_>, bench: &Bench<'_>, budget: u64) -> (Option<u32>, u64) {
+        let lines = lines::lines::<W>(drawing.areas, &[], drawing.tolerance);
+        let sheets = |unit: &Bits<W>| sheets(drawing, bench, unit);
+        let leaves = Leaves::Patches { sheets: &sheets, fixed: Bits::below(drawing.fixed.len()) };
+        let (tolerance, order) = (drawing.tolerance, [Sum::Papers]);
+        let mut search = Search::new(Terms { lines: &lines, tolerance, leaves, order: &order, short: 0.0, budget });
+        let cost = search.cost(Bits::below(drawing.areas.len()));
+        let papers = cost.filter(|_| search.complete()).map(|cost| cost.papers);
+        (papers, search.regions() as u64)
+    }
+    match drawing.areas.len() {
+        0..=64 => fewest::<1>(drawing, bench, budget),
+        65..=128 => fewest::<2>(drawing, bench, budget),
+        129..=384 => fewest::<6>(drawing, bench, budget),
+        385..=MOST_PATCHES => fewest::<8>(drawing, bench, budget),
+        _ => (None, 0),
+    }
+}
+
 /// The sums that are weighed before the different foundations, and those after. Seams that cannot be short are not weighed.
 struct Sums {
     first: Vec<Sum>,
