@@ -16,7 +16,7 @@ use piecewright::Options;
 use piecewright::geometry::{Line, Point, Polygon, Tolerance, Vector};
 use piecewright::packet::words::Words;
 use piecewright::pattern::Wish;
-use piecewright::piecing::plan::{Asked, Bench, Budget, Drawing, NoPlan, Plan};
+use piecewright::piecing::plan::{Asked, Bench, Budget, Drawing, NoPlan, Plan, PlanTree};
 
 fn tolerance() -> Tolerance {
     Tolerance::of_extent(12.0)
@@ -188,19 +188,40 @@ fn no_way_of_sewing_a_tree_of_cuts_needs_fewer_papers() {
 
 #[test]
 fn no_way_of_sewing_a_small_grid_needs_fewer_papers() {
-    for seed in 1..=60 {
-        let patches = grid(seed, 2, 2);
+    let mut compared = 0;
+    for (seed, (columns, rows)) in (1..=200).zip([(2, 2), (3, 2), (2, 3), (4, 1), (3, 1), (5, 1)].into_iter().cycle()) {
+        let patches = grid(seed, columns, rows);
         if patches.len() <= 12 {
             let planned = papers(&patches).expect("a grid can be joined");
             assert_eq!(Some(planned), fewest_papers(&patches), "seed {seed}");
+            compared += 1;
+        }
+    }
+    assert!(compared > 100, "most of these grids are small: {compared}");
+}
+
+#[test]
+fn parts_of_large_grids_need_no_fewer_papers_than_any_way_of_sewing_them() {
+    // A grid of twelve by twelve cells is too large for trying every way; each of its parts of up to twelve patches is not.
+    for (seed, side) in (1..).zip([4, 6, 8, 10, 12]) {
+        let patches = grid(seed, side, side);
+        assert!(papers(&patches).is_some(), "{side} x {side}: a grid can be joined");
+        for (column, row) in (0..side).flat_map(|column| (0..side).map(move |row| (column, row))) {
+            let corner = Point::new(f64::from(column), f64::from(row));
+            let Some(window) = Polygon::rectangle(corner, corner + Vector::new(2.0, 2.0)) else { continue };
+            let part: Vec<Polygon> = patches.iter().filter(|p| window.covers(p, tolerance())).cloned().collect();
+            if (2..=12).contains(&part.len()) {
+                assert_eq!(papers(&part), fewest_papers(&part), "{side} x {side} at {column}, {row}");
+            }
         }
     }
 }
 
 #[test]
 fn large_trees_of_cuts_are_planned_and_every_unit_goes_on_piece_by_piece() {
-    for seed in 1..=20 {
-        let count = 10 + usize::try_from(seed).unwrap() * 5;
+    for seed in 1..=200 {
+        // From 10 patches to 120.
+        let count = 10 + usize::try_from(seed).unwrap() * 110 / 200;
         let patches = tree_of_cuts(1_000 + seed, count);
         assert_eq!(patches.len(), count, "seed {seed}");
         assert!(papers(&patches).is_some(), "seed {seed}: what was cut can be joined");
@@ -247,6 +268,70 @@ fn rings_are_stuck_for_both() {
     let two: Vec<Polygon> = ring(0.0).into_iter().chain(ring(3.0)).collect();
     let Err(NoPlan::Stuck(stuck)) = plan(&two) else { panic!("two rings are stuck") };
     assert_eq!(stuck, [vec![0, 1, 2, 3, 4], vec![5, 6, 7, 8, 9]], "both are told");
+}
+
+/// Trees of cuts that are planned again with other wishes in front: by the wish in front no plan is better.
+#[test]
+fn the_wish_in_front_is_met_best() {
+    let orders = [
+        [Wish::MatchPoints, Wish::Papers, Wish::LongSeams, Wish::EqualPapers],
+        [Wish::LongSeams, Wish::Papers, Wish::MatchPoints, Wish::EqualPapers],
+        [Wish::EqualPapers, Wish::Papers, Wish::MatchPoints, Wish::LongSeams],
+    ];
+    let mut differ = 0;
+    for seed in 1..=40 {
+        let patches = if seed % 2 == 0 { tree_of_cuts(3_000 + seed, 14) } else { grid(seed, 3, 2) };
+        let fabrics: Vec<usize> = (0..patches.len()).map(|k| k % 2).collect();
+        let drawing = Drawing { areas: &patches, fabrics: &fabrics, fixed: &[], tolerance: tolerance() };
+        let bench = Bench { short: 1.0, ..Bench::boundless() };
+        let planned = |wishes: &[Wish]| {
+            let asked = Asked { wishes, bench: &bench, budget: Budget::USUAL };
+            piecewright::piecing::plan::plan(&drawing, &asked).expect("what was cut can be joined")
+        };
+        let usual = planned(&Wish::USUAL);
+        for order in orders {
+            let plan = planned(&[order.as_slice(), &Wish::USUAL[4..]].concat());
+            let first = order[0];
+            assert!(plan.cost(first) <= usual.cost(first), "seed {seed}: {first:?}");
+            assert!(usual.cost(Wish::Papers) <= plan.cost(Wish::Papers), "seed {seed}: the fewest papers");
+            differ += u32::from(plan.cost(first) < usual.cost(first));
+            // What is told is what the tree has.
+            for plan in [&usual, &plan] {
+                let kinds: std::collections::BTreeSet<usize> = plan
+                    .likes
+                    .iter()
+                    .enumerate()
+                    .map(|(unit, (first, map))| if map.is_mirroring() { plan.likes.len() + unit } else { *first })
+                    .collect();
+                assert!(kinds.len() >= plan.cost(Wish::EqualPapers) as usize, "seed {seed}");
+                assert_eq!(plan.cost(Wish::LongSeams), short_seams(&patches, &plan.tree), "seed {seed}");
+            }
+        }
+    }
+    assert!(differ > 10, "other wishes make other plans: {differ}");
+}
+
+/// The seams of a tree under one step, counted by sewing it.
+fn short_seams(patches: &[Polygon], tree: &PlanTree) -> u32 {
+    fn shared(a: &Polygon, b: &Polygon) -> f64 {
+        let near = |a: Point, b: Point| a.distance(b) <= 2.0 * tolerance().distance();
+        let edges = a.edges().flat_map(|edge| b.edges().map(move |other| (edge, other)));
+        edges.filter(|(a, b)| near(a.start, b.end) && near(a.end, b.start)).map(|(edge, _)| edge.length()).sum()
+    }
+    match tree {
+        PlanTree::Unit(order) => {
+            let mut there = patches[order[0]].clone();
+            let mut short = 0;
+            for &next in &order[1..] {
+                short += u32::from(shared(&there, &patches[next]) < 1.0 - 1e-6);
+                there = sewn(&there, &patches[next]).expect("it goes on");
+            }
+            short
+        }
+        PlanTree::Join { seam, left, right } => {
+            u32::from(seam.length() < 1.0 - 1e-6) + short_seams(patches, left) + short_seams(patches, right)
+        }
+    }
 }
 
 /// A source of one block that states the units and joins of a plan.

@@ -55,7 +55,10 @@ fn edits_of_block(
         .enumerate()
         .map(|(number, &(span, is_patch))| {
             let lines = whole_lines(source, span);
-            let kept = if is_patch { String::new() } else { comment_lines(source, span) };
+            // A patch that stands for a section takes its comments along.
+            let moved =
+                is_patch && after.units.iter().flat_map(|unit| &unit.sections).any(|section| section.span == span);
+            let kept = if moved { String::new() } else { comment_lines(source, span) };
             let instead = if number == 0 { format!("{units}{kept}") } else { kept };
             (lines, instead)
         })

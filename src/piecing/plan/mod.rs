@@ -111,7 +111,7 @@ pub struct Asked<'a> {
 pub struct Plan {
     /// The tree.
     pub tree: PlanTree,
-    /// By unit from left to right: the first unit that is alike or its mirror image (itself, if it is the first), and the map from that one.
+    /// By unit from left to right: the first unit that is alike, or its mirror image sewn in the same order (itself, if it is the first), and the map from that one.
     /// Such units have their patches in the same order.
     pub likes: Vec<(usize, Transform)>,
     /// What it costs, wish by wish, the heaviest in front.

@@ -2,7 +2,8 @@
 //!
 //! For one paper the best order is found exactly, by dynamic programming over the parts of it that peel, as long as they are few. Papers whose seams
 //! meet at a join depend on each other: they are put in order one after the other until none improves, so that what is found of nesting is proved
-//! only where nothing could be better. Papers that are alike, or mirrored, are sewn in one order.
+//! only where nothing could be better. Papers that are alike are sewn in one order; those that mirror each other are, where that costs nothing: the
+//! allowances of two mirrored orders never nest where the papers meet.
 
 use std::collections::BTreeMap;
 
@@ -17,6 +18,8 @@ use crate::pattern::Wish;
 
 /// So many rounds of putting papers in order are made.
 const MOST_ROUNDS: usize = 8;
+/// Of more meetings it is not asked which of them can nest at all.
+const MOST_MEETINGS: usize = 300;
 /// Turn slack above this is as good as any, in degrees.
 const ENOUGH_TURN: f64 = 10.0;
 
@@ -50,7 +53,7 @@ struct Family<const W: usize> {
 pub struct Ordered {
     /// The tree.
     pub tree: PlanTree,
-    /// By paper from left to right: the first paper that is alike or its mirror image, and the map from that one.
+    /// By paper from left to right: the first paper that is alike, or its mirror image sewn in the same order, and the map from that one.
     pub likes: Vec<(usize, Transform)>,
     /// What each wish about the order costs, and at the least could.
     pub weighed: Vec<(Wish, u32, u32)>,
@@ -112,6 +115,9 @@ pub fn ordered<const W: usize>(weighing: &Weighing<'_, W>, tree: &PlanTree) -> O
             break;
         }
     }
+    if let Some(place) = place(weighing.order, Wish::Nesting) {
+        least[place - 1] = never_nest(weighing, &families, &family_of, &meetings);
+    }
     let small = |value: u64| u32::try_from(value).unwrap_or(u32::MAX);
     let weighed = weighing
         .order
@@ -120,19 +126,85 @@ pub fn ordered<const W: usize>(weighing: &Weighing<'_, W>, tree: &PlanTree) -> O
         .enumerate()
         .map(|(k, (&wish, least))| (wish, small(total[k + 1]), small(least)));
     let weighed = weighed.collect();
+    let mirrors = mirrors(weighing, &mut families, &family_of, &meetings, total);
     let mut likes = vec![(0, Transform::IDENTITY); units.len()];
     let mut orders: Vec<Vec<usize>> = vec![Vec::new(); units.len()];
-    for family in &families {
-        let first = family.papers.first().map_or(0, |(paper, _)| *paper);
+    for (family, mirror) in families.iter().zip(mirrors) {
+        let of_family = family.papers.first().map_or(0, |(paper, _)| *paper);
+        let (first, onto) = mirror.unwrap_or((of_family, Transform::IDENTITY));
         let numbers: Vec<usize> = family.whole.numbers().collect();
         for (paper, here) in &family.papers {
-            likes[*paper] = (first, here.transform);
+            likes[*paper] = (first, onto.then(here.transform));
             let moved = |patch: &usize| numbers.iter().position(|n| n == patch).map(|k| here.patches[k]);
             orders[*paper] = family.order.iter().filter_map(moved).collect();
         }
     }
     let mut orders = orders.into_iter();
     Ordered { tree: with_orders(tree, &mut orders), likes, weighed }
+}
+
+/// At how many meetings the allowances nest in no order of either paper: each meeting looked at alone. 0 where there are too many to look at.
+fn never_nest<const W: usize>(
+    weighing: &Weighing<'_, W>,
+    families: &[Family<W>],
+    family_of: &[usize],
+    meetings: &[Meeting],
+) -> u64 {
+    if meetings.len() > MOST_MEETINGS {
+        return 0;
+    }
+    let nesting = Weighing { order: &[Wish::Nesting], ..*weighing };
+    // Whether some order lets the allowance point along the join, or against it: then it does not clash with one that points the other way.
+    let points = |paper: usize, meeting: &Meeting, along: bool| {
+        let family = &families[family_of[paper]];
+        let Some(line) = family.line_of(paper, meeting) else { return true };
+        let mut orders = Orders::new(&nesting, family, vec![End { line, across: Some(!along) }]);
+        orders.cost(family.whole)[1] == 0
+    };
+    let may_nest = |meeting: &&Meeting| {
+        let [left, right] = meeting.papers;
+        [true, false].into_iter().any(|along| points(left, meeting, along) && points(right, meeting, !along))
+    };
+    (meetings.len() - meetings.iter().filter(may_nest).count()) as u64
+}
+
+/// By family: the first paper of an earlier one whose mirror image it is and in whose order it is sewn, and the map from that paper. A family takes
+/// over the order of its mirror image where all orders together are no worse for it.
+fn mirrors<const W: usize>(
+    weighing: &Weighing<'_, W>,
+    families: &mut [Family<W>],
+    family_of: &[usize],
+    meetings: &[Meeting],
+    total: Key,
+) -> Vec<Option<(usize, Transform)>> {
+    let drawing = weighing.drawing;
+    let mut found: Vec<Option<(usize, Transform)>> = vec![None; families.len()];
+    for number in 1..families.len() {
+        let whole: Vec<usize> = families[number].whole.numbers().collect();
+        if whole.iter().any(|&patch| patch < drawing.fixed.len()) {
+            continue;
+        }
+        // Of the two orders only their first patches stand for the papers, as the maps have it.
+        let images = (0..number).filter(|&other| found[other].is_none()).filter_map(|other| {
+            let first: Vec<usize> = families[other].whole.numbers().collect();
+            let onto = congruent(drawing, &first, &whole, true)?;
+            let moved = |patch: &usize| first.iter().position(|n| n == patch).map(|k| onto.patches[k]);
+            let order: Vec<usize> = families[other].order.iter().filter_map(moved).collect();
+            let paper = families[other].papers.first().map(|(paper, _)| *paper)?;
+            Some((paper, onto.transform, order))
+        });
+        let Some((paper, onto, order)) = images.collect::<Vec<_>>().into_iter().next() else { continue };
+        let family = &mut families[number];
+        let before = (family.order.clone(), family.seams.clone(), family.own);
+        take_order(weighing, family, order);
+        if judged(weighing, families, family_of, meetings) <= total {
+            found[number] = Some((paper, onto));
+        } else {
+            let family = &mut families[number];
+            (family.order, family.seams, family.own) = before;
+        }
+    }
+    found
 }
 
 /// The tree with these units in the place of its own.
@@ -147,7 +219,7 @@ fn with_orders(tree: &PlanTree, orders: &mut impl Iterator<Item = Vec<usize>>) -
     }
 }
 
-/// Units that are alike or mirror images of each other, together. A unit that stands already is alone.
+/// Units that are alike, together. A unit that stands already is alone.
 fn families<const W: usize>(weighing: &Weighing<'_, W>, units: &[&[usize]]) -> Vec<Family<W>> {
     let drawing = weighing.drawing;
     let is_fixed = |unit: &[usize]| unit.iter().any(|&patch| patch < drawing.fixed.len());
@@ -155,7 +227,7 @@ fn families<const W: usize>(weighing: &Weighing<'_, W>, units: &[&[usize]]) -> V
     for (number, unit) in units.iter().enumerate() {
         let known = families.iter_mut().filter(|_| !is_fixed(unit)).find_map(|family| {
             let first: Vec<usize> = family.whole.numbers().collect();
-            let here = if is_fixed(&first) { None } else { alike(drawing, &first, unit) };
+            let here = if is_fixed(&first) { None } else { congruent(drawing, &first, unit, false) };
             here.map(|here| (family, here))
         });
         if let Some((family, here)) = known {
@@ -216,10 +288,6 @@ fn seam<const W: usize>(lines: &[CutLine<W>], number: u32, there: &Bits<W>, off:
     let (from, to) = line.chord(there)?;
     let seam = Segment::new(line.line.at(from), line.line.at(to));
     Some(if off.meets(&line.left) { Segment::new(seam.end, seam.start) } else { seam })
-}
-
-fn alike(drawing: &Drawing<'_>, first: &[usize], unit: &[usize]) -> Option<Match> {
-    congruent(drawing, first, unit, false).or_else(|| congruent(drawing, first, unit, true))
 }
 
 /// A point of a paper's edge at which one of its seams should point one way along a join.
@@ -305,6 +373,10 @@ fn judged<const W: usize>(
 
 fn put_in_order<const W: usize>(weighing: &Weighing<'_, W>, family: &mut Family<W>, ends: Vec<End>) {
     let order = Orders::new(weighing, family, ends).best(family.whole);
+    take_order(weighing, family, order);
+}
+
+fn take_order<const W: usize>(weighing: &Weighing<'_, W>, family: &mut Family<W>, order: Vec<usize>) {
     family.own = Orders::new(weighing, family, Vec::new()).cost_of(&order);
     family.seams = seams(&family.lines, &order);
     family.order = order;
