@@ -13,6 +13,7 @@ use std::fmt::Write as _;
 
 use dice::Dice;
 use piecewright::Options;
+use piecewright::fault::Severity;
 use piecewright::geometry::{Line, Point, Polygon, Tolerance, Vector};
 use piecewright::packet::words::Words;
 use piecewright::pattern::Wish;
@@ -402,6 +403,91 @@ fn the_papers_of_every_sample_are_counted_as_they_are_printed() {
         }
     }
     assert!(split > 0, "some paper takes several sheets");
+}
+
+/// A light on a pier, with comments wherever one may stand.
+const PIER: &str = "\
+pattern \"Pier Light\"
+edition \"1.0\"
+finished 8 in
+fabric sky  \"Morning sky\"  #a9cbe0
+fabric sea  \"Harbour sea\"  #3b6b8f
+fabric red  \"Beacon red\"   #c8443a
+fabric foam \"Foam\"         #f3f1e9
+
+// The pier light at slack water.
+block pier 16 x 16 { // drawn from the quay
+  note \"Sew the light first.\"
+  // The horizon.
+  measure horizon 11
+  point top 8, 1
+  point left  5, horizon
+  point right 11, horizon
+
+  seam level horizon // where the water begins
+  seam top -- left
+  seam top -- right
+  // The axis.
+  seam upright 8   // not a pole
+  patch sky around 2, 4 // west
+  patch sky around 14, 4
+  patch red around 7, 9 // the lee side
+  patch red 8, 1 -- right -- // towards the sea
+    8, horizon
+  seam level 13
+  patch foam around 2, 12
+  patch foam around 14, 12 // breakers
+  patch sea around 2, 15
+  patch sea around 14, 15
+  unit west around 2, 4 // named after the wind
+  allow sharp-tip
+  allow dark-under-light
+}
+";
+
+#[test]
+fn a_plan_is_written_back_and_all_else_stays() {
+    let mut sources = vec![(String::from("pier"), PIER.to_owned())];
+    for path in support::samples() {
+        let text = std::fs::read_to_string(&path).expect("a readable sample");
+        if text.lines().any(|line| line.trim_start().starts_with("patch ")) {
+            sources.push((support::stem(&path), text));
+        }
+    }
+    for (name, text) in sources {
+        let shelf = support::Folder(support::patterns());
+        let plan = |text: &str| piecewright::plan(&name, text, &shelf, &Options::default());
+        let (before, check) = (plan(&text), piecewright::check(&name, &text, &shelf));
+        let written = before.written.unwrap_or_else(|| panic!("{name} has patches"));
+        let after = plan(&written);
+        let errors: Vec<_> = after.faults.iter().filter(|fault| fault.severity() == Severity::Error).collect();
+        assert!(errors.is_empty(), "{name}: {errors:?}\n{written}");
+        assert_eq!(after.written, None, "{name}: no patches are left");
+        // The same papers, the same foundations, the same joins.
+        let model = |checked: piecewright::Checked| checked.model.expect("a model");
+        let (planned, stated) = (model(check), model(piecewright::check(&name, &written, &shelf)));
+        for (a, b) in planned.blocks.iter().zip(&stated.blocks) {
+            assert_eq!((a.placements.len(), a.variants.len()), (b.placements.len(), b.variants.len()), "{name}");
+            let seams = |block: &piecewright::model::Block| block.joins.iter().map(|join| join.seam).collect::<Vec<_>>();
+            for (a, b) in seams(a).into_iter().zip(seams(b)) {
+                assert!(a.start.distance(b.start) < 1e-4 && a.end.distance(b.end) < 1e-4, "{name}: {a:?} {b:?}");
+            }
+        }
+        // Every line that draws no patch stands as it stood, in the same order, and every comment is still there.
+        let is_drawing = |line: &&str| {
+            let start = line.trim_start();
+            ["patch ", "seam "].iter().any(|word| start.starts_with(word))
+                || (start.starts_with("unit ") && start.contains(" around "))
+                || start.starts_with("8, horizon")
+        };
+        let mut lines = written.lines();
+        for line in text.lines().filter(|line| !is_drawing(line)) {
+            assert!(lines.any(|other| other == line), "{name}: `{line}` is gone from\n{written}");
+        }
+        for comment in text.lines().filter_map(|line| line.split_once("//")).map(|(_, comment)| comment.trim()) {
+            assert!(written.contains(comment), "{name}: `{comment}` is gone from\n{written}");
+        }
+    }
 }
 
 /// A square with so many rings of bricks in it, drawn with seams; each ring turns its own way.
