@@ -227,6 +227,15 @@ mod tests {
     }
 
     #[test]
+    fn a_unit_that_touches_the_join_with_a_corner_has_its_seams_there() {
+        let wedges = "unit left {\noutline 0, 4 -- 0, 0 -- 4, 4\n1 sea around 1, 3\n}\nunit top {\noutline 0, 0 -- 8, 0 -- 4, 4\n1 sky around 4, 1\n}\nunit right {\noutline 8, 0 -- 8, 4 -- 4, 4\n1 sea around 7, 3\n}";
+        let below = "unit wall {\noutline 0, 4 -- 8, 4 -- 8, 8 -- 0, 8\n1 sky around 4, 6\n}";
+        let tip = proof(&format!("{wedges}\n{below}")).joins.pop().unwrap();
+        // Two joins end there from above, each on one side of the middle wedge.
+        assert_eq!((tip.match_points.len(), tip.tips.len(), tip.press), (0, 1, Press::Right));
+    }
+
+    #[test]
     fn short_joins_come_first() {
         let bricks = "unit a {\noutline 0, 0 -- 3, 0 -- 3, 4 -- 0, 4\n1 sea around 1, 1\n}\nunit b {\noutline 3, 0 -- 8, 0 -- 8, 4 -- 3, 4\n1 sky around 5, 1\n}\nunit c {\noutline 0, 4 -- 5, 4 -- 5, 8 -- 0, 8\n1 sky around 1, 6\n}\nunit d {\noutline 5, 4 -- 8, 4 -- 8, 8 -- 5, 8\n1 sea around 6, 6\n}";
         let lengths: Vec<f64> = proof(bricks).joins.iter().map(|join| join.seam.length()).collect();
