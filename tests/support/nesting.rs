@@ -97,15 +97,11 @@ pub fn meetings(block: &Block, at: usize, near: Tolerance) -> Vec<Meeting> {
     ends.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut found: Vec<Meeting> = Vec::new();
     for (position, side, allowance) in ends {
-        let known = found.last_mut().filter(|meeting| near.is_zero(line.position(meeting.at) - position));
-        match known {
-            Some(meeting) => meeting.sides[side].push(allowance),
-            None => {
-                let mut meeting = Meeting { at: line.at(position), sides: [Vec::new(), Vec::new()] };
-                meeting.sides[side].push(allowance);
-                found.push(meeting);
-            }
+        if found.last().is_none_or(|meeting| !near.is_zero(line.position(meeting.at) - position)) {
+            found.push(Meeting { at: line.at(position), sides: [Vec::new(), Vec::new()] });
         }
+        let meeting = found.last_mut().expect("there is one by now");
+        meeting.sides[side].push(allowance);
     }
     found
 }

@@ -68,7 +68,7 @@ pub(super) enum Known {
 
 impl Known {
     /// Whether it points along the join; none where it lies open.
-    fn along(self, press: &impl Fn(usize) -> Press) -> Option<bool> {
+    pub fn along(self, press: &impl Fn(usize) -> Press) -> Option<bool> {
         match self {
             Self::Fixed(along) => Some(along),
             Self::By(join, left_is_along) => match press(join) {

@@ -2,10 +2,11 @@
 //!
 //! A join is pressed as the author states it; else away from tips, where only one of its sides has any; the others are free. These are pressed so that
 //! as many match points nest as can, and among such pressings so that as much as can goes toward the darker side, weighed by the length of the seam
-//! and by how much lighter the other side is. Free joins that end at one match point hang together; each such group is settled by itself: exactly, by
-//! elimination (`eliminate`), while few enough hang together; else by turning one join after the other while that gains anything, and then the pressing
-//! is not proved best. What meets at a point is told by `meetings`, what can be spun by `spins`.
+//! and by how much lighter the other side is. Free joins that end at one match point hang together; each such group is settled by itself: exactly, where
+//! all its match points can nest at once (`agree`), or by elimination (`eliminate`) while few enough hang together; else by turning one join after the
+//! other while that gains anything, and then the pressing is not proved best. What meets at a point is told by `meetings`, what can be spun by `spins`.
 
+mod agree;
 mod eliminate;
 mod meetings;
 mod spins;
@@ -123,30 +124,34 @@ impl Plan {
     /// Settles the pressing of one group; whether it is proved best.
     fn settle(&self, group: &Group, pressed: &mut [Press]) -> bool {
         let among = |join: usize| group.joins.binary_search(&join).ok();
+        let darker: Vec<i64> = group.joins.iter().map(|&join| self.darker[join]).collect();
+        let there = group.meetings.iter().map(|&meeting| &self.meetings[meeting]);
+        let (agreed, all) = agree::agree(there, &among, &|join| pressed[join], &darker);
+        let best = if all { Some(agreed.clone()) } else { self.eliminate(group, pressed) };
+        for (&join, &right) in group.joins.iter().zip(best.as_ref().unwrap_or(&agreed)) {
+            pressed[join] = toward(right);
+        }
+        if best.is_none() {
+            self.turn(group, pressed);
+        }
+        best.is_some()
+    }
+
+    /// Whether each join of a group is pressed to its right in the best pressing; none where too many hang together.
+    fn eliminate(&self, group: &Group, pressed: &[Press]) -> Option<Vec<bool>> {
+        let among = |join: usize| group.joins.binary_search(&join).ok();
         // The match points, then the joins one by one for their darker sides. A choice that is made means to the right.
         let mut scopes: Vec<Vec<usize>> =
             group.meetings.iter().map(|&m| self.free_at(m).into_iter().filter_map(among).collect()).collect();
         scopes.extend((0..group.joins.len()).map(|choice| vec![choice]));
-        let worth = |factor: usize, made: &[bool]| match group.meetings.get(factor) {
+        eliminate::best(group.joins.len(), &scopes, |factor, made| match group.meetings.get(factor) {
             Some(&meeting) => {
-                let press =
-                    |join: usize| match among(join).and_then(|choice| scopes[factor].binary_search(&choice).ok()) {
-                        Some(at) => toward(made[at]),
-                        None => pressed[join],
-                    };
+                let choice = |join: usize| scopes[factor].binary_search(&among(join)?).ok();
+                let press = |join: usize| choice(join).map_or(pressed[join], |at| toward(made[at]));
                 Worth { nested: u32::from(self.meetings[meeting].nests(&press)), darkness: 0 }
             }
             None => self.darkness(group.joins[factor - group.meetings.len()], toward(made[0])),
-        };
-        let best = eliminate::best(group.joins.len(), &scopes, worth);
-        let Some(best) = best else {
-            self.turn(group, pressed);
-            return false;
-        };
-        for (&join, right) in group.joins.iter().zip(best) {
-            pressed[join] = toward(right);
-        }
-        true
+        })
     }
 
     fn darkness(&self, join: usize, press: Press) -> Worth {

@@ -108,14 +108,14 @@ fn other(press: Press) -> Press {
 
 #[cfg(test)]
 mod tests {
-    use super::{Press, Stop, most};
+    use super::Press::{self, Left, Right};
+    use super::{Stop, most};
 
     #[test]
     fn meetings_that_are_spun_one_after_the_other_turn_opposite_ways() {
         let stops = |befores: &[Press]| -> Vec<Stop> {
             befores.iter().enumerate().map(|(index, &before)| Stop::Meeting(index, before)).collect()
         };
-        use Press::{Left, Right};
         assert_eq!(most(&stops(&[Left, Right, Left]), Left), [0, 1, 2]);
         assert_eq!(most(&stops(&[Left, Left, Right]), Right).len(), 2);
         assert_eq!(most(&stops(&[Left, Left, Left]), Left).len(), 1);
@@ -124,9 +124,9 @@ mod tests {
     #[test]
     fn what_must_lie_as_it_is_pressed_does() {
         let between = |before: Press| vec![Stop::Held, Stop::Meeting(0, before), Stop::Held];
-        assert_eq!(most(&between(Press::Left), Press::Left), [0_usize; 0]);
-        assert_eq!(most(&[Stop::Held, Stop::Meeting(0, Press::Left)], Press::Left), [0]);
-        assert_eq!(most(&[Stop::Held, Stop::Meeting(0, Press::Left)], Press::Right), [0_usize; 0]);
-        assert_eq!(most(&[Stop::Meeting(0, Press::Left), Stop::Held], Press::Right), [0]);
+        assert_eq!(most(&between(Left), Left), [0_usize; 0]);
+        assert_eq!(most(&[Stop::Held, Stop::Meeting(0, Left)], Left), [0]);
+        assert_eq!(most(&[Stop::Held, Stop::Meeting(0, Left)], Right), [0_usize; 0]);
+        assert_eq!(most(&[Stop::Meeting(0, Left), Stop::Held], Right), [0]);
     }
 }
