@@ -1,6 +1,7 @@
-//! How long the planner takes for irregular drawings and for grids of quarter-squares: `cargo bench --bench planner`.
+//! How long the planner takes for irregular drawings and for grids of quarter-squares, and the pressing for a grid of units:
+//! `cargo bench --bench planner`.
 //!
-//! Nothing is asserted; the figures are for people. Each drawing is planned once.
+//! Nothing is asserted; the figures are for people. Each drawing is planned once, each block pressed once.
 
 #![allow(
     clippy::expect_used,
@@ -12,12 +13,14 @@
 #[path = "../tests/support/dice.rs"]
 mod dice;
 
+use std::fmt::Write as _;
 use std::time::{Duration, Instant};
 
 use dice::Dice;
 use piecewright::geometry::{Line, Point, Polygon, Tolerance};
-use piecewright::pattern::Wish;
+use piecewright::pattern::{self, Pattern, ReadFault, Shelf, Wish};
 use piecewright::piecing::plan::{Asked, Bench, Budget, Drawing, Plan, plan};
+use piecewright::piecing::{pressing, prove};
 
 /// How wide a drawing is, in steps.
 const EXTENT: f64 = 12.0;
@@ -48,6 +51,54 @@ fn main() {
             plan.is_proved(Wish::MatchPoints)
         );
     }
+    println!("\n{:<36} {:>9} {:>9} {:>9} {:>7}", "joins of units", "proving", "pressing", "nesting", "proved");
+    for (name, halved) in [("14 x 14 squares (196 units)", false), ("14 x 14 half-squares (392 units)", true)] {
+        let pattern = grid(14, halved);
+        let start = Instant::now();
+        let proof = prove(&pattern).expect("a grid can be joined").blocks.remove(0);
+        let proving = start.elapsed().as_secs_f64() * 1e3;
+        let mut joins = proof.joins.clone();
+        let start = Instant::now();
+        let proved = pressing::press(&pattern, &pattern.blocks[0], &proof.seams, &mut joins);
+        let time = start.elapsed().as_secs_f64() * 1e3;
+        let points = || joins.iter().flat_map(|join| &join.match_points);
+        let nesting = format!("{}/{}", points().filter(|point| point.nests()).count(), points().count());
+        println!("{name:<36} {proving:>6.0} ms {time:>6.1} ms {nesting:>9} {proved:>7}");
+    }
+}
+
+struct Bare;
+
+impl Shelf for Bare {
+    fn read(&self, _: &str) -> Result<String, ReadFault> {
+        Err(ReadFault::NotFound)
+    }
+}
+
+/// A block of `side` times `side` squares, each a unit, or cut along a diagonal into two.
+fn grid(side: usize, halved: bool) -> Pattern {
+    let mut text = format!(
+        "pattern \"Grid\"\nedition \"1\"\nfinished {side} in\nfabric f0 \"Sea\" #1c3f5f\nfabric f1 \"Sky\" #a9cbe0\nfabric f2 \"Foam\" #f4f4f0\n\
+         block grid {side} x {side} {{\n"
+    );
+    let mut dice = Dice(1);
+    for (row, column) in (0..side).flat_map(|row| (0..side).map(move |column| (row, column))) {
+        let (right, below) = (column + 1, row + 1);
+        let [a, b, c, d] =
+            [(column, row), (right, row), (right, below), (column, below)].map(|(x, y)| format!("{x}, {y}"));
+        let areas = if halved { vec![vec![&a, &b, &c], vec![&a, &c, &d]] } else { vec![vec![&a, &b, &c, &d]] };
+        for (number, area) in areas.iter().enumerate() {
+            let area: Vec<&str> = area.iter().map(|corner| corner.as_str()).collect();
+            let (area, fabric) = (area.join(" -- "), dice.below(3));
+            // Writing to a string cannot fail.
+            let _ = writeln!(text, "unit u{row}-{column}-{number} {{\noutline {area}\n1 f{fabric} {area}\n}}");
+        }
+    }
+    text.push_str("}\n");
+    let reading = pattern::read_sources("grid.piece", &text, &Bare);
+    let (pattern, faults, _) = pattern::resolve(&reading);
+    assert_eq!((reading.faults, faults), (vec![], vec![]));
+    pattern.expect("a pattern without faults")
 }
 
 fn planned(drawing: &[Polygon]) -> (Duration, Plan) {

@@ -468,7 +468,8 @@ fn a_plan_is_written_back_and_all_else_stays() {
         let (planned, stated) = (model(check), model(piecewright::check(&name, &written, &shelf)));
         for (a, b) in planned.blocks.iter().zip(&stated.blocks) {
             assert_eq!((a.placements.len(), a.variants.len()), (b.placements.len(), b.variants.len()), "{name}");
-            let seams = |block: &piecewright::model::Block| block.joins.iter().map(|join| join.seam).collect::<Vec<_>>();
+            let seams =
+                |block: &piecewright::model::Block| block.joins.iter().map(|join| join.seam).collect::<Vec<_>>();
             for (a, b) in seams(a).into_iter().zip(seams(b)) {
                 assert!(a.start.distance(b.start) < 1e-4 && a.end.distance(b.end) < 1e-4, "{name}: {a:?} {b:?}");
             }

@@ -283,7 +283,7 @@ fn every_size_is_sewn_alike() {
                     assert_eq!(p.match_points.len(), q.match_points.len(), "{at}");
                     for (m, n) in p.match_points.iter().zip(&q.match_points) {
                         assert!(same(m.at, n.at), "{at}");
-                        assert_eq!((m.nests, m.layers), (n.nests, n.layers), "{at}");
+                        assert_eq!((m.nesting, m.layers, m.spins), (n.nesting, n.layers, n.spins), "{at}");
                     }
                 }
                 for (u, v) in a.units.iter().zip(&b.units) {

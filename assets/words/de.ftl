@@ -435,10 +435,17 @@ join-nests = { $count ->
     [one] Die Nahtzugaben zeigen dort in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten, dann halten sie den Punkt von selbst.
    *[other] Die Nahtzugaben zeigen an jedem von ihnen in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten.
 }
-join-nests-some = Bei { $places } zeigen die Nahtzugaben in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten. An den anderen zeigen sie in dieselbe und geben keinen Halt: Verlass dich auf die Nadel.
-join-nests-none = { $count ->
-    [one] Die Nahtzugaben rasten dort nicht ineinander ein, also verlass dich auf die Nadel.
-   *[other] Die Nahtzugaben rasten dort nicht ineinander ein, also verlass dich auf die Nadeln.
+join-nests-at = Bei { $places } zeigen die Nahtzugaben der beiden Seiten in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten.
+join-same-way = Bei { $places } zeigen die Nahtzugaben beider Seiten in dieselbe Richtung und können nicht einrasten: { $why }.
+join-why-units = Sie liegen so, wie die Reihenfolge des Nähens in den Einheiten sie gelegt hat
+join-why-stated = Die Anleitung sagt, wohin eine frühere Verbindungsnaht gebügelt wird
+join-why-tips = Eine frühere Verbindungsnaht ist von ihren Spitzen weg gebügelt
+join-why-given-up = Wäre eine frühere Verbindungsnaht andersherum gebügelt, könnten andere Punkte nicht einrasten
+join-mixed = Bei { $places } enden auf einer Seite mehrere Nähte, und ihre Nahtzugaben zeigen nicht alle in eine Richtung, also können sie nicht einrasten.
+join-lies-open = Bei { $places } liegen die Nahtzugaben einer früheren Verbindungsnaht auseinander, und dann rastet nichts ein.
+join-feel = { $count ->
+    [one] Wo nichts einrastet, hält nur die Nadel den Punkt: Sieh nach, dass sie auf beiden Seiten durch die Naht geht, und fühle zwischen Finger und Daumen, dass eine Naht genau auf der anderen liegt.
+   *[other] Wo nichts einrastet, halten nur die Nadeln die Punkte: Sieh nach, dass jede auf beiden Seiten durch die Naht geht, und fühle zwischen Finger und Daumen, dass eine Naht genau auf der anderen liegt.
 }
 join-tip = { $count ->
     [one] Ein offener Punkt zeigt eine Spitze, { $places } vom { $end } Ende. Dort treffen keine Nähte aufeinander, aber die Naht muss genau hindurchlaufen, sonst wird die Spitze
@@ -449,7 +456,10 @@ join-look-plain = Auf der Linie durch beide Papiere, mit dem kurzen Stich, von R
 join-paper-strip = Reiße das Papier ab, das in der Nahtzugabe dieser Verbindungsnaht jenseits der Stiche liegt, und nur das.
 join-press-toward = Die Nahtzugaben in Richtung { $side }.
 join-press-open = Die Nahtzugaben auseinander, eine nach jeder Seite.
-join-spin = Vier Nähte treffen sich { $places } vom { $end } Ende. Öffne die zwei oder drei Stiche, die dort die Nahtzugabe halten, und lass alle Nahtzugaben in einer Richtung herumlaufen: Dann liegt die Kreuzung flach.
+join-spin = Vier Nähte treffen sich { $places } vom { $end } Ende. { $count ->
+    [one] Öffne die zwei oder drei Stiche der früheren Verbindungsnähte, die dort ihre Nahtzugaben halten, und lass alle Nahtzugaben in einer Richtung herumlaufen: Dann liegt die Kreuzung flach. Jenseits davon liegen die dieser Naht zur anderen Seite, und so soll es sein.
+   *[other] Öffne an jedem dieser Punkte die zwei oder drei Stiche der früheren Verbindungsnähte, die dort ihre Nahtzugaben halten, und lass alle Nahtzugaben in einer Richtung herumlaufen: Dann liegt die Kreuzung flach. Jenseits jedes Punktes liegen die dieser Naht zur anderen Seite, und so soll es sein.
+}
 join-thick = { $layers } Lagen liegen { $places } vom { $end } Ende aufeinander: Nähe dort langsam, drehe das Handrad, wenn die Nadel sich müht, und schneide die Nahtzugaben etwas abgestuft zurück.
 join-paper-out = Das Papier von { $places } darf jetzt heraus: Dort { $count ->
     [one] ist auf jeder Seite ein Nachbar

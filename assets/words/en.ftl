@@ -401,11 +401,18 @@ join-nests = { $count ->
     [one] The allowances there point opposite ways: push them against each other until they lock, and they hold the point by themselves.
    *[other] The allowances point opposite ways at each of them: push them against each other until they lock.
 }
-join-nests-some = At { $places } the allowances point opposite ways: push them against each other until they lock. At the others they point the same way and give no hold: trust the pins.
-join-nests-none = The allowances do not lock into each other there, so trust the { $count ->
-    [one] pin
-   *[other] pins
-}.
+join-nests-at = At { $places } the allowances of the two sides point opposite ways: push them against each other until they lock.
+join-same-way = At { $places } the allowances of both sides point the same way and cannot lock: { $why }.
+join-why-units = they lie as the order of sewing in the units has laid them
+join-why-stated = the pattern says how an earlier join is pressed
+join-why-tips = an earlier join is pressed away from its tips
+join-why-given-up = with an earlier join pressed the other way, other points could not lock
+join-mixed = At { $places } several seams of one side end, and their allowances do not all point one way, so they cannot lock.
+join-lies-open = At { $places } the allowances of an earlier join lie open, and open allowances cannot lock.
+join-feel = { $count ->
+    [one] Where nothing locks, only the pin holds the point: see that it goes through the seam on both sides, and feel between finger and thumb that one seam lies exactly on the other.
+   *[other] Where nothing locks, only the pins hold the points: see that each goes through the seam on both sides, and feel between finger and thumb that one seam lies exactly on the other.
+}
 join-tip = { $count ->
     [one] An open dot marks a tip, { $places } from the { $end } end. There is nothing to match there, but the stitching must run exactly through it, or the tip
    *[other] Open dots mark tips, { $places } from the { $end } end. There is nothing to match there, but the stitching must run exactly through them, or the tips
@@ -418,7 +425,10 @@ join-look-plain = On the line through both papers, with the short stitch, from e
 join-paper-strip = Tear away the paper that lies beyond the stitching in this join’s allowance, and only that.
 join-press-toward = The allowances go toward { $side }.
 join-press-open = The allowances lie open, one to each side.
-join-spin = Four seams come together { $places } from the { $end } end. Open the two or three stitches that hold the allowance there and let all the allowances turn one way round: the crossing then lies flat.
+join-spin = Four seams come together { $places } from the { $end } end. { $count ->
+    [one] Open the two or three stitches of the earlier joins that hold their allowances there, and let all allowances turn one way round: the crossing then lies flat. Past it those of this join lie toward the other side, and so they should.
+   *[other] At each of these points open the two or three stitches of the earlier joins that hold their allowances there, and let all allowances turn one way round: the crossing then lies flat. Past each point those of this join lie toward the other side, and so they should.
+}
 join-thick = { $layers } layers lie on each other { $places } from the { $end } end: go slowly there, turn the wheel by hand if the needle labours, and grade the allowances a little.
 join-paper-out = The paper of { $places } may come out now: { $count ->
     [one] it has

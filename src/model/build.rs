@@ -77,6 +77,7 @@ impl Sized<'_> {
             variants: Vec::new(),
             placements: Vec::new(),
             joins: self.joins(),
+            pressing_proved: self.proof.pressing_proved,
             tree: self.proof.tree.clone(),
             notes: source.notes.clone(),
         };
@@ -198,7 +199,12 @@ impl Sized<'_> {
                 match_points: join
                     .match_points
                     .iter()
-                    .map(|point| MatchPoint { at: scaled.apply(point.at), nests: point.nests, layers: point.layers })
+                    .map(|point| MatchPoint {
+                        at: scaled.apply(point.at),
+                        nesting: point.nesting,
+                        layers: point.layers,
+                        spins: point.spins,
+                    })
                     .collect(),
                 tips: join.tips.iter().map(|&tip| scaled.apply(tip)).collect(),
                 notes: stated.map(|stated| stated.notes.clone()).unwrap_or_default(),

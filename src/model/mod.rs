@@ -21,7 +21,7 @@ pub use warnings::warnings;
 
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
 pub use crate::pattern::facts::{Edition, Fabric, Facts, Image, Paper, Print, PrintDirection, Units};
-pub use crate::piecing::{Press, Tree};
+pub use crate::piecing::{Cause, Nesting, Press, Tree};
 
 /// One pattern at one size.
 #[derive(Debug, Clone, PartialEq)]
@@ -86,6 +86,9 @@ pub struct Block {
     pub placements: Vec<Placement>,
     /// The joins, in the order of sewing.
     pub joins: Vec<Join>,
+    /// Whether the pressing is proved best: of all that keep to what is stated and away from tips none nests more match points, and none that nests
+    /// as many has more pressed toward the darker side.
+    pub pressing_proved: bool,
     /// The tree of straight cuts.
     pub tree: Tree,
     /// Notes on the block.
@@ -231,10 +234,20 @@ pub struct Join {
 pub struct MatchPoint {
     /// Where, in the block's frame.
     pub at: Point,
-    /// Whether the allowances point opposite ways along the join.
-    pub nests: bool,
+    /// Whether the allowances of the two sides nest, and if not, why.
+    pub nesting: Nesting,
     /// The layers of fabric that lie there when the join is sewn.
     pub layers: u32,
+    /// Whether it is a four-way meeting whose allowances can be turned one way round.
+    pub spins: bool,
+}
+
+impl MatchPoint {
+    /// Whether the allowances point opposite ways along the join.
+    #[must_use]
+    pub fn nests(&self) -> bool {
+        self.nesting == Nesting::Nests
+    }
 }
 
 /// What is cut from one fabric.

@@ -4,8 +4,8 @@
 
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{
-    Block, Cut, Fabric, Facts, Join, MatchPoint, Model, Paper, Placement, Press, Print, PrintDirection, Section, Slack,
-    Tree, Unit, Units, Variant,
+    Block, Cut, Fabric, Facts, Join, MatchPoint, Model, Nesting, Paper, Placement, Press, Print, PrintDirection,
+    Section, Slack, Tree, Unit, Units, Variant,
 };
 
 /// The lantern at so many inches for each of its sixteen steps.
@@ -101,7 +101,10 @@ pub fn lantern(step: f64) -> Model {
         seam: Segment::new(drawing.at(seam.0), drawing.at(seam.1)),
         press: Press::Left,
         press_stated: false,
-        match_points: matches.iter().map(|&at| MatchPoint { at: drawing.at(at), nests: true, layers: 6 }).collect(),
+        match_points: matches
+            .iter()
+            .map(|&at| MatchPoint { at: drawing.at(at), nesting: Nesting::Nests, layers: 6, spins: false })
+            .collect(),
         tips: tips.iter().map(|&tip| drawing.at(tip)).collect(),
         notes: Vec::new(),
         own_step: None,
@@ -131,6 +134,7 @@ pub fn lantern(step: f64) -> Model {
         variants,
         placements,
         joins,
+        pressing_proved: true,
         tree,
         notes: Vec::new(),
     };

@@ -4,8 +4,8 @@
 
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform};
 use crate::model::{
-    Block, Cut, Fabric, FabricCutting, Facts, Join, MatchPoint, Model, Paper, PieceGroup, PieceUse, Placement, Press,
-    Print, PrintDirection, Purchase, Section, Slack, Strip, StripPiece, Tree, Unit, Units, Variant,
+    Block, Cut, Fabric, FabricCutting, Facts, Join, MatchPoint, Model, Nesting, Paper, PieceGroup, PieceUse, Placement,
+    Press, Print, PrintDirection, Purchase, Section, Slack, Strip, StripPiece, Tree, Unit, Units, Variant,
 };
 
 fn at((x, y): (f64, f64)) -> Point {
@@ -138,11 +138,12 @@ pub(crate) fn model() -> Model {
             seam: Segment::new(at((0.0, 4.0)), at((8.0, 4.0))),
             press: Press::Left,
             press_stated: true,
-            match_points: vec![MatchPoint { at: at((2.5, 4.0)), nests: true, layers: 14 }],
+            match_points: vec![MatchPoint { at: at((2.5, 4.0)), nesting: Nesting::Nests, layers: 14, spins: false }],
             tips: vec![at((6.0, 4.0))],
             notes: vec!["Pin well.".to_owned()],
             own_step: None,
         }],
+        pressing_proved: true,
         tree: Tree::Join { join: 0, left: Box::new(Tree::Unit(1)), right: Box::new(Tree::Unit(0)) },
         notes: vec!["It glows <best> & brightest by \"night\".".to_owned()],
     };

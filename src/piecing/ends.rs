@@ -8,7 +8,7 @@ use crate::pattern::Block;
 pub enum Ending {
     /// A seam of a unit. Its allowance points along the line (`true`) or against it.
     Seam(bool),
-    /// A join between two of the units that lie along the line, by the places before and after the point.
+    /// A join between two units that lie next to each other round the point, by their places: before and after it as one goes along the line.
     Between(usize, usize),
 }
 
@@ -23,7 +23,8 @@ pub struct End {
 
 /// The seams of these places that end on a line strictly between two positions, in order along it.
 ///
-/// The places lie on one side of the line. `seams` are those of the units, by unit. O(n log n) in their seams.
+/// The places lie on one side of the line; one of which only a corner lies on it has its seams there as well. `seams` are those of the units, by
+/// unit. O(n log n) in their seams.
 pub fn ends(
     block: &Block,
     seams: &[Vec<Option<Segment>>],
@@ -34,14 +35,23 @@ pub fn ends(
     let tolerance = block.tolerance;
     let within = |position: f64| position > first + tolerance.distance() && position < last - tolerance.distance();
     let mut found = Vec::new();
-    let mut touching: Vec<(f64, f64, usize)> = Vec::new();
+    let mut edges: Vec<(f64, f64, usize)> = Vec::new();
+    // Those that touch the line with a corner, and the way to their middle from there, measured along the line: they lie round it in this order.
+    let mut corners: Vec<(f64, f64, usize)> = Vec::new();
     for &place in places {
         let placement = &block.placements[place];
         let on_line =
             placement.outline.edges().find(|edge| on(line, edge.start, tolerance) && on(line, edge.end, tolerance));
-        let Some(edge) = on_line else { continue };
-        let (p, q) = (line.position(edge.start), line.position(edge.end));
-        touching.push((p.min(q), p.max(q), place));
+        let corner = placement.outline.corners().iter().copied().find(|&corner| on(line, corner, tolerance));
+        if let Some(edge) = on_line {
+            let (p, q) = (line.position(edge.start), line.position(edge.end));
+            edges.push((p.min(q), p.max(q), place));
+        } else if let Some(corner) = corner {
+            let way = (placement.outline.centroid() - corner).unit();
+            corners.push((line.position(corner), way.map_or(0.0, |way| way.dot(line.direction())), place));
+        } else {
+            continue;
+        }
         for seam in seams[placement.unit].iter().flatten() {
             let placed = placement.transform.apply_to_segment(*seam);
             // Its section lies on the right of the seam as drawn, on the left where the unit is mirrored.
@@ -57,10 +67,15 @@ pub fn ends(
             }
         }
     }
-    touching.sort_by(|a, b| a.0.total_cmp(&b.0));
-    for pair in touching.windows(2) {
-        if within(pair[0].1) {
-            found.push(End { position: pair[0].1, ending: Ending::Between(pair[0].2, pair[1].2) });
+    edges.sort_by(|a, b| a.0.total_cmp(&b.0));
+    corners.sort_by(|a, b| a.1.total_cmp(&b.1));
+    for pair in edges.windows(2).filter(|pair| within(pair[0].1)) {
+        let position = pair[0].1;
+        let mut before = pair[0].2;
+        let between = corners.iter().filter(|corner| tolerance.is_zero(corner.0 - position)).map(|corner| corner.2);
+        for after in between.chain([pair[1].2]) {
+            found.push(End { position, ending: Ending::Between(before, after) });
+            before = after;
         }
     }
     found.sort_by(|a, b| a.position.total_cmp(&b.position));

@@ -9,10 +9,11 @@ mod measured;
 mod peel;
 pub mod plan;
 mod planned;
-mod pressing;
+pub mod pressing;
 
 pub use measured::{Measured, fewer_papers, measured};
 pub use planned::{Called, Planned, called, planned};
+pub use pressing::{Cause, Nesting};
 
 use crate::fault::{Fault, sections};
 use crate::geometry::{Point, Segment};
@@ -33,6 +34,8 @@ pub struct BlockProof {
     pub seams: Vec<Vec<Option<Segment>>>,
     /// The joins, in the order of sewing.
     pub joins: Vec<Join>,
+    /// Whether the pressing is proved best: [`pressing::press`].
+    pub pressing_proved: bool,
     /// The tree.
     pub tree: Tree,
 }
@@ -107,10 +110,21 @@ pub struct Join {
 pub struct MatchPoint {
     /// Where.
     pub at: Point,
-    /// Whether the allowances of the two sides point opposite ways along the join.
-    pub nests: bool,
+    /// Whether the allowances of the two sides nest, and if not, why.
+    pub nesting: Nesting,
     /// Layers of fabric there once it is sewn: two for each seam that ends there, the join itself counted twice.
     pub layers: u32,
+    /// Whether it is a four-way meeting whose allowances can be turned one way round: two joins that nest end there and no other seam, and what
+    /// turns over is neither stated, nor does it lie toward tips or at a later match point.
+    pub spins: bool,
+}
+
+impl MatchPoint {
+    /// Whether the allowances of the two sides point opposite ways along the join.
+    #[must_use]
+    pub fn nests(&self) -> bool {
+        self.nesting == Nesting::Nests
+    }
 }
 
 /// Proves that a pattern can be sewn.
@@ -128,8 +142,8 @@ pub fn prove(pattern: &Pattern) -> Result<Proof, Vec<Fault>> {
         }
         match joins::plan(block, &seams) {
             Ok((mut joins, tree)) => {
-                pressing::press(pattern, block, &seams, &mut joins);
-                blocks.push(BlockProof { seams, joins, tree });
+                let pressing_proved = pressing::press(pattern, block, &seams, &mut joins);
+                blocks.push(BlockProof { seams, joins, pressing_proved, tree });
             }
             Err(fault) => faults.push(*fault),
         }
@@ -165,7 +179,7 @@ fn seams(block: &Block, faults: &mut Vec<Fault>) -> Vec<Vec<Option<Segment>>> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Press, prove};
+    use super::{Nesting, Press, prove};
     use crate::pattern::{ReadFault, Shelf, read_sources, resolve};
 
     struct Bare;
@@ -194,8 +208,8 @@ mod tests {
         let last = &proof.joins[2];
         assert_eq!(last.match_points.len(), 1);
         let point = last.match_points[0];
-        assert!(point.nests, "the first two joins are pressed opposite ways");
-        assert_eq!(point.layers, 8);
+        assert!(point.nests(), "the first two joins are pressed opposite ways");
+        assert_eq!((point.layers, point.spins), (8, true));
         assert_ne!(proof.joins[0].press, proof.joins[1].press);
     }
 
@@ -213,7 +227,8 @@ mod tests {
             "join quarter#1 quarter#2 as upper pressed open\njoin quarter#3 quarter#4 as lower\njoin upper lower";
         let proof = proof(&format!("{QUARTERS}\n{stated}"));
         assert_eq!(proof.joins[0].press, Press::Open);
-        assert!(!proof.joins[2].match_points[0].nests);
+        let point = proof.joins[2].match_points[0];
+        assert_eq!((point.nesting, point.spins), (Nesting::Open, false));
     }
 
     #[test]
@@ -224,6 +239,15 @@ mod tests {
         assert_eq!((join.match_points.len(), join.tips.len()), (0, 1));
         // The seam runs to the right, so the roof is on its left.
         assert_eq!(join.press, Press::Right);
+    }
+
+    #[test]
+    fn a_unit_that_touches_the_join_with_a_corner_has_its_seams_there() {
+        let wedges = "unit left {\noutline 0, 4 -- 0, 0 -- 4, 4\n1 sea around 1, 3\n}\nunit top {\noutline 0, 0 -- 8, 0 -- 4, 4\n1 sky around 4, 1\n}\nunit right {\noutline 8, 0 -- 8, 4 -- 4, 4\n1 sea around 7, 3\n}";
+        let below = "unit wall {\noutline 0, 4 -- 8, 4 -- 8, 8 -- 0, 8\n1 sky around 4, 6\n}";
+        let tip = proof(&format!("{wedges}\n{below}")).joins.pop().unwrap();
+        // Two joins end there from above, each on one side of the middle wedge.
+        assert_eq!((tip.match_points.len(), tip.tips.len(), tip.press), (0, 1, Press::Right));
     }
 
     #[test]

@@ -3,6 +3,8 @@
 use piecewright::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Transform};
 use piecewright::model::{Block, Cut, Model, PrintDirection, Tree, Unit, Variant};
 
+use super::nesting;
+
 /// Asserts all laws of a model.
 pub fn check_laws(name: &str, model: &Model) {
     for block in &model.blocks {
@@ -11,6 +13,7 @@ pub fn check_laws(name: &str, model: &Model) {
         law.placements_are_their_units();
         law.the_tree_sews_every_place_once();
         law.joined_edges_have_equal_length();
+        nesting::check(name, block, law.near);
         for unit in &block.units {
             law.sections_tile_their_unit(unit);
             law.sections_peel(unit);

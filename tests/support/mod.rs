@@ -5,6 +5,7 @@
 
 pub mod laws;
 pub mod layout;
+pub mod nesting;
 
 use std::fs;
 use std::path::{Path, PathBuf};

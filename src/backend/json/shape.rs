@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::{FoundationPlace, SheetFacts};
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
 use crate::model;
-use crate::model::{Block, FabricCutting, Model, PieceGroup, Press, PrintDirection, Units};
+use crate::model::{Block, Cause, FabricCutting, Model, Nesting, PieceGroup, Press, PrintDirection, Units};
 
 /// The number of the shape; it rises when a reader of the old shape would misread the new one.
 const SCHEMA: u32 = 1;
@@ -155,7 +155,10 @@ struct Join<'m> {
 struct MatchPoint {
     at: Place,
     nests: bool,
+    nesting: &'static str,
+    cause: Option<&'static str>,
     layers: u32,
+    spins: bool,
 }
 
 #[derive(Serialize)]
@@ -172,7 +175,7 @@ struct Proved {
     sewable: bool,
     /// The units come from the author's drawing; that fewer papers would not do is not asked.
     papers: bool,
-    /// Pressing is settled join by join, without a search over all of them.
+    /// None of the pressings that keep to what is stated and away from tips is better.
     pressing: bool,
 }
 
@@ -301,7 +304,7 @@ fn block<'m>(model: &'m Model, block: &'m Block) -> BlockShape<'m> {
         placements: block.placements.iter().map(|p| placement(block, p)).collect(),
         joins: block.joins.iter().enumerate().map(|(at, j)| join(block, at, j)).collect(),
         tree: tree(block, &block.tree),
-        proved: Proved { sewable: true, papers: false, pressing: false },
+        proved: Proved { sewable: true, papers: false, pressing: block.pressing_proved },
         notes: &block.notes,
     }
 }
@@ -388,15 +391,25 @@ fn join<'m>(block: &'m Block, at: usize, join: &'m model::Join) -> Join<'m> {
             Press::Open => "open",
         },
         press_stated: join.press_stated,
-        match_points: join
-            .match_points
-            .iter()
-            .map(|point| MatchPoint { at: place(point.at), nests: point.nests, layers: point.layers })
-            .collect(),
+        match_points: join.match_points.iter().map(match_point).collect(),
         tips: join.tips.iter().copied().map(place).collect(),
         notes: &join.notes,
         own_step: join.own_step.as_deref(),
     }
+}
+
+fn match_point(point: &model::MatchPoint) -> MatchPoint {
+    let (nesting, cause) = match point.nesting {
+        Nesting::Nests => ("nests", None),
+        Nesting::SameWay(Cause::Units) => ("same-way", Some("units")),
+        Nesting::SameWay(Cause::Stated) => ("same-way", Some("stated")),
+        Nesting::SameWay(Cause::Tips) => ("same-way", Some("tips")),
+        Nesting::SameWay(Cause::GivenUp) => ("same-way", Some("given-up")),
+        Nesting::Mixed => ("mixed", None),
+        Nesting::Open => ("open", None),
+    };
+    let (at, nests) = (place(point.at), point.nests());
+    MatchPoint { at, nests, nesting, cause, layers: point.layers, spins: point.spins }
 }
 
 fn tree<'m>(block: &'m Block, node: &model::Tree) -> Tree<'m> {

@@ -2,12 +2,9 @@
 
 use super::{Move, Step};
 use crate::geometry::{Length, Point, Segment, Tolerance};
-use crate::model::{Block, Join, MatchPoint, Press};
+use crate::model::{Block, Cause, Join, MatchPoint, Nesting, Press};
 use crate::packet::join_end::measured_from;
 use crate::packet::measure::Measures;
-
-/// The layers where four seams come together: two for each that ends there, the join itself counted twice.
-const FOUR_MEET: u32 = 8;
 
 /// Above this many layers of fabric at one point the sewer is warned.
 const MANY_LAYERS: u32 = 12;
@@ -58,7 +55,7 @@ impl Told<'_> {
         let mut matching = Vec::new();
         if !points.is_empty() {
             matching.push(words.join_match(points.len(), self.places(points.iter().map(|p| p.at)), self.end()));
-            matching.push(self.nesting(points));
+            matching.extend(self.nesting(points));
         }
         if !self.join.tips.is_empty() {
             let tips = &self.join.tips;
@@ -75,10 +72,9 @@ impl Told<'_> {
             Press::Right => words.join_press_toward(right),
             Press::Open => words.join_press_open(),
         }];
-        let spun: Vec<Point> =
-            points.iter().filter(|p| self.join.press != Press::Open && self.four_meet(p)).map(|p| p.at).collect();
+        let spun: Vec<Point> = points.iter().filter(|p| p.spins).map(|p| p.at).collect();
         if !spun.is_empty() {
-            pressing.push(words.join_spin(self.places(spun.into_iter()), self.end()));
+            pressing.push(words.join_spin(spun.len(), self.places(spun.into_iter()), self.end()));
         }
         let freed = self.freed();
         if !freed.is_empty() {
@@ -98,16 +94,31 @@ impl Told<'_> {
         told.into_iter().collect()
     }
 
-    fn nesting(&self, points: &[MatchPoint]) -> String {
+    /// Which match points nest, why the others do not, and what to do there.
+    fn nesting(&self, points: &[MatchPoint]) -> Vec<String> {
         let words = self.measures.words();
-        let nested: Vec<Point> = points.iter().filter(|p| p.nests).map(|p| p.at).collect();
-        if nested.len() == points.len() {
-            words.join_nests(points.len())
-        } else if nested.is_empty() {
-            words.join_nests_none(points.len())
-        } else {
-            words.join_nests_some(self.places(nested.into_iter()))
+        let nested = points.iter().filter(|p| p.nests()).count();
+        if nested == points.len() {
+            return vec![words.join_nests(nested)];
         }
+        let at = |nesting: Nesting| -> Option<String> {
+            let there: Vec<Point> = points.iter().filter(|p| p.nesting == nesting).map(|p| p.at).collect();
+            (!there.is_empty()).then(|| self.places(there.into_iter()))
+        };
+        let mut told = Vec::new();
+        told.extend(at(Nesting::Nests).map(|places| words.join_nests_at(places)));
+        for (cause, why) in [
+            (Cause::Units, words.join_why_units()),
+            (Cause::Stated, words.join_why_stated()),
+            (Cause::Tips, words.join_why_tips()),
+            (Cause::GivenUp, words.join_why_given_up()),
+        ] {
+            told.extend(at(Nesting::SameWay(cause)).map(|places| words.join_same_way(places, why)));
+        }
+        told.extend(at(Nesting::Mixed).map(|places| words.join_mixed(places)));
+        told.extend(at(Nesting::Open).map(|places| words.join_lies_open(places)));
+        told.push(words.join_feel(points.len() - nested));
+        told
     }
 
     /// Which end of the join lengths are measured from, as seen from the front.
@@ -121,25 +132,6 @@ impl Told<'_> {
         along.sort_by(f64::total_cmp);
         let places: Vec<String> = along.into_iter().map(|far| self.measures.length(Length::inches(far))).collect();
         self.measures.words().list(&places)
-    }
-
-    /// Whether an earlier join of either side ends at the point.
-    fn four_meet(&self, point: &MatchPoint) -> bool {
-        // Where more than four seams come together the crossing is too thick to be spun.
-        if point.layers > FOUR_MEET {
-            return false;
-        }
-        let ends_there = |side: &[usize]| {
-            self.block.joins.iter().take(self.at).any(|earlier| {
-                // Allowances that lie open cannot turn one way round.
-                earlier.press != Press::Open
-                    && earlier.left.iter().chain(&earlier.right).all(|placement| side.contains(placement))
-                    && [earlier.seam.start, earlier.seam.end]
-                        .iter()
-                        .any(|e| self.tolerance.is_zero(e.distance(point.at)))
-            })
-        };
-        ends_there(&self.join.left) && ends_there(&self.join.right)
     }
 
     /// The places that have neighbours on every side once this join is sewn, and had not before.
