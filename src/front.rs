@@ -12,12 +12,12 @@ use crate::fault::{self, Code, Fault, Severity};
 pub use choice::Options;
 pub use plan::BlockPlan;
 
-use crate::model::{self, Model, Paper, Units};
+use crate::model::{self, Division, Model, Paper, Units};
 use crate::notation::source::{Sources, Span};
 use crate::packet;
 use crate::packet::page::Page;
-use crate::pattern::{self, Pattern, Reading, Shelf, Site, Wish};
-use crate::piecing::plan::{Asked, Budget};
+use crate::pattern::{self, Block, Pattern, Reading, Shelf, Site, Wish};
+use crate::piecing::plan::{Asked, Bench, Budget};
 use crate::piecing::{self, Proof};
 
 /// A source that was looked through.
@@ -123,9 +123,14 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     if let Some(mut pattern) = pattern.filter(|_| !broken) {
         match options.apply(&mut pattern) {
             Ok(size) => match proved(&pattern, options.budget()) {
-                Ok((proof, pattern)) => {
+                Ok((proof, pattern, divisions)) => {
                     model = model::build(&pattern, &proof, size);
                     if let Some(model) = &mut model {
+                        model.thorough = options.thorough;
+                        for (block, (division, hint)) in model.blocks.iter_mut().zip(divisions) {
+                            block.division = division;
+                            warnings.extend(hint);
+                        }
                         faults.extend(weighed(&pattern, &proof, model, warnings));
                         faults.extend(options.narrow(&pattern, model).err().map(|fault| *fault));
                     }
@@ -139,10 +144,47 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     Checked { sources: reading.sources, faults, model }
 }
 
-/// The pattern with its patches planned into units, and the proof that it can be sewn.
-fn proved(pattern: &Pattern, budget: Budget) -> Result<(Proof, Cow<'_, Pattern>), Vec<Fault>> {
-    let (planned, _) = piecing::planned(pattern, &bench::benches(pattern), budget)?;
-    Ok((piecing::prove(&planned)?, planned))
+/// How good the division of a block is, and a hint where it could be better.
+type Judged = (Division, Option<(Site, Fault)>);
+
+/// The pattern with its patches planned into units, the proof that it can be sewn, and how good its blocks are divided.
+fn proved(pattern: &Pattern, budget: Budget) -> Result<(Proof, Cow<'_, Pattern>, Vec<Judged>), Vec<Fault>> {
+    let benches = bench::benches(pattern);
+    let (planned, plans) = piecing::planned(pattern, &benches, budget)?;
+    let proof = piecing::prove(&planned)?;
+    let mut left = HINT_BUDGET;
+    let blocks = pattern.blocks.iter().zip(&benches).zip(plans).enumerate();
+    let divisions = blocks.map(|(index, ((block, bench), plan))| match plan {
+        Some(plan) => {
+            let division = Division {
+                papers_proved: plan.is_proved(Wish::Papers),
+                match_points_proved: plan.is_proved(Wish::MatchPoints),
+                weighed: plan.weighed,
+            };
+            (division, None)
+        }
+        None => own_division(pattern, (index, block), bench, &mut left),
+    });
+    let divisions = divisions.collect();
+    Ok((proof, planned, divisions))
+}
+
+/// So many regions are looked at, in all blocks together, to find out whether fewer papers would do for units that the author drew.
+const HINT_BUDGET: u64 = 200_000;
+
+/// How good the author's own division of a block is; `left` is what is left of the budget of regions.
+fn own_division(pattern: &Pattern, (index, block): (usize, &Block), bench: &Bench<'_>, left: &mut u64) -> Judged {
+    let (spare, regions) = piecing::spare_papers(block, bench, *left);
+    *left = left.saturating_sub(regions);
+    let papers_proved = spare == Some(0);
+    let asked = Asked { wishes: &pattern.wishes, bench, budget: Budget::USUAL };
+    let better = spare.filter(|spare| *spare > 0).and_then(|_| plan::planned(pattern, block, &asked));
+    let hint = better.and_then(|plan| {
+        let papers = (plan.own?, plan.cost(Wish::Papers));
+        (papers.1 < papers.0)
+            .then(|| (Site::block(index), fault::patches::fewer_papers(block.span, &block.name, papers, &plan.tree)))
+    });
+    (Division { papers_proved, ..Division::default() }, hint)
 }
 
 /// Whether a fault may be no more than a consequence of a line that was not understood.
@@ -213,7 +255,6 @@ fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, resolved: Vec<(Site,
     let mut used = vec![false; pattern.allows.len()];
     let mut warnings = resolved;
     warnings.extend(warnings_of(pattern, proof, model));
-    warnings.extend(hints(pattern));
     let mut kept = pattern::sift(&pattern.allows, warnings, &mut used);
     // A line that silences nothing at this size and in this colouring may well do so at others that are published.
     let drawn = std::iter::once(None);
@@ -231,27 +272,6 @@ fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, resolved: Vec<(Site,
     }
     kept.extend(pattern::unused_allows(&pattern.allows, &used));
     kept
-}
-
-/// So many regions are looked at, in all blocks together, to find that fewer papers would do.
-const HINT_BUDGET: u64 = 200_000;
-
-/// Blocks whose units take more papers than they need.
-fn hints(pattern: &Pattern) -> Vec<(Site, Fault)> {
-    let mut found = Vec::new();
-    let mut budget = HINT_BUDGET;
-    for (index, (block, bench)) in pattern.blocks.iter().zip(bench::benches(pattern)).enumerate() {
-        let (fewer, regions) = piecing::fewer_papers(block, &bench, budget);
-        budget = budget.saturating_sub(regions);
-        let Some(own) = fewer else { continue };
-        let asked = Asked { wishes: &pattern.wishes, bench: &bench, budget: Budget::USUAL };
-        if let Some(plan) = plan::planned(pattern, block, &asked) {
-            let fault =
-                fault::patches::fewer_papers(block.span, &block.name, (own, plan.cost(Wish::Papers)), &plan.tree);
-            found.push((Site::block(index), fault));
-        }
-    }
-    found
 }
 
 /// All warnings about a model.

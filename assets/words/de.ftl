@@ -537,6 +537,13 @@ caution-pins = Zähle deine Stecknadeln, und die Stücke einer zerbrochenen Nade
 caution-magnets = Halte magnetische Nadelschalen und Ähnliches von Implantaten wie Herzschrittmachern fern und folge dem Rat ihres Herstellers.
 caution-children = Halte Rollschneider, Bügeleisen und Nadeln von Kindern und Haustieren fern.
 
+planned = { $thorough ->
+    [yes] Wie sich dieses Muster in Vorlagen teilt, hat eine gründliche Suche gefunden.
+   *[no] Wie sich dieses Muster in Vorlagen teilt, hat eine Suche gefunden.
+} { $proved ->
+    [yes] Dass es mit weniger Vorlagen nicht geht, ist bewiesen.
+   *[no] Vielleicht geht es mit weniger Vorlagen; bewiesen ist es nicht.
+}
 footer-made = Längen sind auf ¹⁄₁₆ Zoll gerundet; wie weit ein Teil über seine Linie hinausragt, ist abgerundet, damit du dich darauf verlassen kannst.
 footer-made-metric = Längen sind auf ganze Millimeter gerundet; wie weit ein Teil über seine Linie hinausragt, ist abgerundet, damit du dich darauf verlassen kannst.
 

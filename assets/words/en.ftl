@@ -506,6 +506,13 @@ caution-pins = Count your pins, and the bits of a broken needle, before and afte
 caution-magnets = Keep magnetic pin bowls and the like away from implanted medical devices, and follow the device maker’s advice.
 caution-children = Keep cutters, irons, needles and pins away from children and pets.
 
+planned = { $thorough ->
+    [yes] How this pattern comes apart into papers was found by a thorough search.
+   *[no] How this pattern comes apart into papers was found by a search.
+} { $proved ->
+    [yes] That no fewer papers would do is proved.
+   *[no] Fewer papers might do; that was not proved.
+}
 footer-made = Lengths are rounded to the nearest ¹⁄₁₆ in; how far a piece reaches past its line is rounded down, so that you can rely on it.
 footer-made-metric = Lengths are rounded to the nearest millimetre; how far a piece reaches past its line is rounded down, so that you can rely on it.
 

@@ -5,7 +5,9 @@ use crate::geometry::{Length, Polygon, Segment, Transform};
 use crate::pattern::{self, Manner, Pattern, number_words};
 use crate::piecing::{BlockProof, Proof};
 
-use super::{Block, Colouring, Join, MatchPoint, Model, Paper, Placement, Section, Unit, Units, Variant, cuts};
+use super::{
+    Block, Colouring, Division, Join, MatchPoint, Model, Paper, Placement, Section, Unit, Units, Variant, cuts,
+};
 
 /// Makes the model of a proved pattern at one of its sizes, by its index in [`Pattern::sizes`]; `None` if there is no such size.
 ///
@@ -37,6 +39,7 @@ pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
         fabrics: pattern.fabrics.clone(),
         blocks,
         cutting,
+        thorough: false,
     })
 }
 
@@ -78,6 +81,7 @@ impl Sized<'_> {
             placements: Vec::new(),
             joins: self.joins(),
             pressing_proved: self.proof.pressing_proved,
+            division: Division::default(),
             tree: self.proof.tree.clone(),
             notes: source.notes.clone(),
         };

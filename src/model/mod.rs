@@ -21,6 +21,7 @@ pub use warnings::warnings;
 
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
 pub use crate::pattern::facts::{Edition, Fabric, Facts, Image, Paper, Print, PrintDirection, Units};
+pub use crate::piecing::plan::Weighed;
 pub use crate::piecing::{Cause, Nesting, Press, Tree};
 
 /// One pattern at one size.
@@ -52,6 +53,8 @@ pub struct Model {
     pub blocks: Vec<Block>,
     /// The cutting, one for each fabric, in the order of [`Self::fabrics`].
     pub cutting: Vec<FabricCutting>,
+    /// Whether the planner was asked to search further than usual.
+    pub thorough: bool,
 }
 
 /// Other fabrics for the whole pattern.
@@ -89,10 +92,23 @@ pub struct Block {
     /// Whether the pressing is proved best: of all that keep to what is stated and away from tips none nests more match points, and none that nests
     /// as many has more pressed toward the darker side.
     pub pressing_proved: bool,
+    /// How good its division into papers is.
+    pub division: Division,
     /// The tree of straight cuts.
     pub tree: Tree,
     /// Notes on the block.
     pub notes: Vec<String>,
+}
+
+/// How good the division of a block into papers is, as far as it is known.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Division {
+    /// Whether no division needs fewer papers.
+    pub papers_proved: bool,
+    /// Whether none with as few papers has fewer match points.
+    pub match_points_proved: bool,
+    /// What it costs, wish by wish, the heaviest in front; empty where the planner made none of it.
+    pub weighed: Vec<Weighed>,
 }
 
 /// A convex region of the block that is sewn on one paper, as drawn.

@@ -135,10 +135,12 @@ pub fn lantern(step: f64) -> Model {
         placements,
         joins,
         pressing_proved: true,
+        division: crate::model::Division::default(),
         tree,
         notes: Vec::new(),
     };
     Model {
+        thorough: false,
         facts: Facts { title: "Storm Lantern".to_owned(), edition: "1.2".to_owned(), ..Facts::default() },
         size: "8 in".to_owned(),
         allowance: Length::inches(allowance),

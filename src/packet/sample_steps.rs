@@ -144,10 +144,12 @@ pub(crate) fn model() -> Model {
             own_step: None,
         }],
         pressing_proved: true,
+        division: crate::model::Division::default(),
         tree: Tree::Join { join: 0, left: Box::new(Tree::Unit(1)), right: Box::new(Tree::Unit(0)) },
         notes: vec!["It glows <best> & brightest by \"night\".".to_owned()],
     };
     Model {
+        thorough: false,
         facts: Facts {
             title: "Storm <Lantern> & Gulls".to_owned(),
             edition: "1.2".to_owned(),

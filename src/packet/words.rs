@@ -558,6 +558,7 @@ messages! {
     caution_pins();
     caution_magnets();
     caution_children();
+    planned(thorough, proved);
     footer_made();
     footer_made_metric();
     // Sheets and foundations

@@ -25,19 +25,24 @@ impl Measured {
     }
 }
 
-/// The papers of a block whose units take more of them than it needs, and how many regions were looked at to find that out.
+/// How many papers fewer would do for a block whose units its author drew, and how many regions were looked at to find that out.
 ///
-/// `None` where its papers are the fewest, where that is not known within the budget of regions, and where the planner makes its units.
+/// `None` where that is not known within the budget of regions, where straight seams alone cannot sew it, and where the planner makes its units.
 #[must_use]
-pub fn fewer_papers(block: &Block, bench: &Bench<'_>, budget: u64) -> (Option<u32>, u64) {
-    if !block.patches.is_empty() || block.placements.len() < 2 || budget == 0 {
+pub fn spare_papers(block: &Block, bench: &Bench<'_>, budget: u64) -> (Option<u32>, u64) {
+    if !block.patches.is_empty() || budget == 0 {
         return (None, 0);
     }
-    let own = block.placements.iter().map(|place| (bench.sheets)(&place.outline)).fold(0, u32::saturating_add);
+    let own = own_papers(block, bench);
     let (areas, fabrics) = areas(block);
     let drawing = Drawing { areas: &areas, fabrics: &fabrics, fixed: &[], tolerance: block.tolerance };
     let (fewest, regions) = plan::fewest_papers(&drawing, bench, budget);
-    (fewest.filter(|fewest| *fewest < own).map(|_| own), regions)
+    (fewest.map(|fewest| own.saturating_sub(fewest)), regions)
+}
+
+/// The papers that the units of a block take; one that does not fit the page counts as its sheets.
+fn own_papers(block: &Block, bench: &Bench<'_>) -> u32 {
+    block.placements.iter().map(|place| (bench.sheets)(&place.outline)).fold(0, u32::saturating_add)
 }
 
 /// The areas of a block and their fabrics: the sections of all places in order, then the patches.
@@ -58,7 +63,6 @@ pub fn measured(block: &Block, asked: &Asked<'_>) -> Result<Measured, NoPlan> {
     let (areas, fabrics) = areas(block);
     let drawing = Drawing { areas: &areas, fabrics: &fabrics, fixed: &[], tolerance: block.tolerance };
     let best = plan::plan(&drawing, asked)?;
-    let sheets = block.placements.iter().map(|place| (asked.bench.sheets)(&place.outline));
-    let own = block.patches.is_empty().then(|| sheets.fold(0, u32::saturating_add));
+    let own = block.patches.is_empty().then(|| own_papers(block, asked.bench));
     Ok(Measured { areas, fabrics, own, best })
 }

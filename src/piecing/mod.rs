@@ -11,7 +11,7 @@ pub mod plan;
 mod planned;
 pub mod pressing;
 
-pub use measured::{Measured, fewer_papers, measured};
+pub use measured::{Measured, measured, spare_papers};
 pub use planned::{Called, Planned, called, planned};
 pub use pressing::{Cause, Nesting};
 

@@ -64,6 +64,7 @@ struct BlockShape<'m> {
     joins: Vec<Join<'m>>,
     tree: Tree<'m>,
     proved: Proved,
+    plan: Vec<Wish>,
     notes: &'m [String],
 }
 
@@ -173,10 +174,18 @@ enum Tree<'m> {
 struct Proved {
     /// The compiler makes no model of a block that cannot be sewn.
     sewable: bool,
-    /// The units come from the author's drawing; that fewer papers would not do is not asked.
     papers: bool,
+    match_points: bool,
     /// None of the pressings that keep to what is stated and away from tips is better.
     pressing: bool,
+}
+
+/// What a plan costs by a wish, and at the least could.
+#[derive(Serialize)]
+struct Wish {
+    wish: &'static str,
+    cost: u32,
+    at_least: u32,
 }
 
 #[derive(Serialize)]
@@ -304,7 +313,18 @@ fn block<'m>(model: &'m Model, block: &'m Block) -> BlockShape<'m> {
         placements: block.placements.iter().map(|p| placement(block, p)).collect(),
         joins: block.joins.iter().enumerate().map(|(at, j)| join(block, at, j)).collect(),
         tree: tree(block, &block.tree),
-        proved: Proved { sewable: true, papers: false, pressing: block.pressing_proved },
+        proved: Proved {
+            sewable: true,
+            papers: block.division.papers_proved,
+            match_points: block.division.match_points_proved,
+            pressing: block.pressing_proved,
+        },
+        plan: block
+            .division
+            .weighed
+            .iter()
+            .map(|weighed| Wish { wish: weighed.wish.word(), cost: weighed.cost, at_least: weighed.least })
+            .collect(),
         notes: &block.notes,
     }
 }

@@ -95,6 +95,12 @@ fn publisher(desk: &Desk<'_>) -> Part {
         // The heading above says the same.
         elements.push(Element::Table(Table { caption, caption_seen: false, columns, rows }));
     }
+    let divisions = || desk.model.blocks.iter().map(|block| &block.division).filter(|of| !of.weighed.is_empty());
+    if divisions().next().is_some() {
+        let yes_or_no = |is: bool| if is { "yes" } else { "no" };
+        let proved = divisions().all(|division| division.papers_proved);
+        elements.push(quiet(words.planned(yes_or_no(desk.model.thorough), yes_or_no(proved))));
+    }
     elements.push(quiet(words.made_with()));
     elements.push(quiet(match desk.model.units {
         Units::Inches => words.footer_made(),
