@@ -64,7 +64,7 @@ struct BlockShape<'m> {
     joins: Vec<Join<'m>>,
     tree: Tree<'m>,
     proved: Proved,
-    plan: Vec<Wish>,
+    plan: Vec<Weighed>,
     notes: &'m [String],
 }
 
@@ -171,6 +171,7 @@ enum Tree<'m> {
 
 /// What is proved of a block, and what is only chosen.
 #[derive(Serialize)]
+#[expect(clippy::struct_excessive_bools, reason = "the schema has them apart")]
 struct Proved {
     /// The compiler makes no model of a block that cannot be sewn.
     sewable: bool,
@@ -182,7 +183,7 @@ struct Proved {
 
 /// What a plan costs by a wish, and at the least could.
 #[derive(Serialize)]
-struct Wish {
+struct Weighed {
     wish: &'static str,
     cost: u32,
     at_least: u32,
@@ -323,7 +324,7 @@ fn block<'m>(model: &'m Model, block: &'m Block) -> BlockShape<'m> {
             .division
             .weighed
             .iter()
-            .map(|weighed| Wish { wish: weighed.wish.word(), cost: weighed.cost, at_least: weighed.least })
+            .map(|weighed| Weighed { wish: weighed.wish.word(), cost: weighed.cost, at_least: weighed.least })
             .collect(),
         notes: &block.notes,
     }
