@@ -12,7 +12,7 @@ pub(super) const PRINTS: [&str; 4] = ["one-way", "two-way", "directional", "acro
 pub(super) const FIGURES: [&str; 4] = ["triangle", "pentagon", "hexagon", "octagon"];
 
 /// The words that start a line.
-pub(super) const FIRST: [&str; 39] = [
+pub(super) const FIRST: [&str; 41] = [
     "pattern",
     "edition",
     "author",
@@ -46,6 +46,8 @@ pub(super) const FIRST: [&str; 39] = [
     "unit",
     "place",
     "join",
+    "partial",
+    "inset",
     "step",
     "patch",
     "seam",

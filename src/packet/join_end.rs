@@ -21,12 +21,13 @@ pub(super) fn measured_from(join: &Join) -> (Point, fn(&Words) -> String) {
 mod tests {
     use super::measured_from;
     use crate::geometry::{Point, Segment};
-    use crate::model::{Join, Press};
+    use crate::model::{Join, JoinKind, Press};
     use crate::packet::words::Words;
 
     #[test]
     fn lengths_are_told_from_the_end_that_is_named() {
         let join = |from: (f64, f64), to: (f64, f64)| Join {
+            kind: JoinKind::Straight,
             name: None,
             left: vec![0],
             right: vec![1],

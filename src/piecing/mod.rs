@@ -1,7 +1,8 @@
 //! The tree of straight cuts: the proof that a pattern can be sewn, and everything that is read off it.
 //!
 //! A unit is sewn section by section, each cut off what is sewn so far by one straight line (`peel`). The units of a block are joined two groups at a
-//! time, each time along one straight seam (`joins`). Both work in the grid steps of the pattern, so that every finished size decides alike.
+//! time, each time along one straight seam (`joins`); where an author says so, a ring round a centre or three groups that meet in a point are a leaf of
+//! that tree, with seams of their own (`round`, `joins/leaves`). All work in the grid steps of the pattern, so that every finished size decides alike.
 
 mod ends;
 mod joins;
@@ -10,6 +11,7 @@ mod peel;
 pub mod plan;
 mod planned;
 mod pressing;
+mod round;
 
 pub use measured::{Measured, measured};
 pub use planned::planned;
@@ -51,10 +53,17 @@ pub enum Tree {
         /// What lies on its right.
         right: Box<Tree>,
     },
+    /// A leaf that no straight cut divides: a ring round a centre, or three parts that meet in a point.
+    Round {
+        /// Its joins, in the order of sewing: of a ring one for each part but the centre, of three parts one between each two.
+        joins: Vec<usize>,
+        /// Its parts. Of a ring the centre, then the others in the order of sewing; of three parts the one that is set in, then the other two.
+        parts: Vec<Tree>,
+    },
 }
 
 impl Tree {
-    /// The placements in it, from left to right.
+    /// The placements in it, from left to right; those of a ring or an inset corner in the order of its parts.
     #[must_use]
     pub fn placements(&self) -> Vec<usize> {
         match self {
@@ -64,6 +73,7 @@ impl Tree {
                 all.extend(right.placements());
                 all
             }
+            Self::Round { parts, .. } => parts.iter().flat_map(Self::placements).collect(),
         }
     }
 }
@@ -79,14 +89,37 @@ pub enum Press {
     Open,
 }
 
+/// How a seam between two groups is sewn. Places are in the frame of the join.
+#[derive(Debug, Clone, PartialEq)]
+pub enum JoinKind {
+    /// From edge to edge at once.
+    Straight,
+    /// The first seam of a ring: sewn in part, and finished when the ring is closed.
+    Partial {
+        /// The part that is sewn first, from where stitching begins to where it stops.
+        first: Segment,
+        /// The join after which it is finished, by index.
+        after: usize,
+        /// What comes to lie along it only then, by index among the placements, ascending.
+        last: Vec<usize>,
+    },
+    /// One of three seams that meet in a point.
+    Inset {
+        /// The point: no stitch goes past it.
+        point: Point,
+    },
+}
+
 /// A seam between two groups, in steps of the block.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Join {
+    /// How it is sewn.
+    pub kind: JoinKind,
     /// The name that the source gives it.
     pub name: Option<String>,
     /// The statement that asks for it, by index among the stated joins of the block, if one does.
     pub stated: Option<usize>,
-    /// What lies on its left, by index among the placements, ascending.
+    /// What lies on its left, by index among the placements, ascending. Of a ring: what the seam itself joins, the centre and the neighbour on one side.
     pub left: Vec<usize>,
     /// What lies on its right.
     pub right: Vec<usize>,

@@ -9,7 +9,7 @@ use crate::geometry::{Line, Point, Segment, Side, Tolerance};
 use crate::pattern::{Block, Pattern};
 
 use super::ends::{Ending, ends, gathered, matches};
-use super::{Join, MatchPoint, Press};
+use super::{Join, JoinKind, MatchPoint, Press};
 
 /// Rounds of turning joins at the most.
 const MAX_ROUNDS: usize = 20;
@@ -43,7 +43,9 @@ pub fn press(pattern: &Pattern, block: &Block, seams: &[Vec<Option<Segment>>], j
         };
         let (found, tip_sides) = meet(block, seams, joins, index, line, &between);
         meetings.push(found);
-        let stated = joins[index].stated.is_some_and(|stated| block.joins[stated].press.is_some());
+        // A ring and an inset corner lie flat only as they are pressed when they are made.
+        let settled = |stated| block.leaves.contains_key(&stated) || block.joins[stated].press.is_some();
+        let stated = joins[index].stated.is_some_and(settled);
         fixed[index] = stated;
         if !stated {
             joins[index].press = match tip_sides {
@@ -168,14 +170,13 @@ fn layers(block: &Block, seams: &[Vec<Option<Segment>>], joins: &[Join], index: 
         }
     };
     let join = &joins[index];
-    let earlier = joins[..index].iter().filter(|other| {
-        // All that an earlier join has sewn together lies on one side of this one.
-        other
-            .left
-            .first()
-            .is_some_and(|place| join.left.binary_search(place).is_ok() || join.right.binary_search(place).is_ok())
+    // The partial seam of a ring is finished when all others of the ring are sewn.
+    let until = if let JoinKind::Partial { after, .. } = join.kind { after + 1 } else { index };
+    let earlier = joins.iter().take(until).enumerate().filter(|&(other, _)| other != index).filter(|(_, other)| {
+        let mut places = other.left.iter().chain(&other.right);
+        places.any(|place| join.left.binary_search(place).is_ok() || join.right.binary_search(place).is_ok())
     });
-    let of_joins: u32 = earlier.map(|other| rays(other.seam)).sum();
+    let of_joins: u32 = earlier.map(|(_, other)| rays(other.seam)).sum();
     let places = join.left.iter().chain(&join.right).map(|&place| &block.placements[place]);
     let near_by = places.filter(|place| place.outline.holds(at, near) != Some(false));
     let of_units: u32 = near_by

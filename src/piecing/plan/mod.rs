@@ -7,9 +7,11 @@
 mod bits;
 mod cure;
 mod lines;
+mod propose;
 mod search;
 
 pub use cure::{Cure, Divided, cure};
+pub use propose::{Proposal, propose};
 pub use search::Cost;
 
 use crate::geometry::{Line, Polygon, Segment, Tolerance};
