@@ -199,9 +199,12 @@ impl Sized<'_> {
             Join {
                 kind: match &join.kind {
                     JoinKind::Straight => JoinKind::Straight,
-                    JoinKind::Partial { first, after, last } => {
-                        JoinKind::Partial { first: scaled.apply_to_segment(*first), after: *after, last: last.clone() }
-                    }
+                    JoinKind::Partial { first, corner, after, last } => JoinKind::Partial {
+                        first: scaled.apply_to_segment(*first),
+                        corner: scaled.apply(*corner),
+                        after: *after,
+                        last: last.clone(),
+                    },
                     JoinKind::Inset { point } => JoinKind::Inset { point: scaled.apply(*point) },
                 },
                 name: join.name.clone(),

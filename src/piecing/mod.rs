@@ -98,6 +98,8 @@ pub enum JoinKind {
     Partial {
         /// The part that is sewn first, from where stitching begins to where it stops.
         first: Segment,
+        /// Where the edge of the centre ends, toward which it is left open.
+        corner: Point,
         /// The join after which it is finished, by index.
         after: usize,
         /// What comes to lie along it only then, by index among the placements, ascending.

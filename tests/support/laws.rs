@@ -220,7 +220,9 @@ impl Law<'_> {
             (joins[k].press != Press::Open).then_some(joins[k].press == own)
         };
         assert!((0..joins.len()).all(|k| toward(k) == toward(0)), "{}: a ring is pressed one way round", self.name);
-        let JoinKind::Partial { first, after, last } = &joins[0].kind else { panic!("{}: no first part", self.name) };
+        let JoinKind::Partial { first, corner, after, last } = &joins[0].kind else {
+            panic!("{}: no first part", self.name)
+        };
         assert_eq!(
             *last,
             round
@@ -244,9 +246,12 @@ impl Law<'_> {
         self.same_length(along(last), 0.0, "the last of a ring along the first part");
         let seam = joins[0].seam;
         assert!([seam.start, seam.end].iter().any(|end| self.near.is_zero(end.distance(first.start))), "{}", self.name);
-        let edge: f64 =
-            centre.placements().iter().map(|&p| on_line(&self.block.placements[p].outline, seam, self.near)).sum();
-        assert!(first.length() < edge - self.near.distance(), "{}: the corner of the last stays open", self.name);
+        let edge = Segment::new(first.start, *corner);
+        let shared: f64 =
+            centre.placements().iter().map(|&p| overlap(&self.block.placements[p].outline, edge, self.near)).sum();
+        self.same_length(shared, edge.length(), "the centre along its edge");
+        // Half of it stays open, and there the last one comes.
+        assert!(self.near.is_zero(first.end.distance(first.start.middle(*corner))), "{}: half the edge", self.name);
     }
 
     /// Three seams from one point to the edge of what they join, each between two of the parts.

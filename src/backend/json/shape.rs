@@ -141,9 +141,7 @@ struct Join<'m> {
     order: usize,
     kind: &'static str,
     /// Of a partial seam the point at which its first part stops, of an inset one the point where three meet.
-    #[serde(skip_serializing_if = "Option::is_none")]
     until: Option<Place>,
-    #[serde(skip_serializing_if = "Option::is_none")]
     finished_after: Option<usize>,
     left: Vec<&'m str>,
     right: Vec<&'m str>,

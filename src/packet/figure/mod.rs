@@ -9,12 +9,14 @@ mod block;
 mod broken;
 mod canvas;
 mod join;
+mod order;
 mod primer;
 mod step;
 mod told;
 
 pub use block::{block_coloured, block_front, colouring_page, unit_map};
 pub use join::join_front;
+pub use order::order_front;
 pub use primer::primer;
 pub use step::View;
 

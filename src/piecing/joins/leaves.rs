@@ -81,7 +81,12 @@ impl Desk<'_> {
             let kind = if k == 0 {
                 let corner = found.seam.start;
                 let first = Segment::new(corner, corner.along(found.centre_end, FIRST_PART));
-                JoinKind::Partial { first, after: number + n - 1, last: neighbour.places.clone() }
+                JoinKind::Partial {
+                    first,
+                    corner: found.centre_end,
+                    after: number + n - 1,
+                    last: neighbour.places.clone(),
+                }
             } else {
                 JoinKind::Straight
             };
