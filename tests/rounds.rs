@@ -15,9 +15,14 @@ use std::fmt::Write as _;
 use dice::Dice;
 use piecewright::check;
 use piecewright::geometry::{Line, Point, Polygon, Segment, Tolerance};
-use piecewright::model::{Block, JoinKind, Stretch};
-use support::Bare;
+use piecewright::model;
+use piecewright::model::{Block, JoinKind, Paper, Stretch};
+use piecewright::packet::words::Words;
+use piecewright::packet::{Brief, compose};
+use piecewright::piecing;
 use support::laws::check_laws;
+use support::layout::assert_packet;
+use support::{Bare, models_at, resolved, rounds, stem};
 
 /// The side of the block, in steps and in inches.
 const SIDE: f64 = 12.0;
@@ -352,4 +357,73 @@ fn three_that_meet_in_a_point_can_be_sewn_in_any_order() {
         }
         sewn(&format!("seed {seed}"), &source(&mut dice, "inset", &order));
     }
+}
+
+/// Each at the size it is drawn for and small, in every language and on every paper; and each pass has its step and its figures.
+#[test]
+fn their_packets_are_laid_out_well() {
+    for path in rounds() {
+        let pattern = resolved(&path);
+        let proof = piecing::prove(&pattern).unwrap();
+        let drawn = model::build(&pattern, &proof, 0).unwrap();
+        for (model, language) in models_at(&pattern, &[5.0]).into_iter().chain([drawn]).zip(Words::LANGUAGES) {
+            let model = piecewright::model::Model { papers: vec![Paper::Letter, Paper::A4], ..model };
+            let words = Words::of(language).unwrap();
+            let packet = compose(&model, Brief::default(), &words, &mut |_| {});
+            let name = format!("{} {} {language}", stem(&path), model.size);
+            assert_packet(&name, &packet);
+            for ((block, steps), figures) in model.blocks.iter().zip(&packet.steps.blocks).zip(&packet.figures) {
+                let passes = block.passes();
+                assert_eq!((steps.joins.len(), figures.joins.len()), (passes.len(), passes.len()), "{name}");
+                for (pass, pages) in passes.iter().zip(&figures.joins) {
+                    // Where a ring or an inset corner begins, its order is shown, every seam with its number.
+                    let begins = block.round_of(pass.join).filter(|(joins, _)| joins[0] == pass.join);
+                    let begins = begins.filter(|_| pass.stretch != Stretch::Rest);
+                    assert_eq!(pages.len(), if begins.is_some() { 2 } else { 1 }, "{name}");
+                    if let Some((joins, _)) = begins {
+                        let rest = usize::from(pass.stretch == Stretch::First);
+                        let texts = pages[0].texts();
+                        for number in 1..=joins.len() + rest {
+                            let told = texts.iter().filter(|text| text.words == number.to_string()).count();
+                            assert_eq!(told, 1, "{name}: seam {number} of the order");
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_ring_is_told_in_the_order_in_which_it_is_sewn() {
+    let ring = rounds().into_iter().find(|path| stem(path) == "ring").unwrap();
+    let pattern = resolved(&ring);
+    let proof = piecing::prove(&pattern).unwrap();
+    let model = model::build(&pattern, &proof, 0).unwrap();
+    let words = Words::english();
+    let packet = compose(&model, Brief::default(), &words, &mut |_| {});
+    let steps = &packet.steps.blocks[0].joins;
+    let told: Vec<(String, String)> = steps
+        .iter()
+        .map(|step| {
+            let text = step.text.iter().map(|part| part.told()).chain(step.cautions.clone());
+            (step.title.clone(), text.collect::<Vec<_>>().join(" ").replace('\u{a0}', " "))
+        })
+        .collect();
+    let wanted = [
+        ("Join 1, the first part", "from the right edge to the tick with the bar, 1 in from the right end"),
+        ("Join 2 ·", "with hub (B) and north (A)"),
+        ("Join 3 ·", "with hub (B) and east (C)"),
+        ("Join 4 · pinwheel", "At the open part of join 1 fold north (A) back"),
+        ("Join 1, the rest · pinwheel", "Unpin north (A) and lay its edge along hub (B) and west (E)"),
+    ];
+    assert_eq!(told.len(), wanted.len());
+    for ((title, text), (head, part)) in told.iter().zip(wanted) {
+        assert!(title.starts_with(head) && text.contains(part), "{title}: {text}");
+        // The paper of the centre stays until the ring is closed.
+        assert_eq!(text.contains("may come out"), head.contains("rest"), "{title}: {text}");
+    }
+    assert_eq!(steps[4].facts[0].1.replace('\u{a0}', " "), "the other 4 in of 5 in");
+    // What is lined up belongs to the part in which it is sewn.
+    assert!(!told[0].1.contains("Line up") && told[4].1.contains("An open dot marks a tip, 2 in from the right end"));
 }

@@ -191,6 +191,8 @@ fn ticked(join: &Join) -> impl Iterator<Item = (Point, Sign)> + '_ {
 #[cfg(test)]
 mod tests {
     use super::{Meets, Sign, stretches, ticks};
+    use crate::geometry::Segment;
+    use crate::model::JoinKind;
     use crate::packet::sample::lantern;
 
     fn meets(marks: &[&str]) -> Meets {
@@ -216,5 +218,28 @@ mod tests {
         assert_eq!(found.iter().filter(|tick| tick.sign == Sign::Match).count(), 2);
         assert_eq!(found.len(), 3);
         assert!(found.iter().all(|tick| tick.outward.y > 0.999));
+    }
+
+    #[test]
+    fn where_the_first_part_of_a_seam_stops_is_ticked_on_both_papers() {
+        let mut model = lantern(0.5);
+        let block = &mut model.blocks[0];
+        let join = block.joins.last_mut().unwrap();
+        let (before, stop) = (join.kind.clone(), join.seam.start.along(join.seam.end, 0.3));
+        let first = Segment::new(join.seam.start, stop);
+        join.kind = JoinKind::Partial { first, corner: join.seam.end, after: 0, last: Vec::new() };
+        assert_ne!(before, join.kind);
+        let sides = [join.left.clone(), join.right.clone()];
+        let block = &model.blocks[0];
+        for side in sides {
+            let stops = side.iter().filter(|&&place| {
+                let placement = &block.placements[place];
+                let found = ticks(block, block.variant_at(place));
+                found
+                    .iter()
+                    .any(|tick| tick.sign == Sign::Stop && placement.transform.apply(tick.at).distance(stop) < 1e-6)
+            });
+            assert_eq!(stops.count(), 1);
+        }
     }
 }
