@@ -16,7 +16,8 @@ use dice::Dice;
 use piecewright::check;
 use piecewright::geometry::{Line, Point, Polygon, Segment, Tolerance};
 use piecewright::model;
-use piecewright::model::{Block, JoinKind, Paper, Stretch};
+use piecewright::model::{Block, JoinKind, Model, Paper, Stretch};
+use piecewright::packet::steps::Move;
 use piecewright::packet::words::Words;
 use piecewright::packet::{Brief, compose};
 use piecewright::piecing;
@@ -367,7 +368,7 @@ fn their_packets_are_laid_out_well() {
         let proof = piecing::prove(&pattern).unwrap();
         let drawn = model::build(&pattern, &proof, 0).unwrap();
         for (model, language) in models_at(&pattern, &[5.0]).into_iter().chain([drawn]).zip(Words::LANGUAGES) {
-            let model = piecewright::model::Model { papers: vec![Paper::Letter, Paper::A4], ..model };
+            let model = Model { papers: vec![Paper::Letter, Paper::A4], ..model };
             let words = Words::of(language).unwrap();
             let packet = compose(&model, Brief::default(), &words, &mut |_| {});
             let name = format!("{} {} {language}", stem(&path), model.size);
@@ -406,7 +407,7 @@ fn a_ring_is_told_in_the_order_in_which_it_is_sewn() {
     let told: Vec<(String, String)> = steps
         .iter()
         .map(|step| {
-            let text = step.text.iter().map(|part| part.told()).chain(step.cautions.clone());
+            let text = step.text.iter().map(Move::told).chain(step.cautions.clone());
             (step.title.clone(), text.collect::<Vec<_>>().join(" ").replace('\u{a0}', " "))
         })
         .collect();

@@ -51,7 +51,7 @@ struct Sewn {
     open: bool,
 }
 
-impl<'m> Order<'m> {
+impl Order<'_> {
     /// Whether a part lies on the left of a join.
     fn is_left(&self, part: usize, join: &Join) -> bool {
         let first = self.parts.get(part).and_then(|tree| tree.placements().first().copied());
@@ -61,22 +61,16 @@ impl<'m> Order<'m> {
     /// Which way each part is moved: those of a ring square to their seams, those of a corner away from the point.
     fn ways(&self) -> Vec<Vector> {
         let of = |part: usize| -> Option<Vector> {
-            match self.joins.first()?.kind {
-                JoinKind::Inset { point } => {
-                    let places = self.parts.get(part)?.placements();
-                    let outlines = places.iter().filter_map(|&place| self.block.placements.get(place));
-                    let (sum, weight) = outlines.fold((Vector::default(), 0.0), |(sum, weight), placement| {
-                        let area = placement.outline.area();
-                        (sum + (placement.outline.centroid() - point) * area, weight + area)
-                    });
-                    if weight > 0.0 { sum.unit() } else { None }
-                }
-                _ => {
-                    let join = self.joins.get(part.checked_sub(1)?)?;
-                    let right = join.seam.line()?.direction().quarter_turned();
-                    Some(if self.is_left(part, join) { -right } else { right })
-                }
+            if let JoinKind::Inset { point } = self.joins.first()?.kind {
+                let places = self.parts.get(part)?.placements();
+                let outlines = places.iter().filter_map(|&place| self.block.placements.get(place));
+                // By their weight, so that a group is moved as one area would be.
+                let away = outlines.map(|placement| (placement.outline.centroid() - point) * placement.outline.area());
+                return away.fold(Vector::default(), |sum, of| sum + of).unit();
             }
+            let join = self.joins.get(part.checked_sub(1)?)?;
+            let right = join.seam.line()?.direction().quarter_turned();
+            Some(if self.is_left(part, join) { -right } else { right })
         };
         (0..self.parts.len()).map(|part| of(part).unwrap_or_default()).collect()
     }

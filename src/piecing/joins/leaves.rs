@@ -149,11 +149,10 @@ impl Desk<'_> {
         };
         // Each seam with the two parts that it joins, and the one of them toward which it is pressed.
         let [port, starboard] = legs;
-        let seams = [
-            (between, 1, 2, if toward == Some(2) { 2 } else { 1 }),
-            (port, 0, 1, if toward == Some(0) { 0 } else { 1 }),
-            (starboard, 0, 2, if toward == Some(0) { 0 } else { 2 }),
-        ];
+        let legs_toward_first = toward == Some(0);
+        let of_leg = |other: usize| if legs_toward_first { 0 } else { other };
+        let of_between = if toward == Some(2) { 2 } else { 1 };
+        let seams = [(between, 1, 2, of_between), (port, 0, 1, of_leg(1)), (starboard, 0, 2, of_leg(2))];
         let join = |(seam, a, b, under): (Segment, usize, usize, usize)| {
             let places = members[b].group.places.clone();
             let (mut join, a_is_right) = sided(JoinKind::Inset { point }, &members[a].group, places, seam);
