@@ -166,14 +166,14 @@ impl Order<'_> {
         for (number, seam) in (1_u32..).zip(&on_page) {
             // On its line, or else beside it.
             let aside = seam.line().map_or_else(Vector::default, |line| line.direction().quarter_turned() * 0.09);
-            let on_line = [9.0, 7.5, 6.0]
-                .into_iter()
-                .flat_map(|points| [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8].map(|at| (points, at, Vector::default())));
-            let beside = [7.5, 6.0, 5.0]
-                .into_iter()
-                .flat_map(|points| [0.5, 0.3, 0.7, 0.1].map(|at| (points, at)))
-                .flat_map(|(points, at)| [aside, -aside].map(|aside| (points, at, aside)));
-            for (points, at, aside) in on_line.chain(beside) {
+            let on_line =
+                |points: f64| [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8].map(|at| (points, at, Vector::default())).to_vec();
+            let beside = |points: f64| {
+                [0.5, 0.3, 0.7, 0.1].iter().flat_map(|&at| [(points, at, aside), (points, at, -aside)]).collect()
+            };
+            let tries: [Vec<(f64, f64, Vector)>; 6] =
+                [on_line(9.0), on_line(7.5), beside(7.5), on_line(6.0), beside(6.0), beside(5.0)];
+            for (points, at, aside) in tries.concat() {
                 let label = Label::ringed(number, Length::points(points), Colour::BLACK);
                 if canvas.put(&label, seam.start.along(seam.end, at) + aside, 0.0, true) {
                     break;
