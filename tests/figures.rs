@@ -12,22 +12,24 @@ use std::path::PathBuf;
 
 use piecewright::backend::svg;
 use piecewright::geometry::{Length, Point, Polygon, Segment, Tolerance, Transform, Vector};
-use piecewright::model::{self, Block, Model, Unit, Variant};
-use piecewright::packet::figure::{View, block_coloured, block_front, colouring_page, join_front, primer, unit_map};
+use piecewright::model::{self, Block, Model, Stretch, Unit, Variant};
+use piecewright::packet::figure::{
+    View, block_coloured, block_front, colouring_page, join_front, order_front, primer, unit_map,
+};
 use piecewright::packet::label::apart;
 use piecewright::packet::page::{Colour, Item, Layer, Page, Path, Piece, Subpath};
 use piecewright::packet::words::Words;
 use piecewright::piecing;
 use support::layout::{assert_laid_out, ink};
-use support::{models_at, resolved, samples, stem};
+use support::{models_at, resolved, rounds, samples, stem};
 
 /// As narrow as figures become in print, and as wide as they become on a screen.
 const WIDTHS: [f64; 2] = [1.5, 3.5];
 
-/// Every sample at the size it is drawn for, and small.
+/// Every sample, and what has rings and inset corners, at the size it is drawn for, and small.
 fn models() -> Vec<(String, Model)> {
     let mut all = Vec::new();
-    for path in samples() {
+    for path in samples().into_iter().chain(rounds()) {
         let pattern = resolved(&path);
         let proof = piecing::prove(&pattern).expect("a sample can be sewn");
         let drawn = model::build(&pattern, &proof, 0).expect("the size it is drawn for");
@@ -59,8 +61,11 @@ fn whole(model: &Model, width: f64, words: &Words) -> Vec<(String, Page)> {
         all.push((format!("{b}-coloured"), block_coloured(model, block, &colouring, width, words)));
         all.push((format!("{b}-colouring"), colouring_page(model, block, width, words)));
         all.push((format!("{b}-map"), unit_map(model, block, width, words)));
-        for (j, join) in block.joins.iter().enumerate() {
-            all.push((format!("{b}-join-{}", j + 1), join_front(model, block, join, width, words)));
+        for (j, pass) in block.passes().into_iter().enumerate() {
+            all.push((format!("{b}-join-{}", j + 1), join_front(model, block, pass, width, words)));
+            all.extend(
+                order_front(model, block, pass, width, words).map(|page| (format!("{b}-order-{}", j + 1), page)),
+            );
         }
     }
     all
@@ -292,8 +297,9 @@ fn joins_tell_lengths_and_places_of_one_unit_are_told_apart() {
                 let name = &block.placements[place].name;
                 assert!(written(&map, name), "{}: {name} does not stand on the map", block.name);
             }
-            for join in &block.joins {
-                let page = join_front(&model, block, join, Length::inches(1.7), &words);
+            for pass in block.passes().into_iter().filter(|pass| pass.stretch == Stretch::Whole) {
+                let join = &block.joins[pass.join];
+                let page = join_front(&model, block, pass, Length::inches(1.7), &words);
                 lengths += join.match_points.len() + join.tips.len();
                 told += page.texts().iter().filter(|text| text.colour == accent).count();
                 for place in join.left.iter().chain(&join.right).filter(|place| of_several(place)) {
@@ -337,8 +343,9 @@ fn a_join_shows_its_points_on_both_edges() {
     let mut seen = 0;
     for (name, model) in models() {
         for block in &model.blocks {
-            for join in &block.joins {
-                let page = join_front(&model, block, join, Length::inches(3.0), &words);
+            for pass in block.passes().into_iter().filter(|pass| pass.stretch == Stretch::Whole) {
+                let join = &block.joins[pass.join];
+                let page = join_front(&model, block, pass, Length::inches(3.0), &words);
                 let filled: Vec<usize> = page
                     .items
                     .iter()

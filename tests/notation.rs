@@ -90,6 +90,8 @@ place flag turned 90 deg about 2, 3 4 in all every 4, 0
 join roof lamp as head pressed open
 join head base
 join petal#1 petal#2 petal#30 pressed toward petal#2
+partial core north petal#2 south west as pinwheel pressed toward core
+inset bow port starboard as bay pressed open
 note on head "for the join"
 step for head "Sew it."
 allow near-miss on head
@@ -257,6 +259,12 @@ const BAD_LINES: &[(char, &str, &[&str])] = &[
     ('b', "place sail 8 in all round c moved 3, 3", &[r#"not-understood "moved 3, 3""#]),
     ('b', "place sail mirored over upright 3", &[r#"unknown-word "mirored""#]),
     ('b', "join a", &[r#"not-understood "join a""#]),
+    ('b', "partial a b c", &[r#"not-understood "partial a b c""#]),
+    ('b', "partail a b c d", &[r#"unknown-word "partail""#]),
+    ('b', "partial a b c d pressd open", &[r#"unknown-word "pressd""#]),
+    ('b', "inset a b c d", &[r#"not-understood "inset a b c d""#]),
+    ('b', "inset a b", &[r#"not-understood "inset a b""#]),
+    ('u', "inset a b c", &[r#"misplaced-statement "inset a b c""#]),
     ('b', "join a b pressd open", &[r#"unknown-word "pressd""#]),
     ('b', "join a b pressed up", &[r#"not-understood "up""#]),
     ('b', "join a#1.5 b", &[r#"count-out-of-range "1.5""#]),

@@ -134,6 +134,10 @@ glossary-unit = Einheit
 glossary-unit-is = ein Stück des Blocks, das auf einem Papier genäht wird, mit einem Buchstaben als Kennzeichen
 glossary-join = Verbindungsnaht
 glossary-join-is = eine Naht zwischen zwei Einheiten oder Gruppen von Einheiten
+glossary-partial = Teilnaht
+glossary-partial-is = die erste Naht eines Ringes um eine Mitte: zuerst nur zum Teil genäht und beendet, wenn der Ring geschlossen ist
+glossary-inset = Eingesetzte Ecke
+glossary-inset-is = drei Teile, die sich in einem Punkt treffen; eines davon wird in die Ecke der beiden anderen eingesetzt
 glossary-foundation = Vorlage oder Papier
 glossary-foundation-is = das bedruckte Papier einer Einheit
 glossary-seam-line = Nahtlinie
@@ -414,12 +418,14 @@ trim-keep = Lass das Papier noch darin. Ist das Kennzeichen abgeschnitten, schre
 joins-heading = Die Einheiten zusammennähen
 joins-intro = Nähe in dieser Reihenfolge zusammen. Was Verbindungsnaht 4 zusammenfügt, heißt Gruppe 4, wenn nicht ein Name vor dem Doppelpunkt steht. Längen werden auf der Nahtlinie gemessen, von dem Ende an, das der Schritt nennt, von vorn gesehen. Die Worte an den Kanten eines Papiers sagen, woran jede genäht wird.
 joins-key = In den Bildern sind Kreuze die Enden, die du steckst, volle Punkte die Passpunkte, offene die Spitzen; der Pfeil zeigt, zu welcher Seite die Nahtzugaben gehen, zwei Pfeile, dass sie auseinander liegen.
+joins-key-leaves = Wo die Reihenfolge gezeigt ist, sagen eingekreiste Zahlen, in welcher die Nähte genäht werden; was gestrichelt ist, bleibt zuerst offen.
 joins-copies = Nähe jede Verbindungsnaht { $copies }-mal, für jeden Block einmal, bevor die nächste kommt.
 join-heading = Verbindungsnaht { $number } · { $left } an { $right }
 join-heading-named = Verbindungsnaht { $number } · { $name }: { $left } an { $right }
 join-place = { $name } ({ $mark })
 join-made = Gruppe { $number }
 join-end-upper = oberen
+join-end-lower = unteren
 join-end-left = linken
 join-end-right = rechten
 join-lay-teach = { $left } und { $right } kommen an der Naht, die { $length } lang ist, rechts auf rechts aufeinander: Die Papiere liegen außen, auf beiden Seiten. Stich an jedem Ende der fetten Linie eine Stecknadel gerade durch beide Papiere, sodass sie auf beiden Seiten durch die Ecke geht; halte diese Nadeln senkrecht, während du die Naht dicht daneben flach steckst.
@@ -465,6 +471,41 @@ join-paper-out = Das Papier von { $places } darf jetzt heraus: Dort { $count ->
     [one] ist auf jeder Seite ein Nachbar
    *[other] sind auf allen Seiten Nachbarn
 } angenäht.
+
+join-pin-teach = Die Papiere liegen außen, auf beiden Seiten. Stich am Ende der fetten Linie eine Stecknadel gerade durch beide Papiere, sodass sie auf beiden Seiten durch die Ecke geht; halte sie senkrecht, während du die Naht dicht daneben flach steckst.
+
+ring-first-heading = Verbindungsnaht { $number }, der erste Teil · { $left } an { $right }
+ring-rest-heading = Verbindungsnaht { $number }, der Rest · { $left } an { $right }
+ring-rest-heading-named = Verbindungsnaht { $number }, der Rest · { $name }: { $left } an { $right }
+ring-line-first = { $first } von { $whole }
+ring-line-rest = die übrigen { $rest } von { $whole }
+ring-first-lay = { $member } und { $centre } kommen rechts auf rechts aufeinander, entlang der Kante von { $centre }, die { $edge } lang ist. Die Kante von { $member } ist länger: Sie läuft am { $open } Ende weiter, wo ganz zuletzt { $last } hinkommt. Stecke am { $closed } Ende durch die Ecken beider fetten Linien.
+ring-first-sew = Auf der Linie durch beide Papiere, mit dem kurzen Stich, vom { $closed } Ende bis zum Strich mit dem Querbalken, { $far } weit, und nicht weiter. Sichere das Nahtende mit zwei oder drei Stichen zurück. Der Rest der Naht bleibt offen.
+ring-first-paper = Reiße an der genähten Strecke das Papier der Nahtzugabe ab; an der offenen lass es darin.
+ring-first-press = Bügle nur, was genäht ist.
+ring-lay = { $member } kommt rechts auf rechts auf { $centre } und { $before }, deren Kanten in einer Linie liegen, an der Naht von { $length }. Stecke beide Enden durch die Ecken der fetten Linien.
+ring-fold-away = Falte { $first } an der offenen Strecke von Verbindungsnaht { $number } zurück, weg von dieser Naht, und stecke es fest, damit kein Stich es fasst.
+ring-rest-lay = Löse { $first } und lege seine Kante rechts auf rechts an { $centre } und { $last }; die anderen faltest du aus dem Weg. Stecke am { $open } Ende durch die Ecken der fetten Linien und die Naht flach bis zu den Stichen.
+ring-rest-sew = Auf der Linie durch beide Papiere, mit dem kurzen Stich: Beginne auf der Naht, zwei oder drei Stiche vor dem Strich mit dem Querbalken, und nähe bis zur Kante am { $open } Ende weiter.
+ring-flat = Alle Nahtzugaben um { $centre } gehen jetzt in einer Richtung herum.
+ring-care = Höre am Strich auf. Ist diese Naht bis zu ihrem Ende genäht, kann { $last } nicht mehr angenäht werden: Trenne sie bis zum Strich auf.
+
+inset-between-heading = Verbindungsnaht { $number }, bis zum Punkt · { $left } an { $right }
+inset-leg-heading = Verbindungsnaht { $number }, vom Punkt aus · { $left } an { $right }
+inset-leg-heading-named = Verbindungsnaht { $number }, vom Punkt aus · { $name }: { $left } an { $right }
+inset-between-sew = Auf der Linie durch beide Papiere, mit dem kurzen Stich, vom { $outer } Ende bis zu dem Punkt, an dem die fetten Linien abbiegen, und nicht weiter. Höre dort mit der Nadel im Stoff auf, eine Nahtzugabe von { $allowance } vor der Schnittkante, und sichere das Nahtende mit zwei oder drei Stichen zurück. In die Ecke, die bleibt, kommt { $first }.
+inset-paper = Reiße das Papier in der Nahtzugabe dieser Verbindungsnaht ab, auch über den Punkt hinaus, damit sich die Lagen dort drehen lassen.
+inset-crease = Streiche die Nahtzugaben mit dem Fingernagel zu { $side } hin; gebügelt wird, wenn die Ecke geschlossen ist.
+inset-crease-open = Streiche die Nahtzugaben mit dem Fingernagel auseinander; gebügelt wird, wenn die Ecke geschlossen ist.
+inset-leg-lay = { $first } kommt rechts auf rechts auf { $second }, an der Naht von { $length }; falte { $third } aus dem Weg, die Nahtzugabe auch. Stich am Punkt eine Stecknadel gerade durch beide Papiere: Sie kommt dort heraus, wo die Stiche von Verbindungsnaht { $number } enden. Stecke auch am { $outer } Ende durch die Ecken.
+inset-leg-sew = Drehe am Handrad und senke die Nadel genau in den Punkt. Sichere die ersten Stiche und nähe auf der Linie nach außen, durch beide Papiere, bis zur Kante am { $outer } Ende.
+inset-turn = Drehe die Lagen um den Punkt, bis { $first } rechts auf rechts auf { $third } liegt, an der Naht von { $length }; was schon genäht ist, faltest du aus dem Weg. Nichts wird eingeschnitten: Die Nahtzugaben sind am Punkt frei. Stecke am Punkt und am { $outer } Ende durch die Ecken.
+inset-turn-sew = Senke die Nadel in denselben Punkt, sichere die ersten Stiche und nähe nach außen, bis zur Kante am { $outer } Ende. Öffne alles und schau von vorn: Am Punkt ist weder ein Loch noch eine Falte.
+inset-press-one = die Nahtzugaben von Verbindungsnaht { $number } zu { $side }
+inset-press = Bügle vom Punkt nach außen: { $sides }.
+inset-press-open = Bügle alle drei Nähte vom Punkt nach außen auseinander.
+inset-spun = So gehen sie in einer Richtung um den Punkt, und er liegt flach.
+inset-care = Keinen Stich über den Punkt hinaus: Er zöge eine Falte. Keinen zu wenig: Es bliebe ein Loch.
 
 block-heading = Der fertige Block
 block-measures = Bevor der Block an etwas angenäht wird, muss er { $size } messen.
@@ -571,6 +612,7 @@ sheet-times = { $times ->
 sheet-side = Nähe auf dieser bedruckten Seite; der Stoff liegt auf der anderen. Die Zeichnung ist das Spiegelbild der Vorderseite.
 sheet-check = Drucke mit 100 %, nicht „An Seite anpassen“. Miss das Quadrat nach und den Messbalken am Fuß der Seite.
 sheet-ticks = Markierungen in der Nahtzugabe: Volle Punkte sind Passpunkte, offene sind Spitzen, die die Verbindungsnaht genau treffen muss.
+sheet-ticks-stop = Markierungen in der Nahtzugabe: Volle Punkte sind Passpunkte, offene sind Spitzen, die die Verbindungsnaht genau treffen muss; an einem Querbalken endet der erste Teil einer Naht.
 bar-inches = { $number } Zoll
 bar-centimetres = { $number } cm
 not-to-size = nicht in Originalgröße – nicht darauf nähen
@@ -649,6 +691,9 @@ figure-stuck-alt = Block { $block } von vorn. { $areas } Felder sind getönt, di
    *[other] { $seams } gestrichelte Linien, durch Felder weitergeführt, lösen sie.
 }
 figure-join-title = Verbindungsnaht { $number }
+figure-join-first-title = Verbindungsnaht { $number }, der erste Teil
+figure-join-rest-title = Verbindungsnaht { $number }, der Rest
+figure-order-title = Die Reihenfolge der Verbindungsnähte { $first } bis { $last }
 figure-units = { $count } Einheiten
 figure-join-alt = Verbindungsnaht { $number } von vorn, die beiden Seiten etwas auseinandergerückt. Auf der einen Seite: { $left }. Auf der anderen: { $right }. Kreuze zeigen die Enden, die zu stecken sind.
 figure-join-points = { $count ->
@@ -661,6 +706,12 @@ figure-join-tips = { $count ->
 }
 figure-join-press = Ein Pfeil zeigt, dass die Nahtzugaben in Richtung { $side } gebügelt werden.
 figure-join-press-open = Zwei Pfeile zeigen, dass die Nahtzugaben auseinandergebügelt werden.
+figure-join-first = Die durchgezogene Linie wird jetzt genäht; die gestrichelte bleibt offen.
+figure-join-rest = Die dünne Linie ist schon genäht, die fette ist der Rest.
+figure-join-point = Ein Kreis zeigt den Punkt, über den kein Stich hinausgeht.
+figure-order-ring-alt = Der Ring um { $centre } von vorn, auseinandergezogen. Um sie herum liegen { $members }. Eingekreiste Zahlen sagen die Reihenfolge: ein Teil der ersten Naht, die Nähte der anderen, der Rest der ersten.
+figure-order-inset-alt = { $first }, { $second } und { $third } von vorn, auseinandergezogen. Eingekreiste Zahlen sagen die Reihenfolge: zuerst die Naht zwischen { $second } und { $third } bis zum Punkt, dann vom Punkt nach außen die von { $first } mit { $second }, dann die von { $first } mit { $third }.
+figure-order-caption = Die Reihenfolge
 
 primer-figure = Die Technik, Bild { $number }
 primer-printed-side = bedruckte Seite

@@ -97,6 +97,10 @@ glossary-unit = Unit
 glossary-unit-is = a part of the block that is sewn on one paper, with a letter for its mark
 glossary-join = Join
 glossary-join-is = a seam between two units, or between groups of them
+glossary-partial = Partial seam
+glossary-partial-is = the first seam of a ring round a centre: sewn in part, and finished when the ring is closed
+glossary-inset = Inset corner
+glossary-inset-is = three parts that meet in a point; one of them is set into the corner of the other two
 glossary-foundation = Foundation or paper
 glossary-foundation-is = the printed paper of a unit
 glossary-seam-line = Seam line
@@ -377,12 +381,14 @@ trim-keep = Leave the paper in. If a mark has been cut away, write it on: { $mar
 joins-heading = Joining the units
 joins-intro = Join in this order. What join 4 makes is called group 4, unless a name stands before the colon. Lengths along a join are measured on the seam line, from the end that the step names, as you see it from the front. The words along the edges of a paper say what each is sewn to.
 joins-key = In the figures crosses are the ends to pin, filled dots the points that meet, open dots the tips; the arrow shows to which side the allowances go, two arrows that they lie open.
+joins-key-leaves = Where the order is shown, ringed numbers tell in what order the seams are sewn; what is dashed stays open at first.
 joins-copies = Do each join { $copies } times, once for each block, before you go on to the next.
 join-heading = Join { $number } · { $left } to { $right }
 join-heading-named = Join { $number } · { $name }: { $left } to { $right }
 join-place = { $name } ({ $mark })
 join-made = group { $number }
 join-end-upper = upper
+join-end-lower = lower
 join-end-left = left
 join-end-right = right
 join-lay-teach = { $left } and { $right } go right sides together along the seam, which is { $length } long: the papers are outside, on both sides. Push a pin straight through both papers at each end of the heavy line, so that it goes through the corner on both sides; hold the pins upright while you pin the seam flat next to them.
@@ -434,6 +440,41 @@ join-paper-out = The paper of { $places } may come out now: { $count ->
     [one] it has
    *[other] they have
 } neighbours on every side.
+
+join-pin-teach = The papers are outside, on both sides. Push a pin straight through both papers at the end of the heavy line, so that it goes through the corner on both sides; hold it upright while you pin the seam flat next to it.
+
+ring-first-heading = Join { $number }, the first part · { $left } to { $right }
+ring-rest-heading = Join { $number }, the rest · { $left } to { $right }
+ring-rest-heading-named = Join { $number }, the rest · { $name }: { $left } to { $right }
+ring-line-first = { $first } of { $whole }
+ring-line-rest = the other { $rest } of { $whole }
+ring-first-lay = { $member } and { $centre } go right sides together along the edge of { $centre }, which is { $edge } long. The edge of { $member } is longer: it runs on past the { $open } end, where { $last } comes last. Pin the { $closed } end through the corners of both heavy lines.
+ring-first-sew = On the line through both papers, with the short stitch, from the { $closed } edge to the tick with the bar, { $far } from the { $closed } end, and no further. Secure the end by sewing two or three stitches back. The rest of the seam stays open.
+ring-first-paper = Along the stitching tear away the paper that lies beyond it in the allowance; along the open part leave it.
+ring-first-press = Press only what is sewn.
+ring-lay = { $member } goes right sides together with { $centre } and { $before }, whose edges lie in one line, along the seam of { $length }. Pin both ends through the corners of the heavy lines.
+ring-fold-away = At the open part of join { $number } fold { $first } back, away from this seam, and pin it down, so that no stitch catches it.
+ring-rest-lay = Unpin { $first } and lay its edge along { $centre } and { $last }, right sides together; the others fold out of the way. Pin the { $open } end through the corners of the heavy lines, and the seam flat as far as the stitching.
+ring-rest-sew = On the line through both papers, with the short stitch: begin on the stitching, two or three stitches before the tick with the bar, and sew on to the { $open } edge.
+ring-flat = All allowances round { $centre } now turn one way round.
+ring-care = Stop at the tick. If this seam is sewn to its end, { $last } cannot go on: unpick it as far as the tick.
+
+inset-between-heading = Join { $number }, up to the point · { $left } to { $right }
+inset-leg-heading = Join { $number }, from the point · { $left } to { $right }
+inset-leg-heading-named = Join { $number }, from the point · { $name }: { $left } to { $right }
+inset-between-sew = On the line through both papers, with the short stitch, from the { $outer } edge to the point where the heavy lines turn, and no further. Stop there with the needle down, one allowance of { $allowance } before the raw edge, and secure the end by sewing two or three stitches back. Into the corner that is left comes { $first }.
+inset-paper = Tear away the paper in this join’s allowance, past the point too, so that the layers can turn there.
+inset-crease = Crease the allowances toward { $side } with a fingernail; press when the corner is closed.
+inset-crease-open = Crease the allowances open with a fingernail; press when the corner is closed.
+inset-leg-lay = { $first } goes right sides together with { $second } along the seam of { $length }; fold { $third } out of the way, its allowance too. Push a pin straight through both papers at the point: it comes out where the stitching of join { $number } stops. Pin the { $outer } end through the corners as well.
+inset-leg-sew = Turn the wheel by hand and let the needle down in the point itself. Secure the first stitches, and sew on the line outward, through both papers, to the { $outer } edge.
+inset-turn = Turn the layers about the point until { $first } lies right sides together with { $third } along the seam of { $length }; what is sewn already folds out of the way. Nothing is clipped: the allowances are free at the point. Pin the point and the { $outer } end through the corners.
+inset-turn-sew = Let the needle down in the same point, secure the first stitches, and sew outward, to the { $outer } edge. Open it and look from the front: there is neither a hole at the point nor a pleat.
+inset-press-one = the allowances of join { $number } toward { $side }
+inset-press = Press from the point outward: { $sides }.
+inset-press-open = Press all three seams open, from the point outward.
+inset-spun = So they turn one way round the point, and it lies flat.
+inset-care = Not one stitch past the point: it would pull a pleat. Not one short of it: it would leave a hole.
 
 block-heading = The finished block
 block-measures = Before it is sewn to anything, the block must measure { $size }.
@@ -540,6 +581,7 @@ sheet-times = { $times ->
 sheet-side = Sew on this printed side; the fabric lies on the other. The drawing is the mirror image of the front.
 sheet-check = Print at 100 %, not “fit to page”. Measure the square, and the bar at the foot of the page.
 sheet-ticks = Ticks across the allowance: a filled dot is a match point, an open one a tip that the join must run through.
+sheet-ticks-stop = Ticks across the allowance: a filled dot is a match point, an open one a tip that the join must run through; at a bar the first part of a seam stops.
 bar-inches = { $number } in
 bar-centimetres = { $number } cm
 not-to-size = not to size – do not sew on this
@@ -618,6 +660,9 @@ figure-stuck-alt = Block { $block } from the front. { $areas } areas are tinted 
    *[other] { $seams } dashed lines, carried on through areas, free them.
 }
 figure-join-title = Join { $number }
+figure-join-first-title = Join { $number }, the first part
+figure-join-rest-title = Join { $number }, the rest
+figure-order-title = The order of join { $first } to join { $last }
 figure-units = { $count } units
 figure-join-alt = Join { $number } from the front, its two sides drawn a little apart. On one side: { $left }. On the other: { $right }. Crosses mark the ends to pin.
 figure-join-points = { $count ->
@@ -630,6 +675,12 @@ figure-join-tips = { $count ->
 }
 figure-join-press = An arrow shows that the allowances are pressed toward { $side }.
 figure-join-press-open = Two arrows show that the allowances are pressed open.
+figure-join-first = The solid line is what is sewn now; the dashed line stays open.
+figure-join-rest = The thin line is sewn already, the bold one is the rest.
+figure-join-point = A ring marks the point that no stitch passes.
+figure-order-ring-alt = The ring round { $centre } from the front, drawn apart. Round it go { $members }. Ringed numbers tell the order of sewing: a part of the first seam, the seams of the others, the rest of the first.
+figure-order-inset-alt = { $first }, { $second } and { $third } from the front, drawn apart. Ringed numbers tell the order: first the seam between { $second } and { $third }, up to the point, then from the point outward that of { $first } with { $second }, then that of { $first } with { $third }.
+figure-order-caption = The order of sewing
 
 primer-figure = The technique, figure { $number }
 primer-printed-side = printed side

@@ -5,6 +5,7 @@
 
 mod code;
 pub mod files;
+pub mod leaves;
 pub mod names;
 pub mod packet;
 pub mod patches;

@@ -17,6 +17,15 @@ pub fn short_seam(span: Span, number: usize, length: &str) -> Fault {
         .with_help("seams under 1/2 in are hard to start and stop truly: let the section take a longer line, or finish the block larger")
 }
 
+/// A partial seam of which so little stays open that the last of its ring cannot be sewn past it.
+#[must_use]
+pub fn short_partial(span: Span, length: &str, allowance: &str) -> Fault {
+    Fault::new(Code::ShortSeam, format!("only {length} of the centre's edge stay open until this ring is closed"), span)
+        .with_help(format!(
+            "less than an allowance ({allowance}) is too little to fold the first one away from the last seam: begin the ring on a longer edge of its centre, or finish the block larger"
+        ))
+}
+
 /// A tip sharper than 20 degrees.
 #[must_use]
 pub fn sharp_tip(span: Span, number: usize, degrees: &str, corner: &str) -> Fault {

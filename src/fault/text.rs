@@ -221,6 +221,18 @@ pub fn lonely_join(span: Span) -> Fault {
     Fault::new(Code::NotUnderstood, "a join needs at least two places", span).with_help("write `join roof lamp`")
 }
 
+/// A ring of too few places.
+pub fn small_ring(span: Span) -> Fault {
+    Fault::new(Code::NotUnderstood, "a ring needs a centre and at least three places round it", span)
+        .with_help("write `partial core north east south west`: the centre in front, the others in the order of sewing")
+}
+
+/// An inset corner of more or fewer than three places.
+pub fn inset_of_three(span: Span) -> Fault {
+    Fault::new(Code::NotUnderstood, "an inset corner is made of three places", span)
+        .with_help("write `inset bow port starboard`: in front the one that is set into the corner of the other two")
+}
+
 /// Words where a text should stand.
 pub fn lacks_quotes(span: Span, written: &str) -> Fault {
     Fault::new(Code::NotUnderstood, format!("{} lacks its quotes", quoted(written)), span)

@@ -35,9 +35,9 @@ pub fn unit_overlap(first: (&str, Span), second: (&str, Span), overlap: &Extent)
     }
 }
 
-/// Regions that no straight seam divides.
+/// Regions that no straight seam divides. `line` sews a ring or an inset corner among them, if there is one.
 #[must_use]
-pub fn cannot_join(span: Span, block: &str, stuck: &[(String, Span)]) -> Fault {
+pub fn cannot_join(span: Span, block: &str, stuck: &[(String, Span)], line: Option<&str>) -> Fault {
     let names = stuck.iter().map(|(name, _)| format!("`{name}`")).collect::<Vec<_>>().join(", ");
     let mut fault = Fault::new(
         Code::CannotJoin,
@@ -47,9 +47,16 @@ pub fn cannot_join(span: Span, block: &str, stuck: &[(String, Span)]) -> Fault {
     for (name, place) in stuck.iter().take(12) {
         fault = fault.with_label(*place, format!("`{name}` is locked in"));
     }
-    fault.with_help(format!(
-        "no straight line runs between {names} from edge to edge: they stop at one another like bricks in a ring. Carry one of their edges on as a seam through the next unit"
-    ))
+    let why = format!("no straight line runs between {names} from edge to edge");
+    fault.with_help(match line {
+        None => format!("{why}: they stop at one another like bricks in a ring. Carry one of their edges on as a seam through the next unit"),
+        Some(line) if line.starts_with("partial") => format!(
+            "{why}: they stop at one another like bricks in a ring. Carry one of their edges on as a seam through the next unit, or sew the ring with a partial seam: add the line `{line}`"
+        ),
+        Some(line) => format!(
+            "{why}: three meet in a point. Carry one of their edges on as a seam through the next unit, or set one into the corner of the other two: add the line `{line}`"
+        ),
+    })
 }
 
 /// A stated join that no straight seam can make.

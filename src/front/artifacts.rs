@@ -3,7 +3,7 @@
 use crate::backend::json::{FoundationPlace, SheetFacts};
 use crate::backend::{csv, html, json, pdf, svg, text};
 use crate::fault::{self, Fault};
-use crate::model::Model;
+use crate::model::{Model, Stretch};
 use crate::packet::page::Page;
 use crate::packet::words::Words;
 use crate::packet::{Brief, Extent, Packet, Print, compose, typeface};
@@ -91,8 +91,11 @@ fn figures(model: &Model, packet: &Packet, made: &mut Vec<Artifact>) {
                 draw(format!("step-{}-{}-printed", variant.mark, k + 1), printed);
             }
         }
-        for (k, join) in figures.joins.iter().enumerate() {
-            draw(format!("join-{}", k + 1), join);
+        for (pass, pages) in block.passes().iter().zip(&figures.joins) {
+            let rest = if pass.stretch == Stretch::Rest { "-rest" } else { "" };
+            for (k, page) in pages.iter().rev().enumerate() {
+                draw(format!("join-{}{}", pass.join + 1, if k == 0 { rest } else { "-order" }), page);
+            }
         }
     }
 }

@@ -6,7 +6,8 @@ use crate::pattern::{self, Manner, Pattern, number_words};
 use crate::piecing::{BlockProof, Proof};
 
 use super::{
-    Block, Colouring, Division, Join, MatchPoint, Model, Paper, Placement, Section, Unit, Units, Variant, cuts,
+    Block, Colouring, Division, Join, JoinKind, MatchPoint, Model, Paper, Placement, Section, Unit, Units, Variant,
+    cuts,
 };
 
 /// Makes the model of a proved pattern at one of its sizes, by its index in [`Pattern::sizes`]; `None` if there is no such size.
@@ -57,7 +58,11 @@ impl Sized<'_> {
         let source = self.source;
         // Units in the order in which joining first takes them up.
         let mut order: Vec<usize> = Vec::with_capacity(source.units.len());
-        let in_order = self.proof.joins.iter().flat_map(|join| join.left.iter().chain(&join.right)).copied();
+        let in_order = self.proof.joins.iter().flat_map(|join| {
+            // What comes to a partial seam only in the end is taken up by a join of its own before.
+            let later = if let JoinKind::Partial { last, .. } = &join.kind { last.as_slice() } else { &[] };
+            join.left.iter().chain(&join.right).filter(|place| !later.contains(place)).copied()
+        });
         for place in in_order.chain(0..source.placements.len()) {
             let unit = source.placements[place].unit;
             if !order.contains(&unit) {
@@ -190,16 +195,28 @@ impl Sized<'_> {
         let scaled = Transform::scale(self.scale);
         let joins = self.proof.joins.iter().map(|join| {
             let stated = join.stated.and_then(|stated| self.source.joins.get(stated));
+            let leaf = join.stated.is_some_and(|stated| self.source.leaves.contains_key(&stated));
+            let leaf_pressed = leaf && stated.is_some_and(|stated| stated.press.is_some());
             // What is fastened to a statement belongs to the last join it makes.
             let stated =
                 stated.filter(|stated| stated.name.is_none() || join.name.is_some() || stated.members.len() == 2);
             Join {
+                kind: match &join.kind {
+                    JoinKind::Straight => JoinKind::Straight,
+                    JoinKind::Partial { first, corner, after, last } => JoinKind::Partial {
+                        first: scaled.apply_to_segment(*first),
+                        corner: scaled.apply(*corner),
+                        after: *after,
+                        last: last.clone(),
+                    },
+                    JoinKind::Inset { point } => JoinKind::Inset { point: scaled.apply(*point) },
+                },
                 name: join.name.clone(),
                 left: join.left.clone(),
                 right: join.right.clone(),
                 seam: scaled.apply_to_segment(join.seam),
                 press: join.press,
-                press_stated: stated.is_some_and(|stated| stated.press.is_some()),
+                press_stated: leaf_pressed || stated.is_some_and(|stated| stated.press.is_some()),
                 match_points: join
                     .match_points
                     .iter()

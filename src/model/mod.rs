@@ -22,7 +22,7 @@ pub use warnings::warnings;
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
 pub use crate::pattern::facts::{Edition, Fabric, Facts, Image, Paper, Print, PrintDirection, Units};
 pub use crate::piecing::plan::Weighed;
-pub use crate::piecing::{Cause, Nesting, Press, Tree};
+pub use crate::piecing::{Cause, JoinKind, Nesting, Press, Tree};
 
 /// One pattern at one size.
 #[derive(Debug, Clone, PartialEq)]
@@ -223,9 +223,11 @@ pub struct Placement {
 /// A seam between two finished units or groups.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Join {
+    /// How it is sewn; places in the block's frame.
+    pub kind: JoinKind,
     /// The name of the join and of the group that it makes.
     pub name: Option<String>,
-    /// What lies on its left, by index in [`Block::placements`], ascending.
+    /// What lies on its left, by index in [`Block::placements`], ascending. Of a ring: what this seam itself joins, not all that is sewn together by then.
     pub left: Vec<usize>,
     /// What lies on its right.
     pub right: Vec<usize>,
@@ -342,7 +344,57 @@ pub struct Purchase {
     pub fat_eighth: bool,
 }
 
+/// What is sewn of a join at one time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stretch {
+    /// All of it.
+    Whole,
+    /// The first part of a partial seam.
+    First,
+    /// The rest of a partial seam.
+    Rest,
+}
+
+/// A time at which a join is sewn, or a part of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Pass {
+    /// The join, by index in [`Block::joins`].
+    pub join: usize,
+    /// What is sewn of it.
+    pub stretch: Stretch,
+}
+
 impl Block {
+    /// All sewing of joins, in order: each join once, a partial seam twice. O(joins²).
+    #[must_use]
+    pub fn passes(&self) -> Vec<Pass> {
+        let mut passes = Vec::with_capacity(self.joins.len());
+        for (at, join) in self.joins.iter().enumerate() {
+            let partial = matches!(join.kind, JoinKind::Partial { .. });
+            passes.push(Pass { join: at, stretch: if partial { Stretch::First } else { Stretch::Whole } });
+            let finished = self.joins.iter().enumerate().filter(|(_, other)| match other.kind {
+                JoinKind::Partial { after, .. } => after == at,
+                _ => false,
+            });
+            passes.extend(finished.map(|(join, _)| Pass { join, stretch: Stretch::Rest }));
+        }
+        passes
+    }
+
+    /// The ring or inset corner that a join belongs to: all its joins and its parts, as in [`Tree::Round`]; none for joins of the tree itself.
+    #[must_use]
+    pub fn round_of(&self, join: usize) -> Option<(&[usize], &[Tree])> {
+        fn search(tree: &Tree, join: usize) -> Option<(&[usize], &[Tree])> {
+            match tree {
+                Tree::Unit(_) => None,
+                Tree::Join { left, right, .. } => search(left, join).or_else(|| search(right, join)),
+                Tree::Round { joins, parts } if joins.contains(&join) => Some((joins, parts)),
+                Tree::Round { parts, .. } => parts.iter().find_map(|part| search(part, join)),
+            }
+        }
+        search(&self.tree, join)
+    }
+
     /// The unit of a foundation.
     #[must_use]
     pub fn unit_of(&self, variant: &Variant) -> &Unit {

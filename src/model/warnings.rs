@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::fault::{Fault, points, sewing};
 use crate::geometry::{Length, Point, Segment, Tolerance};
 use crate::pattern::{Block, Pattern, Site, Unit, corner_words, number_words};
-use crate::piecing::{BlockProof, Proof};
+use crate::piecing::{BlockProof, JoinKind, Proof};
 
 use super::{Model, Units};
 
@@ -34,6 +34,7 @@ pub fn warnings(pattern: &Pattern, proof: &Proof, model: &Model) -> Vec<(Site, F
             look.unit(unit_index, unit, &mut found);
         }
         look.near_misses(&mut found);
+        look.short_openings(&mut found);
         look.vertices(&mut found);
     }
     wide_cuts(pattern, model, &mut found);
@@ -112,6 +113,22 @@ impl Look<'_> {
             let (span, earlier) = (unit.sections[light].span, unit.sections[dark].span);
             let fault = sewing::dark_under_light(span, light + 1, &name(light), &name(dark), earlier);
             found.push((Site::section(self.index, unit_index, light), fault));
+        }
+    }
+
+    /// Warns of partial seams that leave less open than an allowance.
+    fn short_openings(&self, found: &mut Vec<(Site, Fault)>) {
+        for join in &self.proof.joins {
+            let JoinKind::Partial { first, corner, .. } = &join.kind else { continue };
+            let open = first.end.distance(*corner);
+            let allowance = self.pattern.allowance;
+            if let Some(stated) = join.stated
+                && open * self.scale < allowance.to_inches() * (1.0 - 1e-6)
+            {
+                let allowance = length_words(allowance, self.pattern.units);
+                let fault = sewing::short_partial(self.block.joins[stated].span, &self.words(open), &allowance);
+                found.push((Site::join(self.index, stated), fault));
+            }
         }
     }
 

@@ -93,9 +93,15 @@ fn home(rule: Rule) -> Home {
         Rule::note | Rule::allow | Rule::measure => [true, true, true],
         Rule::finished => [true, true, false],
         Rule::outline | Rule::point_line | Rule::points_line | Rule::step => [false, true, true],
-        Rule::copies | Rule::place | Rule::join | Rule::patch | Rule::seam | Rule::unit_head | Rule::unit_name => {
-            [false, true, false]
-        }
+        Rule::copies
+        | Rule::place
+        | Rule::patch
+        | Rule::seam
+        | Rule::unit_head
+        | Rule::unit_name
+        | Rule::join
+        | Rule::partial
+        | Rule::inset => [false, true, false],
         Rule::section | Rule::strips | Rule::sewn | Rule::up => [false, false, true],
         Rule::open | Rule::close | Rule::bad => [false, false, false],
         _ => [true, false, false],

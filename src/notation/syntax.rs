@@ -3,6 +3,10 @@
 //! Every node carries its place. Nothing here is checked beyond its form: a name may be unknown, a count may be absurd.
 //! Numbers are finite and within [`MAX_NUMBER`]; texts are unescaped and free of control characters.
 
+mod places;
+
+pub use places::{Change, Join, JoinKind, Place, PlaceRef, Pressing};
+
 use super::source::{Span, Spanned};
 
 /// The greatest number that a source may state, either way from zero.
@@ -543,69 +547,4 @@ pub struct Allow {
     pub code: Name,
     /// What it is fastened to, if not to the part it stands in.
     pub target: Option<Target>,
-}
-
-/// A further place of a unit.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Place {
-    /// The unit.
-    pub unit: Name,
-    /// Its name there.
-    pub name: Option<Name>,
-    /// The words that follow, in order.
-    pub changes: Vec<Spanned<Change>>,
-}
-
-/// A word of a `place` line.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Change {
-    /// `moved 4, 0`
-    Moved(Coordinates),
-    /// `turned 90 deg about P`
-    Turned(Angle, PointRef),
-    /// `mirrored over LINE`
-    Mirrored(LineRef),
-    /// `with a as b, c as d`
-    Recoloured(Vec<(Name, Name)>),
-    /// `8 in all round P`
-    Round(Spanned<u32>, PointRef),
-    /// `4 in all every 4, 0`
-    Every(Spanned<u32>, Coordinates),
-}
-
-/// A place where a join calls it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlaceRef {
-    /// The name.
-    pub name: Name,
-    /// The number after `#`.
-    pub number: Option<Spanned<u32>>,
-}
-
-impl PlaceRef {
-    /// Where it stands.
-    #[must_use]
-    pub fn span(&self) -> Span {
-        self.number.as_ref().map_or(self.name.span, |number| self.name.span.to(number.span))
-    }
-}
-
-/// A join.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Join {
-    /// What is joined; at least two, unless the source is at fault.
-    pub members: Vec<PlaceRef>,
-    /// The name of the join and of the group it makes.
-    pub name: Option<Name>,
-    /// How it is pressed.
-    pub press: Option<Spanned<Pressing>>,
-}
-
-/// The author's word on pressing.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Pressing {
-    /// `pressed open`
-    Open,
-    /// `pressed toward NAME`
-    Toward(PlaceRef),
 }

@@ -15,7 +15,7 @@ pub(super) const PRINTS: [&str; 4] = ["one-way", "two-way", "directional", "acro
 pub(super) const FIGURES: [&str; 4] = ["triangle", "pentagon", "hexagon", "octagon"];
 
 /// The words that start a line.
-pub(super) const FIRST: [&str; 40] = [
+pub(super) const FIRST: [&str; 42] = [
     "pattern",
     "edition",
     "author",
@@ -50,6 +50,8 @@ pub(super) const FIRST: [&str; 40] = [
     "unit",
     "place",
     "join",
+    "partial",
+    "inset",
     "step",
     "patch",
     "seam",

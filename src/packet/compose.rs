@@ -6,7 +6,7 @@ use crate::model::{Block, Model, Paper, Variant};
 use super::chart;
 use super::contents::{self, Audience, Desk, Extent};
 use super::document::Document;
-use super::figure::{View, block_coloured, block_front, colouring_page, join_front, primer, unit_map};
+use super::figure::{View, block_coloured, block_front, colouring_page, join_front, order_front, primer, unit_map};
 use super::layout::{self, Laid};
 use super::leaf::{Area, Leaf};
 use super::measure::Measures;
@@ -82,8 +82,8 @@ pub struct BlockFigures {
     pub foundations: Vec<Page>,
     /// By foundation and section: from the front, from the printed side.
     pub steps: Vec<Vec<(Page, Page)>>,
-    /// By join.
-    pub joins: Vec<Page>,
+    /// By pass of [`Block::passes`]: where a ring or an inset corner begins, its order; then what is sewn.
+    pub joins: Vec<Vec<Page>>,
 }
 
 /// Composes the packet of a model. `progress` is told what is being done.
@@ -155,7 +155,13 @@ fn block_figures(model: &Model, block: &Block, brief: Brief, measures: Measures<
             })
             .collect(),
         joins: if block.variants.iter().all(|variant| shown(variant.sewn)) {
-            block.joins.iter().map(|join| join_front(model, block, join, JOIN, words)).collect()
+            let drawn = block.passes().into_iter().map(|pass| {
+                // Two stand in a row as those of a step do.
+                let order = order_front(model, block, pass, STEP, words);
+                let width = if order.is_some() { STEP } else { JOIN };
+                order.into_iter().chain([join_front(model, block, pass, width, words)]).collect()
+            });
+            drawn.collect()
         } else {
             Vec::new()
         },

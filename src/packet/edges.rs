@@ -1,7 +1,7 @@
 //! What the edges of a foundation meet, and where joins are ticked: in the unit's frame.
 
 use crate::geometry::{Line, Point, Segment, Side, Tolerance, Vector};
-use crate::model::{Block, Join, Placement, Variant};
+use crate::model::{Block, Join, JoinKind, Placement, Variant};
 
 /// A stretch of an edge of a unit's outline.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,8 +30,19 @@ pub struct Tick {
     pub at: Point,
     /// The direction in which it leaves the outline, of length 1.
     pub outward: Vector,
-    /// Whether seams of both sides end there.
-    pub matches: bool,
+    /// What is there.
+    pub sign: Sign,
+}
+
+/// What a tick marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sign {
+    /// Seams of both sides end there.
+    Match,
+    /// Seams of one side end there.
+    Tip,
+    /// The first part of a partial seam stops there.
+    Stop,
 }
 
 /// At most so many neighbours are named at one edge.
@@ -142,7 +153,7 @@ fn shared(line: Line, length: f64, edge: Segment, same: Tolerance) -> Option<(f6
     (to - from > same.suspicious()).then_some((from, to))
 }
 
-/// The ticks of a foundation: the match points and tips of the joins that it is part of, at any of its places. Each stands once.
+/// The ticks of a foundation: the match points and tips of the joins that it is part of, and where it is sewn in part, at any of its places. Each stands once.
 #[must_use]
 pub fn ticks(block: &Block, variant: &Variant) -> Vec<Tick> {
     let same = tolerance(block);
@@ -159,11 +170,11 @@ pub fn ticks(block: &Block, variant: &Variant) -> Vec<Tick> {
                 continue;
             };
             let Some(along) = edge.line() else { continue };
-            for (point, matches) in ticked(join) {
+            for (point, sign) in ticked(join) {
                 let at = back.apply(point);
                 let known = ticks.iter().any(|tick| same.is_zero(tick.at.distance(at)));
                 if !known && edge.distance(at) <= same.distance() {
-                    ticks.push(Tick { at, outward: -along.direction().quarter_turned(), matches });
+                    ticks.push(Tick { at, outward: -along.direction().quarter_turned(), sign });
                 }
             }
         }
@@ -171,14 +182,17 @@ pub fn ticks(block: &Block, variant: &Variant) -> Vec<Tick> {
     ticks
 }
 
-fn ticked(join: &Join) -> impl Iterator<Item = (Point, bool)> + '_ {
-    let matches = join.match_points.iter().map(|point| (point.at, true));
-    matches.chain(join.tips.iter().map(|&tip| (tip, false)))
+fn ticked(join: &Join) -> impl Iterator<Item = (Point, Sign)> + '_ {
+    let matches = join.match_points.iter().map(|point| (point.at, Sign::Match));
+    let stop = if let JoinKind::Partial { first, .. } = join.kind { Some((first.end, Sign::Stop)) } else { None };
+    matches.chain(join.tips.iter().map(|&tip| (tip, Sign::Tip))).chain(stop)
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Meets, stretches, ticks};
+    use super::{Meets, Sign, stretches, ticks};
+    use crate::geometry::Segment;
+    use crate::model::JoinKind;
     use crate::packet::sample::lantern;
 
     fn meets(marks: &[&str]) -> Meets {
@@ -201,8 +215,31 @@ mod tests {
         let model = lantern(0.5);
         let block = &model.blocks[0];
         let found = ticks(block, &block.variants[0]);
-        assert_eq!(found.iter().filter(|tick| tick.matches).count(), 2);
+        assert_eq!(found.iter().filter(|tick| tick.sign == Sign::Match).count(), 2);
         assert_eq!(found.len(), 3);
         assert!(found.iter().all(|tick| tick.outward.y > 0.999));
+    }
+
+    #[test]
+    fn where_the_first_part_of_a_seam_stops_is_ticked_on_both_papers() {
+        let mut model = lantern(0.5);
+        let block = &mut model.blocks[0];
+        let join = block.joins.last_mut().unwrap();
+        let (before, stop) = (join.kind.clone(), join.seam.start.along(join.seam.end, 0.3));
+        let first = Segment::new(join.seam.start, stop);
+        join.kind = JoinKind::Partial { first, corner: join.seam.end, after: 0, last: Vec::new() };
+        assert_ne!(before, join.kind);
+        let sides = [join.left.clone(), join.right.clone()];
+        let block = &model.blocks[0];
+        for side in sides {
+            let stops = side.iter().filter(|&&place| {
+                let placement = &block.placements[place];
+                let found = ticks(block, block.variant_at(place));
+                found
+                    .iter()
+                    .any(|tick| tick.sign == Sign::Stop && placement.transform.apply(tick.at).distance(stop) < 1e-6)
+            });
+            assert_eq!(stops.count(), 1);
+        }
     }
 }

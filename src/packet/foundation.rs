@@ -12,7 +12,7 @@ use crate::geometry::Length;
 use crate::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{Block, Model, Variant};
 
-use super::edges::{Tick, ticks};
+use super::edges::{Sign, Tick, ticks};
 use super::hand;
 use super::label::Obstacles;
 use super::page::{Colour, Item, Layer, Path, Stroke, Window};
@@ -298,12 +298,19 @@ impl Drawing<'_> {
             let end = foot + outward * allowance;
             self.lines
                 .push(Path::lines([Segment::new(foot, end)], Stroke::plain(0.9, Colour::BLACK), Layer::Marks).into());
-            // A match point gets a filled dot at the end of its tick, a tip an open one.
-            let fill = if tick.matches { Colour::BLACK } else { Colour::WHITE };
-            let pen = Stroke::plain(0.6, Colour::BLACK);
+            // A match point gets a filled dot at the end of its tick, a tip an open one; a bar crosses the tick at which stitching stops.
             let dot = foot + outward * (allowance * 0.72);
-            self.lines.push(Path::circle(dot, 0.026, Some(fill), Some(pen), Layer::Marks).into());
-            let aside = outward.quarter_turned() * 0.04;
+            let pen = Stroke::plain(0.6, Colour::BLACK);
+            let aside = outward.quarter_turned() * if tick.sign == Sign::Stop { 0.075 } else { 0.04 };
+            let mark = match tick.sign {
+                Sign::Match => Path::circle(dot, 0.026, Some(Colour::BLACK), Some(pen), Layer::Marks),
+                Sign::Tip => Path::circle(dot, 0.026, Some(Colour::WHITE), Some(pen), Layer::Marks),
+                Sign::Stop => {
+                    let bar = Segment::new(dot + aside * 0.8, dot + aside * -0.8);
+                    Path::lines([bar], Stroke::plain(1.6, Colour::BLACK), Layer::Marks)
+                }
+            };
+            self.lines.push(mark.into());
             self.inside.add(&[foot + aside, end + aside, end + -aside, foot + -aside]);
         }
     }

@@ -1,11 +1,18 @@
 //! The end of a join from which lengths along it are told, in words and in figures alike.
 
 use super::words::Words;
-use crate::geometry::Point;
-use crate::model::Join;
+use crate::geometry::{Point, Segment};
+use crate::model::{Join, JoinKind};
 
-/// The place of that end, and what it is called: the upper one of a join that is rather upright, else the one where the seam starts.
-pub(super) fn measured_from(join: &Join) -> (Point, fn(&Words) -> String) {
+/// What the end of a join is called, as seen from the front.
+pub(super) type EndWord = fn(&Words) -> String;
+
+/// The place of that end, and what it is called: the upper one of a join that is rather upright, else the one where the seam starts; of a partial seam the
+/// one where its first part begins.
+pub(super) fn measured_from(join: &Join) -> (Point, EndWord) {
+    if let JoinKind::Partial { first, .. } = join.kind {
+        return (first.start, end_word(join, first.start));
+    }
     let run = join.seam.end - join.seam.start;
     if run.y.abs() >= run.x.abs() {
         let upper = if run.y < 0.0 { join.seam.end } else { join.seam.start };
@@ -17,16 +24,36 @@ pub(super) fn measured_from(join: &Join) -> (Point, fn(&Words) -> String) {
     }
 }
 
+/// What the end of a join is called that is nearest to a place.
+pub(super) fn end_word(join: &Join, place: Point) -> EndWord {
+    let other = other_end(join, place);
+    let this = other_end(join, other);
+    let run = this - other;
+    match (run.y.abs() >= run.x.abs(), run.y < 0.0, run.x < 0.0) {
+        (true, true, _) => Words::join_end_upper,
+        (true, false, _) => Words::join_end_lower,
+        (_, _, true) => Words::join_end_left,
+        _ => Words::join_end_right,
+    }
+}
+
+/// The end of a join that is farther from a place.
+pub(super) fn other_end(join: &Join, place: Point) -> Point {
+    let Segment { start, end } = join.seam;
+    if place.distance(start) < place.distance(end) { end } else { start }
+}
+
 #[cfg(test)]
 mod tests {
     use super::measured_from;
     use crate::geometry::{Point, Segment};
-    use crate::model::{Join, Press};
+    use crate::model::{Join, JoinKind, Press};
     use crate::packet::words::Words;
 
     #[test]
     fn lengths_are_told_from_the_end_that_is_named() {
         let join = |from: (f64, f64), to: (f64, f64)| Join {
+            kind: JoinKind::Straight,
             name: None,
             left: vec![0],
             right: vec![1],

@@ -4,8 +4,8 @@
 
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{
-    Block, Cut, Fabric, Facts, Join, MatchPoint, Model, Nesting, Paper, Placement, Press, Print, PrintDirection,
-    Section, Slack, Tree, Unit, Units, Variant,
+    Block, Cut, Fabric, Facts, Join, JoinKind, MatchPoint, Model, Nesting, Paper, Placement, Press, Print,
+    PrintDirection, Section, Slack, Tree, Unit, Units, Variant,
 };
 
 /// The lantern at so many inches for each of its sixteen steps.
@@ -95,6 +95,7 @@ pub fn lantern(step: f64) -> Model {
                 seam: ((f64, f64), (f64, f64)),
                 matches: &[(f64, f64)],
                 tips: &[(f64, f64)]| Join {
+        kind: JoinKind::Straight,
         name: None,
         left: left.to_vec(),
         right: right.to_vec(),

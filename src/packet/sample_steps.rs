@@ -4,8 +4,8 @@
 
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform};
 use crate::model::{
-    Block, Cut, Fabric, FabricCutting, Facts, Join, MatchPoint, Model, Nesting, Paper, PieceGroup, PieceUse, Placement,
-    Press, Print, PrintDirection, Purchase, Section, Slack, Strip, StripPiece, Tree, Unit, Units, Variant,
+    Block, Cut, Fabric, FabricCutting, Facts, Join, JoinKind, MatchPoint, Model, Nesting, Paper, PieceGroup, PieceUse,
+    Placement, Press, Print, PrintDirection, Purchase, Section, Slack, Strip, StripPiece, Tree, Unit, Units, Variant,
 };
 
 fn at((x, y): (f64, f64)) -> Point {
@@ -132,6 +132,7 @@ pub(crate) fn model() -> Model {
         units: vec![roof, flag],
         variants,
         joins: vec![Join {
+            kind: JoinKind::Straight,
             name: Some("whole".to_owned()),
             left: vec![1],
             right: vec![0],

@@ -1,7 +1,7 @@
 //! Sheets: foundations on paper by a plain fill, one after the other, shelf by shelf; sheets that come out alike are one sheet printed several times.
 
 use crate::geometry::{Length, Point, Polygon, Segment, Transform, Vector};
-use crate::model::{Model, Paper};
+use crate::model::{JoinKind, Model, Paper};
 
 use super::contents::Audience;
 use super::foundation::{Foundation, Subject, extent, parts_of_extent, turns, turns_of};
@@ -255,7 +255,10 @@ fn heading(model: &Model, words: &Words, Numbers { number, total, times, audienc
         text((edge, margin + 0.4), &numbered, 9.0, Weight::Regular, Align::End),
     ];
     let measure = Length::inches(edge - margin - 0.1);
-    let lines = [words.sheet_side(), words.sheet_check(), words.sheet_ticks()];
+    let mut joins = model.blocks.iter().flat_map(|block| &block.joins);
+    let stops = joins.any(|join| matches!(join.kind, JoinKind::Partial { .. }));
+    let ticks = if stops { words.sheet_ticks_stop() } else { words.sheet_ticks() };
+    let lines = [words.sheet_side(), words.sheet_check(), ticks];
     let lines =
         lines.iter().flat_map(|line| super::typeface::wrapped(line, measure, Length::points(7.5), Weight::Regular));
     for (k, line) in (0_u8..).zip(lines) {

@@ -3,6 +3,7 @@
 //! The first foundation of a block teaches; later ones are told shortly. An author's own words for a step stand in place of the written ones.
 
 mod join;
+mod round;
 mod section;
 
 use super::measure::Measures;
@@ -30,7 +31,7 @@ pub struct BlockSteps {
     pub batches: Vec<BatchSteps>,
     /// What to know before joining; empty for a block of one unit.
     pub joins_intro: Vec<String>,
-    /// Its joins, as in [`Block::joins`].
+    /// Its joins, as in [`Block::passes`].
     pub joins: Vec<Step>,
     /// What to check in the end, and when the paper comes out.
     pub finish: Vec<String>,
@@ -129,7 +130,7 @@ fn block(model: &Model, block: &Block, teach: &mut bool, measures: Measures<'_>)
         let copies = (block.copies > 1).then(|| words.joins_copies(block.copies));
         std::iter::once(words.joins_intro()).chain(copies).collect()
     };
-    let joins = if joined { 0..block.joins.len() } else { 0..0 };
+    let passes = if joined { block.passes() } else { Vec::new() };
     BlockSteps {
         title: if block.copies > 1 {
             words.steps_block_copies(&block.name, block.copies)
@@ -139,7 +140,10 @@ fn block(model: &Model, block: &Block, teach: &mut bool, measures: Measures<'_>)
         notes: block.notes.clone(),
         batches: batches(model, block, teach, measures),
         joins_intro,
-        joins: joins.filter_map(|at| join::step(block, at, tolerance, measures)).collect(),
+        joins: passes
+            .iter()
+            .filter_map(|&pass| join::step(block, pass, model.allowance, tolerance, measures))
+            .collect(),
         finish: if joined { finish(model, block, tolerance, measures) } else { Vec::new() },
     }
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::fault::{Fault, names, patches as planned_words, points, sizes, units as words};
 use crate::geometry::{Length, Polygon};
 use crate::notation::source::Span;
-use crate::notation::syntax::{self, BlockItem, Finished, Pressing, Target};
+use crate::notation::syntax::{self, BlockItem, Finished, JoinKind, Pressing, Target};
 
 use super::allow::{Allow, Site};
 use super::bounds::{MOST_FAULTS, MOST_PIECES, Spent};
@@ -16,7 +16,7 @@ use super::places::{self, Places};
 use super::scope::{Resolved, Scope};
 use super::statements::checked_count;
 use super::unit::{Drawn, Fabrics, unit};
-use super::{Block, Manner, StatedJoin, StatedPress, UnitName, centre_of};
+use super::{Block, Leaf, Manner, StatedJoin, StatedPress, UnitName, centre_of};
 
 /// What the parts of a block share while they are resolved.
 pub struct Context<'a> {
@@ -142,7 +142,7 @@ pub fn block(
         }
     }
     let unit_names = unit_names(context, &scope, source, (&places, has_patches));
-    let (joins, notes) = joins(context, source, &places);
+    let (joins, leaves, notes) = joins(context, source, &places);
     for (span, kind, name) in scope.unused() {
         context.warnings.push((Site::block(context.block), names::unused_name(span, kind, name)));
     }
@@ -163,6 +163,7 @@ pub fn block(
         unit_names,
         placements: places.all,
         joins,
+        leaves,
         notes,
     })
 }
@@ -276,9 +277,14 @@ fn size(
     context.ground.step(finished).map_err(|fault| context.faults.push(*fault)).ok()
 }
 
-/// The stated joins with what is fastened to them, and the notes on the block.
-fn joins(context: &mut Context<'_>, source: &syntax::Block, places: &Places) -> (Vec<StatedJoin>, Vec<String>) {
+/// The stated joins with what is fastened to them, which of them are leaves, and the notes on the block.
+fn joins(
+    context: &mut Context<'_>,
+    source: &syntax::Block,
+    places: &Places,
+) -> (Vec<StatedJoin>, BTreeMap<usize, Leaf>, Vec<String>) {
     let mut joins: Vec<StatedJoin> = Vec::new();
+    let mut leaves = BTreeMap::new();
     let mut groups: BTreeMap<String, (usize, Span)> = BTreeMap::new();
     // The names of joins at fault: that there is no such join later is a consequence.
     let mut failed: Vec<&str> = Vec::new();
@@ -297,6 +303,12 @@ fn joins(context: &mut Context<'_>, source: &syntax::Block, places: &Places) -> 
                     }
                     groups.insert(name.value.clone(), (stated.members[0].0, name.span));
                 }
+                let leaf = match join.kind {
+                    JoinKind::Straight => None,
+                    JoinKind::Partial => Some(Leaf::Ring),
+                    JoinKind::Inset => Some(Leaf::Inset),
+                };
+                leaves.extend(leaf.map(|leaf| (joins.len(), leaf)));
                 joins.push(stated);
             }
             Err(fault) => {
@@ -353,7 +365,7 @@ fn joins(context: &mut Context<'_>, source: &syntax::Block, places: &Places) -> 
         joins[k].notes.extend(note);
         joins[k].own_step = own_step.or(joins[k].own_step.take());
     }
-    (joins, notes)
+    (joins, leaves, notes)
 }
 
 fn stated_join(

@@ -30,6 +30,8 @@ pub use statements::resolve;
 pub use steps::{corner_source, corner_words, extent_words, number_words, steps_words};
 pub use wishes::Wish;
 
+use std::collections::BTreeMap;
+
 use crate::geometry::{Length, Point, Polygon, Tolerance, Transform};
 use crate::notation::source::Span;
 use facts::{Fabric, Facts, Paper, Units};
@@ -103,6 +105,8 @@ pub struct Block {
     pub placements: Vec<Placement>,
     /// The joins that the source states.
     pub joins: Vec<StatedJoin>,
+    /// Which of them are leaves outside the tree of straight cuts, by index.
+    pub leaves: BTreeMap<usize, Leaf>,
     /// Notes on it.
     pub notes: Vec<String>,
 }
@@ -210,6 +214,15 @@ impl Placement {
     pub fn fabric(&self, drawn: usize) -> usize {
         self.recolour.iter().find(|(from, _)| *from == drawn).map_or(drawn, |&(_, to)| to)
     }
+}
+
+/// What a stated join is that no single straight seam makes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Leaf {
+    /// A ring round a centre, the first member: closed by a partial seam. At least three go round.
+    Ring,
+    /// Three groups that meet in a point: the first is set into the corner of the other two.
+    Inset,
 }
 
 /// A join that the source states.

@@ -3,6 +3,8 @@
 //! Whether a block can be joined is decided greedily, for any possible cut is safe: a region without a cut lies wholly on one side of every cut of its
 //! surroundings. Among the possible cuts the one with the fewest match points is taken, then the longest, as short joins are sewn first.
 
+mod leaves;
+
 use std::collections::BTreeMap;
 
 use crate::fault::{Fault, units as words};
@@ -10,8 +12,8 @@ use crate::geometry::{Line, Polygon, Segment, Side, Tolerance};
 use crate::pattern::{Block, StatedJoin, StatedPress};
 
 use super::ends::{ends, gathered, matches};
-use super::plan::PlanTree;
-use super::{Join, Press, Tree};
+use super::plan::{PlanTree, Proposal, propose};
+use super::{Join, JoinKind, Press, Tree};
 
 /// A part of the block that is sewn together.
 #[derive(Debug, Clone)]
@@ -20,6 +22,8 @@ struct Group {
     outline: Polygon,
     /// Ascending.
     places: Vec<usize>,
+    /// What a source may call it: a place, or the join that made it.
+    name: String,
 }
 
 /// The joins of a block in the order of sewing, and its tree.
@@ -32,14 +36,19 @@ pub fn plan(block: &Block, seams: &[Vec<Option<Segment>>]) -> Result<(Vec<Join>,
         .iter()
         .enumerate()
         .map(|(index, place)| {
-            Some(Group { tree: Tree::Unit(index), outline: place.outline.clone(), places: vec![index] })
+            let (outline, name) = (place.outline.clone(), place.called());
+            Some(Group { tree: Tree::Unit(index), outline, places: vec![index], name })
         })
         .collect();
     // Which group a place belongs to by now.
     let mut home: Vec<usize> = (0..groups.len()).collect();
     let mut joins = Vec::new();
     for (index, stated) in block.joins.iter().enumerate() {
-        state(block, index, stated, &mut groups, &mut home, &mut joins)?;
+        let mut desk = Desk { block, groups: &mut groups, home: &mut home, joins: &mut joins };
+        match block.leaves.get(&index) {
+            None => desk.state(index, stated)?,
+            Some(&leaf) => desk.leaf(index, stated, leaf)?,
+        }
     }
     let planner = Planner { block, seams };
     let rest: Vec<Group> = groups.into_iter().flatten().collect();
@@ -70,49 +79,62 @@ fn sections(block: &Block, places: &[usize]) -> Vec<Polygon> {
         .collect()
 }
 
-/// Makes the joins that one statement asks for.
-fn state(
-    block: &Block,
-    index: usize,
-    stated: &StatedJoin,
-    groups: &mut [Option<Group>],
-    home: &mut [usize],
-    joins: &mut Vec<Join>,
-) -> Result<(), Box<Fault>> {
-    let name = |place: usize| block.placements[place].called();
-    let (first, rest) = (stated.members[0].0, &stated.members[1..]);
-    for (k, &(other, span)) in rest.iter().enumerate() {
-        let (a, b) = (home[first], home[other]);
-        let (Some(left), Some(right)) = (groups[a].take(), groups[b].take()) else {
-            return Err(Box::new(words::already_joined(span, &name(first), &name(other))));
-        };
-        let union =
-            Polygon::hull(left.outline.corners().iter().chain(right.outline.corners()).copied(), block.tolerance);
-        let whole = union.filter(|hull| {
-            let parts = left.outline.area() + right.outline.area();
-            (hull.area() - parts).abs() <= block.tolerance.area()
-        });
-        let Some((whole, (seam, _))) = whole.and_then(|whole| {
-            let cut = whole.split_off(&right.outline, block.tolerance)?;
-            Some((whole, cut))
-        }) else {
-            let why = why_not(&left.outline, &right.outline, block.tolerance);
-            return Err(Box::new(words::join_not_straight(span, &name(first), &name(other), why)));
-        };
-        let last = k + 1 == rest.len();
-        let mut join = join(left, right, seam, whole, joins.len());
-        join.0.stated = Some(index);
-        join.0.name = stated.name.clone().filter(|_| last);
-        if let Some(press) = stated.press {
-            join.0.press = pressed(block, press, &join.0)?;
+/// The block while its stated joins are made.
+struct Desk<'a> {
+    block: &'a Block,
+    groups: &'a mut Vec<Option<Group>>,
+    /// Which group a place belongs to by now.
+    home: &'a mut [usize],
+    joins: &'a mut Vec<Join>,
+}
+
+impl Desk<'_> {
+    /// Makes the joins that one statement asks for.
+    fn state(&mut self, index: usize, stated: &StatedJoin) -> Result<(), Box<Fault>> {
+        let block = self.block;
+        let name = |place: usize| block.placements[place].called();
+        let (first, rest) = (stated.members[0].0, &stated.members[1..]);
+        for (k, &(other, span)) in rest.iter().enumerate() {
+            let (a, b) = (self.home[first], self.home[other]);
+            let (Some(left), Some(right)) = (self.groups[a].take(), self.groups[b].take()) else {
+                return Err(Box::new(words::already_joined(span, &name(first), &name(other))));
+            };
+            let union =
+                Polygon::hull(left.outline.corners().iter().chain(right.outline.corners()).copied(), block.tolerance);
+            let whole = union.filter(|hull| {
+                let parts = left.outline.area() + right.outline.area();
+                (hull.area() - parts).abs() <= block.tolerance.area()
+            });
+            let Some((whole, (seam, _))) = whole.and_then(|whole| {
+                let cut = whole.split_off(&right.outline, block.tolerance)?;
+                Some((whole, cut))
+            }) else {
+                let why = why_not(&left.outline, &right.outline, block.tolerance);
+                return Err(Box::new(words::join_not_straight(span, &name(first), &name(other), why)));
+            };
+            let last = k + 1 == rest.len();
+            let (mut join, mut group) = join(left, right, seam, whole, self.joins.len());
+            join.stated = Some(index);
+            join.name = stated.name.clone().filter(|_| last);
+            if let Some(name) = &join.name {
+                group.name.clone_from(name);
+            }
+            if let Some(press) = stated.press {
+                join.press = pressed(block, press, &join)?;
+            }
+            self.joins.push(join);
+            self.settle(a, group);
         }
-        for &place in &join.1.places {
-            home[place] = a;
-        }
-        groups[a] = Some(join.1);
-        joins.push(join.0);
+        Ok(())
     }
-    Ok(())
+
+    /// Puts a group that has been made in its place.
+    fn settle(&mut self, at: usize, group: Group) {
+        for &place in &group.places {
+            self.home[place] = at;
+        }
+        self.groups[at] = Some(group);
+    }
 }
 
 /// Why two groups have no straight seam in common, in words for a label.
@@ -141,28 +163,43 @@ fn pressed(block: &Block, press: StatedPress, join: &Join) -> Result<Press, Box<
 
 /// Sews two groups together along a seam; which is left and which right follows from the way the seam runs.
 fn join(a: Group, b: Group, seam: Segment, whole: Polygon, number: usize) -> (Join, Group) {
-    let way = seam.end - seam.start;
-    // Upward, or to the right where it is level (within a thousandth of its length).
-    let level = way.y.abs() <= 1e-3 * way.x.abs();
-    let seam = if (level && way.x < 0.0) || (!level && way.y > 0.0) { seam.reversed() } else { seam };
+    let seam = directed(seam);
     let a_is_right = seam.line().is_some_and(|line| line.distance_right(a.outline.centroid()) > 0.0);
     let (left, right) = if a_is_right { (b, a) } else { (a, b) };
-    let mut places: Vec<usize> = left.places.iter().chain(&right.places).copied().collect();
-    places.sort_unstable();
+    let places = ascending(left.places.iter().chain(&right.places));
     let tree = Tree::Join { join: number, left: Box::new(left.tree), right: Box::new(right.tree) };
-    let join = Join {
+    let join = seam_of(JoinKind::Straight, left.places, right.places, seam);
+    (join, Group { tree, outline: whole, places, name: left.name })
+}
+
+/// A seam directed as joins are: upward, or to the right where it is level (within a thousandth of its length).
+fn directed(seam: Segment) -> Segment {
+    let way = seam.end - seam.start;
+    let level = way.y.abs() <= 1e-3 * way.x.abs();
+    if (level && way.x < 0.0) || (!level && way.y > 0.0) { seam.reversed() } else { seam }
+}
+
+fn ascending<'p>(places: impl IntoIterator<Item = &'p usize>) -> Vec<usize> {
+    let mut places: Vec<usize> = places.into_iter().copied().collect();
+    places.sort_unstable();
+    places
+}
+
+/// A join of which only the seam is known.
+fn seam_of(kind: JoinKind, left: Vec<usize>, right: Vec<usize>, seam: Segment) -> Join {
+    Join {
+        kind,
         name: None,
         stated: None,
-        left: left.places,
-        right: right.places,
+        left,
+        right,
         seam,
         // Decided when all joins are known.
         press: Press::Left,
         match_points: Vec::new(),
         tips: Vec::new(),
         loose_ends: [Vec::new(), Vec::new()],
-    };
-    (join, Group { tree, outline: whole, places })
+    }
 }
 
 struct Planner<'a> {
@@ -294,6 +331,30 @@ impl Planner<'_> {
             .filter_map(|group| group.places.first())
             .map(|&place| (self.block.placements[place].called(), self.block.placements[place].span))
             .collect();
-        Box::new(words::cannot_join(self.block.span, &self.block.name, &stuck))
+        Box::new(words::cannot_join(self.block.span, &self.block.name, &stuck, self.proposed(groups).as_deref()))
+    }
+
+    /// The line with which a ring or an inset corner among groups that are stuck can be sewn.
+    fn proposed(&self, groups: &[Group]) -> Option<String> {
+        let outlines: Vec<Polygon> = groups.iter().map(|group| group.outline.clone()).collect();
+        let proposal = propose(&outlines, self.block.tolerance)?;
+        let (word, name) = match &proposal {
+            Proposal::Ring(_) => ("partial", "ring"),
+            Proposal::Inset(_) => ("inset", "bay"),
+        };
+        let members: Vec<&str> = proposal.members().iter().map(|&group| groups[group].name.as_str()).collect();
+        Some(format!("{word} {} as {}", members.join(" "), self.free_name(name)))
+    }
+
+    /// A name that neither a unit, a place nor a join has: this one, or the same with a number.
+    fn free_name(&self, wanted: &str) -> String {
+        let block = self.block;
+        let taken = |name: &str| {
+            block.units.iter().any(|unit| unit.name == name)
+                || block.placements.iter().any(|place| place.name == name)
+                || block.joins.iter().any(|join| join.name.as_deref() == Some(name))
+        };
+        let numbered = (2_usize..).map(|number| format!("{wanted}-{number}"));
+        std::iter::once(wanted.to_owned()).chain(numbered).find(|name| !taken(name)).unwrap_or_default()
     }
 }

@@ -1,7 +1,8 @@
 //! The tree of straight cuts: the proof that a pattern can be sewn, and everything that is read off it.
 //!
 //! A unit is sewn section by section, each cut off what is sewn so far by one straight line (`peel`). The units of a block are joined two groups at a
-//! time, each time along one straight seam (`joins`). Both work in the grid steps of the pattern, so that every finished size decides alike.
+//! time, each time along one straight seam (`joins`); where an author says so, a ring round a centre or three groups that meet in a point are a leaf of
+//! that tree, with seams of their own (`round`, `joins/leaves`). All work in the grid steps of the pattern, so that every finished size decides alike.
 
 mod ends;
 mod joins;
@@ -10,6 +11,7 @@ mod peel;
 pub mod plan;
 mod planned;
 pub mod pressing;
+mod round;
 
 pub use measured::{Measured, measured, spare_papers};
 pub use planned::{Called, Planned, called, planned};
@@ -54,10 +56,17 @@ pub enum Tree {
         /// What lies on its right.
         right: Box<Tree>,
     },
+    /// A leaf that no straight cut divides: a ring round a centre, or three parts that meet in a point.
+    Round {
+        /// Its joins, in the order of sewing: of a ring one for each part but the centre, of three parts one between each two.
+        joins: Vec<usize>,
+        /// Its parts. Of a ring the centre, then the others in the order of sewing; of three parts the one that is set in, then the other two.
+        parts: Vec<Tree>,
+    },
 }
 
 impl Tree {
-    /// The placements in it, from left to right.
+    /// The placements in it, from left to right; those of a ring or an inset corner in the order of its parts.
     #[must_use]
     pub fn placements(&self) -> Vec<usize> {
         match self {
@@ -67,6 +76,7 @@ impl Tree {
                 all.extend(right.placements());
                 all
             }
+            Self::Round { parts, .. } => parts.iter().flat_map(Self::placements).collect(),
         }
     }
 }
@@ -82,14 +92,39 @@ pub enum Press {
     Open,
 }
 
+/// How a seam between two groups is sewn. Places are in the frame of the join.
+#[derive(Debug, Clone, PartialEq)]
+pub enum JoinKind {
+    /// From edge to edge at once.
+    Straight,
+    /// The first seam of a ring: sewn in part, and finished when the ring is closed.
+    Partial {
+        /// The part that is sewn first, from where stitching begins to where it stops.
+        first: Segment,
+        /// Where the edge of the centre ends, toward which it is left open.
+        corner: Point,
+        /// The join after which it is finished, by index.
+        after: usize,
+        /// What comes to lie along it only then, by index among the placements, ascending.
+        last: Vec<usize>,
+    },
+    /// One of three seams that meet in a point.
+    Inset {
+        /// The point: no stitch goes past it.
+        point: Point,
+    },
+}
+
 /// A seam between two groups, in steps of the block.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Join {
+    /// How it is sewn.
+    pub kind: JoinKind,
     /// The name that the source gives it.
     pub name: Option<String>,
     /// The statement that asks for it, by index among the stated joins of the block, if one does.
     pub stated: Option<usize>,
-    /// What lies on its left, by index among the placements, ascending.
+    /// What lies on its left, by index among the placements, ascending. Of a ring: what the seam itself joins, the centre and the neighbour on one side.
     pub left: Vec<usize>,
     /// What lies on its right.
     pub right: Vec<usize>,
@@ -179,7 +214,8 @@ fn seams(block: &Block, faults: &mut Vec<Fault>) -> Vec<Vec<Option<Segment>>> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Nesting, Press, prove};
+    use super::{JoinKind, Nesting, Press, prove};
+    use crate::geometry::Point;
     use crate::pattern::{ReadFault, Shelf, read_sources, resolve};
 
     struct Bare;
@@ -239,6 +275,63 @@ mod tests {
         assert_eq!((join.match_points.len(), join.tips.len()), (0, 1));
         // The seam runs to the right, so the roof is on its left.
         assert_eq!(join.press, Press::Right);
+    }
+
+    const RING: &str = "unit a {\noutline 0, 0 -- 5, 0 -- 5, 3 -- 0, 3\n1 sea around 1, 1\n}\nunit b {\noutline 5, 0 -- 8, 0 -- 8, 5 -- 5, 5\n1 sky around 6, 1\n}\nunit c {\noutline 3, 5 -- 8, 5 -- 8, 8 -- 3, 8\n1 sea around 6, 6\n}\nunit d {\noutline 0, 3 -- 3, 3 -- 3, 8 -- 0, 8\n1 sky around 1, 6\n}\nunit hub {\noutline 3, 3 -- 5, 3 -- 5, 5 -- 3, 5\n1 sky around 4, 4\n}";
+
+    #[test]
+    fn a_ring_begins_with_half_an_edge_and_is_pressed_one_way_round() {
+        // The seams of a and c are level, with a above and c below; those of b and d upright, with b on the right and d on the left.
+        let toward_ring = [Press::Left, Press::Right, Press::Right, Press::Left];
+        let pressed = |words: &str| {
+            let joins = proof(&format!("{RING}\npartial hub a b c d{words}")).joins;
+            joins.iter().map(|join| join.press).collect::<Vec<_>>()
+        };
+        assert_eq!(pressed(""), toward_ring);
+        let toward_hub = [Press::Right, Press::Left, Press::Left, Press::Right];
+        assert_eq!(pressed(" as wheel pressed toward hub"), toward_hub);
+        assert_eq!(pressed(" pressed open"), [Press::Open; 4]);
+        let proof = proof(&format!("{RING}\npartial hub a b c d"));
+        let JoinKind::Partial { first, corner, after, last } = &proof.joins[0].kind else { panic!("a partial seam") };
+        assert!(first.start.distance(Point::new(5.0, 3.0)) < 1e-9 && first.end.distance(Point::new(4.0, 3.0)) < 1e-9);
+        assert!(corner.distance(Point::new(3.0, 3.0)) < 1e-9);
+        assert_eq!((*after, last.as_slice()), (3, [3].as_slice()));
+        assert!(proof.joins[1..].iter().all(|join| join.kind == JoinKind::Straight && join.seam.length() == 5.0));
+        assert_eq!(proof.tree.placements(), [4, 0, 1, 2, 3]);
+    }
+
+    #[test]
+    fn layers_of_a_partial_seam_are_those_of_the_finished_ring() {
+        let striped = RING.replace(
+            "outline 0, 0 -- 5, 0 -- 5, 3 -- 0, 3\n1 sea around 1, 1",
+            "outline 0, 0 -- 5, 0 -- 5, 3 -- 0, 3\n1 sea around 1, 1\n2 sky beyond upright 3",
+        );
+        let proof = proof(&format!("{striped}\npartial hub a b c d"));
+        let point = proof.joins[0].match_points[0];
+        assert!(point.at.distance(Point::new(3.0, 3.0)) < 1e-9);
+        // The stripe, the seam between hub and d, and the seam itself twice.
+        assert_eq!(point.layers, 8);
+    }
+
+    #[test]
+    fn an_inset_corner_turns_one_way_round_its_point_unless_it_is_told_otherwise() {
+        let three = "unit a {\noutline 0, 0 -- 8, 0 -- 4, 4\n1 sea around 4, 1\n}\nunit b {\noutline 0, 0 -- 4, 4 -- 4, 8 -- 0, 8\n1 sky around 1, 6\n}\nunit c {\noutline 8, 0 -- 8, 8 -- 4, 8 -- 4, 4\n1 sky around 7, 6\n}";
+        let toward = |words: &str| -> Vec<Vec<usize>> {
+            let joins = proof(&format!("{three}\ninset a b c{words}")).joins;
+            let side = |join: super::Join| match join.press {
+                Press::Left => join.left,
+                Press::Right => join.right,
+                Press::Open => Vec::new(),
+            };
+            assert!(joins.iter().all(|join| join.kind == JoinKind::Inset { point: Point::new(4.0, 4.0) }));
+            joins.into_iter().map(side).collect()
+        };
+        // Between b and c, a and b, a and c. Clockwise round the point, a is followed by c and c by b.
+        assert_eq!(toward(""), [[1], [0], [2]]);
+        assert_eq!(toward(" pressed toward b"), [[1], [1], [2]]);
+        assert_eq!(toward(" pressed toward c"), [[2], [1], [2]]);
+        assert_eq!(toward(" pressed toward a"), [[1], [0], [0]]);
+        assert!(toward(" pressed open").iter().all(Vec::is_empty));
     }
 
     #[test]

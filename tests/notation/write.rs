@@ -83,7 +83,12 @@ fn block_item(item: &BlockItem) -> String {
                 Some(Pressing::Toward(toward)) => format!(" pressed toward {}", place_ref(toward)),
                 None => String::new(),
             };
-            format!("join {}{name}{press}\n", list(&join.members, " ", place_ref))
+            let word = match join.kind {
+                JoinKind::Straight => "join",
+                JoinKind::Partial => "partial",
+                JoinKind::Inset => "inset",
+            };
+            format!("{word} {}{name}{press}\n", list(&join.members, " ", place_ref))
         }
         BlockItem::Note(value) => note(value),
         BlockItem::Step(value) => step(value),

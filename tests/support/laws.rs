@@ -1,7 +1,7 @@
 //! What holds for every model, however it came about. Written from the definitions, not from the code that makes the models.
 
 use piecewright::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Transform};
-use piecewright::model::{Block, Cut, Model, PrintDirection, Tree, Unit, Variant};
+use piecewright::model::{Block, Cut, Join, JoinKind, Model, Press, PrintDirection, Tree, Unit, Variant};
 
 use super::nesting;
 
@@ -162,7 +162,11 @@ impl Law<'_> {
     }
 
     fn walk(&self, tree: &Tree, done: &mut [bool]) {
-        let Tree::Join { join, left, right } = tree else { return };
+        let (join, left, right) = match tree {
+            Tree::Unit(_) => return,
+            Tree::Join { join, left, right } => (join, left, right),
+            Tree::Round { joins, parts } => return self.walk_round(joins, parts, done),
+        };
         let sorted = |tree: &Tree| {
             let mut places = tree.placements();
             places.sort_unstable();
@@ -170,12 +174,108 @@ impl Law<'_> {
         };
         for (part, listed) in [(left, &self.block.joins[*join].left), (right, &self.block.joins[*join].right)] {
             assert_eq!(&sorted(part), listed, "{}", self.name);
-            if let Tree::Join { join: earlier, .. } = &**part {
-                assert!(earlier < join, "{}: what a join sews together is sewn before it", self.name);
-            }
+            assert!(last_join(part).is_none_or(|earlier| earlier < *join), "{}: parts are sewn before", self.name);
             self.walk(part, done);
         }
         assert!(!std::mem::replace(&mut done[*join], true), "{}: a join is sewn once", self.name);
+    }
+
+    /// A ring or an inset corner: all its joins follow one another after those of its parts, and each place is joined.
+    fn walk_round(&self, joins: &[usize], parts: &[Tree], done: &mut [bool]) {
+        let first = joins[0];
+        assert_eq!(joins, (first..first + joins.len()).collect::<Vec<_>>(), "{}", self.name);
+        for part in parts {
+            assert!(last_join(part).is_none_or(|earlier| earlier < first), "{}: parts are sewn before", self.name);
+            self.walk(part, done);
+        }
+        for &join in joins {
+            assert!(!std::mem::replace(&mut done[join], true), "{}: a join is sewn once", self.name);
+        }
+        let sorted = |parts: &[&Tree]| {
+            let mut places: Vec<usize> = parts.iter().flat_map(|part| part.placements()).collect();
+            places.sort_unstable();
+            places
+        };
+        let joins: Vec<&Join> = joins.iter().map(|&join| &self.block.joins[join]).collect();
+        let joins_just = |join: &Join, a: &[&Tree], b: &[&Tree]| {
+            let sides = [sorted(a), sorted(b)];
+            sides.contains(&join.left) && sides.contains(&join.right)
+        };
+        match joins[0].kind {
+            JoinKind::Partial { .. } => self.is_a_ring(&joins, parts, joins_just),
+            _ => self.is_an_inset_corner(&joins, parts, joins_just),
+        }
+    }
+
+    /// Each member against the centre and the end of the one before, the first against the last: along the whole of its edge. The first part of the
+    /// partial seam lies along the centre alone and leaves the corner open at which the last one comes.
+    fn is_a_ring(&self, joins: &[&Join], parts: &[Tree], joins_just: impl Fn(&Join, &[&Tree], &[&Tree]) -> bool) {
+        let (centre, round) = parts.split_first().expect("a ring has a centre");
+        assert_eq!(joins.len(), round.len(), "{}: a seam for each round the centre", self.name);
+        for (k, join) in joins.iter().enumerate() {
+            let before = &round[(k + round.len() - 1) % round.len()];
+            assert!(joins_just(join, &[&round[k]], &[centre, before]), "{}: what a seam of a ring joins", self.name);
+            assert_eq!(k == 0, matches!(join.kind, JoinKind::Partial { .. }), "{}: the first is partial", self.name);
+        }
+        // All one way round: each toward the one it sews on, or away from it, or open.
+        let toward = |k: usize| {
+            let own = if joins[k].left.contains(&round[k].placements()[0]) { Press::Left } else { Press::Right };
+            (joins[k].press != Press::Open).then_some(joins[k].press == own)
+        };
+        assert!((0..joins.len()).all(|k| toward(k) == toward(0)), "{}: a ring is pressed one way round", self.name);
+        let JoinKind::Partial { first, corner, after, last } = &joins[0].kind else {
+            panic!("{}: no first part", self.name)
+        };
+        assert_eq!(
+            *last,
+            round
+                .last()
+                .map(|tree| {
+                    let mut places = tree.placements();
+                    places.sort_unstable();
+                    places
+                })
+                .expect("some"),
+            "{}",
+            self.name
+        );
+        assert!(std::ptr::eq(&raw const self.block.joins[*after], *joins.last().expect("some")), "{}", self.name);
+        // Stage one: along it, both the centre and the first have their edge; no other place has.
+        let along = |places: &[usize]| -> f64 {
+            places.iter().map(|&place| overlap(&self.block.placements[place].outline, *first, self.near)).sum()
+        };
+        self.same_length(along(&centre.placements()), first.length(), "the centre along a first part");
+        self.same_length(along(&round[0].placements()), first.length(), "the first of a ring along its first part");
+        self.same_length(along(last), 0.0, "the last of a ring along the first part");
+        let seam = joins[0].seam;
+        assert!([seam.start, seam.end].iter().any(|end| self.near.is_zero(end.distance(first.start))), "{}", self.name);
+        let edge = Segment::new(first.start, *corner);
+        let shared: f64 =
+            centre.placements().iter().map(|&p| overlap(&self.block.placements[p].outline, edge, self.near)).sum();
+        self.same_length(shared, edge.length(), "the centre along its edge");
+        // Half of it stays open, and there the last one comes.
+        assert!(self.near.is_zero(first.end.distance(first.start.middle(*corner))), "{}: half the edge", self.name);
+    }
+
+    /// Three seams from one point to the edge of what they join, each between two of the parts.
+    fn is_an_inset_corner(
+        &self,
+        joins: &[&Join],
+        parts: &[Tree],
+        joins_just: impl Fn(&Join, &[&Tree], &[&Tree]) -> bool,
+    ) {
+        let [first, second, third] = parts else { panic!("{}: an inset corner has three parts", self.name) };
+        let pairs = [(second, third), (first, second), (first, third)];
+        assert_eq!(joins.len(), 3, "{}", self.name);
+        let mut points = Vec::new();
+        for (join, (a, b)) in joins.iter().zip(pairs) {
+            assert!(joins_just(join, &[a], &[b]), "{}: what a seam of an inset corner joins", self.name);
+            let JoinKind::Inset { point } = join.kind else { panic!("{}: a seam of an inset corner", self.name) };
+            let ends = [join.seam.start, join.seam.end];
+            assert!(ends.iter().any(|end| self.near.is_zero(end.distance(point))), "{}: ends in the point", self.name);
+            points.push(point);
+        }
+        assert!(points.iter().all(|point| self.near.is_zero(point.distance(points[0]))), "{}: one point", self.name);
     }
 
     fn joined_edges_have_equal_length(&self) {
@@ -279,6 +379,27 @@ impl Law<'_> {
             assert!(print != PrintDirection::None || cuts.len() == 1, "{}: {}", self.name, variant.id);
         }
     }
+}
+
+/// The last join that a part takes.
+fn last_join(tree: &Tree) -> Option<usize> {
+    match tree {
+        Tree::Unit(_) => None,
+        Tree::Join { join, .. } => Some(*join),
+        Tree::Round { joins, .. } => joins.last().copied(),
+    }
+}
+
+/// How much of a polygon's outline lies on a segment itself.
+fn overlap(polygon: &Polygon, segment: Segment, near: Tolerance) -> f64 {
+    let line = segment.line().expect("a seam has length");
+    let on = |point: Point| near.is_zero(line.distance_right(point));
+    let edges = polygon.edges().filter(|edge| on(edge.start) && on(edge.end));
+    let within = |edge: Segment| {
+        let (a, b) = (line.position(edge.start), line.position(edge.end));
+        (a.max(b).min(segment.length()) - a.min(b).max(0.0)).max(0.0)
+    };
+    edges.map(within).sum()
 }
 
 /// How much of a polygon's outline lies on a segment's line.

@@ -141,7 +141,7 @@ pub fn assert_packet(name: &str, packet: &Packet) {
     for figures in &packet.figures {
         let steps = figures.steps.iter().flatten().flat_map(|(front, printed)| [front, printed]);
         let of_block = [&figures.front, &figures.map, &figures.outline].into_iter().chain(&figures.foundations);
-        for figure in of_block.chain(steps).chain(&figures.joins).chain(&figures.colourings) {
+        for figure in of_block.chain(steps).chain(figures.joins.iter().flatten()).chain(&figures.colourings) {
             assert_laid_out(name, figure, 0.0);
             assert!(!figure.description.is_empty(), "{name}: figures say what they show");
         }

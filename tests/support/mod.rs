@@ -31,6 +31,13 @@ pub fn samples() -> Vec<PathBuf> {
     all
 }
 
+/// The fixtures with rings and inset corners that can be sewn.
+pub fn rounds() -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fixtures");
+    let names = ["ring", "ring-of-three", "ring-of-five", "ring-of-groups", "inset", "inset-pressed"];
+    names.map(|name| folder.join(format!("{name}.piece"))).to_vec()
+}
+
 /// A folder from which sources use shared files.
 pub struct Folder(pub PathBuf);
 

@@ -2,7 +2,7 @@
 //! not from what the model says of its match points.
 
 use piecewright::geometry::{Point, Segment, Tolerance};
-use piecewright::model::{Block, Cause, Join, Nesting, Press};
+use piecewright::model::{Block, Cause, Join, JoinKind, Nesting, Press, Tree};
 
 /// The allowance of a seam that ends at a point of a join.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -88,8 +88,11 @@ pub fn meetings(block: &Block, at: usize, near: Tolerance) -> Vec<Meeting> {
                 put(seam, side, &|ahead| Allowance::Inside(ahead == newest_right));
             }
         }
-        for (index, earlier) in block.joins[..at].iter().enumerate() {
-            if earlier.left.iter().chain(&earlier.right).all(|place| places.contains(place)) {
+        // The partial seam of a ring is finished when all others of the ring are sewn.
+        let until = if let JoinKind::Partial { after, .. } = join.kind { after + 1 } else { at };
+        for (index, earlier) in block.joins[..until].iter().enumerate().filter(|(index, _)| *index != at) {
+            // It brings places of this side together.
+            if [&earlier.left, &earlier.right].iter().all(|part| part.iter().any(|place| places.contains(place))) {
                 put(earlier.seam, side, &|right_is_ahead| Allowance::Of(index, !right_is_ahead));
             }
         }
@@ -176,9 +179,20 @@ fn could_nest(meeting: &Meeting, block: &Block, loose: &dyn Fn(usize) -> bool) -
     })
 }
 
+/// The joins of rings and inset corners, which are pressed as these lie flat.
+fn round_joins(tree: &Tree) -> Vec<usize> {
+    match tree {
+        Tree::Unit(_) => Vec::new(),
+        Tree::Join { left, right, .. } => [round_joins(left), round_joins(right)].concat(),
+        Tree::Round { joins, parts } => joins.iter().copied().chain(parts.iter().flat_map(round_joins)).collect(),
+    }
+}
+
 fn check_cause(told: &str, block: &Block, meeting: &Meeting, cause: Cause) {
     let joins = meeting.joins();
-    let stated = |join: usize| block.joins[join].press_stated || stated_with_others(block, join);
+    let round = round_joins(&block.tree);
+    let stated =
+        |join: usize| block.joins[join].press_stated || stated_with_others(block, join) || round.contains(&join);
     let tipped = |join: usize| !block.joins[join].tips.is_empty();
     let whatever = could_nest(meeting, block, &|_| true);
     assert_eq!(cause == Cause::Units, !whatever, "{told}: only what no pressing changes is laid by the units");

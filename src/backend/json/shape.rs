@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::{FoundationPlace, SheetFacts};
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
 use crate::model;
-use crate::model::{Block, Cause, FabricCutting, Model, Nesting, PieceGroup, Press, PrintDirection, Units};
+use crate::model::{Block, Cause, FabricCutting, JoinKind, Model, Nesting, PieceGroup, Press, PrintDirection, Units};
 
 /// The number of the shape; it rises when a reader of the old shape would misread the new one.
 const SCHEMA: u32 = 1;
@@ -141,6 +141,9 @@ struct Join<'m> {
     name: Option<&'m str>,
     order: usize,
     kind: &'static str,
+    /// Of a partial seam the point at which its first part stops, of an inset one the point where three meet.
+    until: Option<Place>,
+    finished_after: Option<usize>,
     left: Vec<&'m str>,
     right: Vec<&'m str>,
     seam: [Place; 2],
@@ -167,6 +170,7 @@ struct MatchPoint {
 enum Tree<'m> {
     Unit { unit: &'m str },
     Join { join: usize, left: Box<Tree<'m>>, right: Box<Tree<'m>> },
+    Round { joins: Vec<usize>, parts: Vec<Tree<'m>> },
 }
 
 /// What is proved of a block, and what is only chosen.
@@ -399,10 +403,17 @@ fn placement<'m>(block: &'m Block, placement: &'m model::Placement) -> Placement
 
 fn join<'m>(block: &'m Block, at: usize, join: &'m model::Join) -> Join<'m> {
     let ids = |side: &[usize]| side.iter().map(|&placement| placement_id(block, placement)).collect();
+    let (kind, until, finished_after) = match join.kind {
+        JoinKind::Straight => ("straight", None, None),
+        JoinKind::Partial { first, after, .. } => ("partial", Some(first.end), Some(after + 1)),
+        JoinKind::Inset { point } => ("inset", Some(point), None),
+    };
     Join {
         name: join.name.as_deref(),
         order: at + 1,
-        kind: "straight",
+        kind,
+        until: until.map(place),
+        finished_after,
         left: ids(&join.left),
         right: ids(&join.right),
         seam: segment(join.seam),
@@ -439,6 +450,10 @@ fn tree<'m>(block: &'m Block, node: &model::Tree) -> Tree<'m> {
         model::Tree::Join { join, left, right } => {
             Tree::Join { join: join + 1, left: Box::new(tree(block, left)), right: Box::new(tree(block, right)) }
         }
+        model::Tree::Round { joins, parts } => Tree::Round {
+            joins: joins.iter().map(|join| join + 1).collect(),
+            parts: parts.iter().map(|part| tree(block, part)).collect(),
+        },
     }
 }
 

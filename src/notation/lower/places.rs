@@ -3,7 +3,7 @@
 use super::super::grammar::Rule;
 use super::super::near::nearest;
 use super::super::source::{Span, Spanned};
-use super::super::syntax::{Change, Join, Name, Place, PlaceRef, Pressing};
+use super::super::syntax::{Change, Join, JoinKind, Name, Place, PlaceRef, Pressing};
 use super::{Lower, parts};
 use crate::fault::text as words_of;
 use pest::iterators::Pair;
@@ -89,7 +89,7 @@ impl Lower<'_> {
         })
     }
 
-    pub(super) fn join_line(&mut self, pair: Pair<'_, Rule>) -> Option<Join> {
+    pub(super) fn join_line(&mut self, pair: Pair<'_, Rule>, kind: JoinKind) -> Option<Join> {
         let span = self.span(&pair);
         let mut members = Vec::new();
         let (mut name, mut press) = (None, None);
@@ -111,10 +111,6 @@ impl Lower<'_> {
             }
         }
         let members = members.into_iter().collect::<Option<Vec<_>>>()?;
-        if let [_] = members.as_slice() {
-            self.report(words_of::lonely_join(span));
-            return None;
-        }
         // A misspelt `pressed open` reads like two more places, a misspelt `pressed toward roof` like three.
         let almost = match members.as_slice() {
             [.., almost, toward, _] if toward.name.value == "toward" => Some(almost),
@@ -127,7 +123,16 @@ impl Lower<'_> {
             self.report(words_of::misspelt(almost.name.span, &almost.name.value, near));
             return None;
         }
-        Some(Join { members, name, press })
+        let few = match kind {
+            JoinKind::Straight => (members.len() < 2).then(|| words_of::lonely_join(span)),
+            JoinKind::Partial => (members.len() < 4).then(|| words_of::small_ring(span)),
+            JoinKind::Inset => (members.len() != 3).then(|| words_of::inset_of_three(span)),
+        };
+        if let Some(fault) = few {
+            self.report(fault);
+            return None;
+        }
+        Some(Join { kind, members, name, press })
     }
 
     fn place_ref(&mut self, pair: Pair<'_, Rule>) -> Option<PlaceRef> {

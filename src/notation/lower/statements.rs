@@ -3,7 +3,7 @@
 use super::super::grammar::Rule;
 use super::super::source::{Span, Spanned};
 use super::super::syntax::{
-    Allow, BlockItem, Colouring, Fabric, Finished, Grid, History, Item, Measure, Name, Note, OwnStep, Path,
+    Allow, BlockItem, Colouring, Fabric, Finished, Grid, History, Item, JoinKind, Measure, Name, Note, OwnStep, Path,
     PictureLine, PointDefinition, RowDefinition, Section, Strips, Target, UnitItem,
 };
 use super::super::words;
@@ -83,7 +83,9 @@ impl Lower<'_> {
             Rule::strips => Said::UnitItem(UnitItem::Strips(self.strips(pair)?)),
             Rule::fabric => Said::Item(Item::Fabric(self.fabric(pair)?)),
             Rule::place => Said::BlockItem(BlockItem::Place(self.place_line(pair)?)),
-            Rule::join => Said::BlockItem(BlockItem::Join(self.join_line(pair)?)),
+            Rule::join => Said::BlockItem(BlockItem::Join(self.join_line(pair, JoinKind::Straight)?)),
+            Rule::partial => Said::BlockItem(BlockItem::Join(self.join_line(pair, JoinKind::Partial)?)),
+            Rule::inset => Said::BlockItem(BlockItem::Join(self.join_line(pair, JoinKind::Inset)?)),
             Rule::patch => {
                 let mut inner = parts(pair);
                 let fabric = self.name(&inner.next()?);

@@ -4,7 +4,7 @@ use super::super::document::{Cell, Element, Figure, FormLine, Part, Reference, S
 use super::super::leaf::Target;
 use super::super::steps::trimmed;
 use super::{Audience, Desk, cell, column, heading, paragraph, part, quiet, table, unseen};
-use crate::model::{Colouring, Units};
+use crate::model::{Colouring, JoinKind, Units};
 
 /// So many rows for pieces that came up short.
 const SHORT_ROWS: usize = 8;
@@ -136,7 +136,15 @@ fn glossary(desk: &Desk<'_>) -> Part {
         (words.glossary_print(), words.glossary_print_is()),
         (words.glossary_nest(), words.glossary_nest_is()),
     ];
-    let rows: Vec<Vec<Cell>> = told.into_iter().map(|(word, meaning)| vec![cell(word), cell(meaning)]).collect();
+    let joins = || desk.model.blocks.iter().flat_map(|block| &block.joins);
+    let partial = joins().any(|join| matches!(join.kind, JoinKind::Partial { .. }));
+    let inset = joins().any(|join| matches!(join.kind, JoinKind::Inset { .. }));
+    let of_leaves = [
+        partial.then(|| (words.glossary_partial(), words.glossary_partial_is())),
+        inset.then(|| (words.glossary_inset(), words.glossary_inset_is())),
+    ];
+    let told = told.into_iter().chain(of_leaves.into_iter().flatten());
+    let rows: Vec<Vec<Cell>> = told.map(|(word, meaning)| vec![cell(word), cell(meaning)]).collect();
     let columns = vec![column(words.glossary_word(), 1.0), column(words.glossary_meaning(), 3.6)];
     part("words", words.glossary_title(), Start::Here, vec![unseen(words.glossary_title(), columns, rows)])
 }

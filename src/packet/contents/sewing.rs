@@ -7,7 +7,7 @@ use super::super::document::{
 use super::super::leaf::{Place, Target};
 use super::super::steps::{self, BatchSteps, BlockSteps};
 use super::{Desk, batch_place, heading, labelled, mark, notes, paragraph, part, sheet_place};
-use crate::model::Block;
+use crate::model::{Block, JoinKind};
 
 /// A part for each block.
 pub(super) fn parts(desk: &Desk<'_>) -> Vec<Part> {
@@ -50,9 +50,20 @@ impl Sewing<'_> {
             elements.push(titled(2, words.joins_heading(), Place::numbered("joins", &[self.index + 1])));
             elements.extend(self.steps.joins_intro.iter().cloned().map(paragraph));
             elements.push(paragraph(words.joins_key()));
-            for (at, (step, drawing)) in self.steps.joins.iter().zip(&self.figures.joins).enumerate() {
-                let figure = Figure { drawing: drawing.clone(), caption: words.figure_front_caption() };
-                elements.push(self.step(step, Place::numbered("join", &[self.index + 1, at + 1]), vec![figure]));
+            if self.block.joins.iter().any(|join| join.kind != JoinKind::Straight) {
+                elements.push(paragraph(words.joins_key_leaves()));
+            }
+            for (at, (step, drawings)) in self.steps.joins.iter().zip(&self.figures.joins).enumerate() {
+                // The order of a ring or an inset corner stands before its first seam.
+                let caption = |from_last: usize| {
+                    if from_last == 0 { words.figure_front_caption() } else { words.figure_order_caption() }
+                };
+                let figures = drawings
+                    .iter()
+                    .enumerate()
+                    .map(|(k, drawing)| Figure { drawing: drawing.clone(), caption: caption(drawings.len() - 1 - k) });
+                let place = Place::numbered("join", &[self.index + 1, at + 1]);
+                elements.push(self.step(step, place, figures.collect()));
             }
         }
         if !self.steps.finish.is_empty() {

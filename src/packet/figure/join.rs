@@ -3,8 +3,8 @@
 use super::canvas::{Canvas, Room, bounds};
 use super::{ACCENT, EDGE, name_sizes, told};
 use crate::geometry::{Length, Line, Point, Polygon, Segment, Side, Tolerance, Transform, Vector};
-use crate::model::{Block, Join, Model, Placement, Press, Variant};
-use crate::packet::join_end::measured_from;
+use crate::model::{Block, Join, JoinKind, Model, Pass, Placement, Press, Stretch, Variant};
+use crate::packet::join_end::{measured_from, other_end};
 use crate::packet::label::{Label, box_at, upright};
 use crate::packet::measure::Measures;
 use crate::packet::page::{Colour, FillRule, Layer, Page, Path, Stroke, Subpath, Weight};
@@ -18,20 +18,73 @@ const ARROW: f64 = 0.16;
 const DEEP: f64 = 1.5;
 /// The radius of the dots at points to match, in inches on the page.
 const DOT: f64 = 0.032;
+/// The radius of the ring round the point of an inset corner, in inches on the page.
+const RING: f64 = 0.07;
 
 /// Two groups a little apart, the seam between them, its match points and tips, and which way it is pressed.
 ///
-/// Lengths along the seam are told from the end that the step names. A side much deeper than the seam is long is broken off, along dots. What is joined later or elsewhere is not drawn. O(n²) in the sections drawn.
+/// Lengths along the seam are told from the end that the step names. A side much deeper than the seam is long is broken off, along dots. What is joined later or elsewhere is not drawn.
+/// Of a partial seam, what stays open is dashed. A pass that is none of the block gives an empty figure. O(n²) in the sections drawn.
 #[must_use]
-pub fn join_front(model: &Model, block: &Block, join: &Join, width: Length, words: &Words) -> Page {
-    let description = Told { model, block, join, words }.text();
-    let number = number(block, join);
-    let title = words.figure_join_title(number);
-    let Some(drawing) = Exploded::new(model, block, join, width.to_inches()) else {
+pub fn join_front(model: &Model, block: &Block, pass: Pass, width: Length, words: &Words) -> Page {
+    let number = pass.join + 1;
+    let title = match pass.stretch {
+        Stretch::Whole => words.figure_join_title(number),
+        Stretch::First => words.figure_join_first_title(number),
+        Stretch::Rest => words.figure_join_rest_title(number),
+    };
+    let shown = block.joins.get(pass.join).map(|join| Shown { block, join, pass });
+    let description = shown.as_ref().map_or_else(String::new, |shown| Told { model, shown, words }.text());
+    let Some(drawing) = shown.and_then(|shown| Exploded::new(model, shown, width.to_inches())) else {
         let room = Room { width: width.to_inches(), most_high: width.to_inches(), beside: 0.05, above: 0.05 };
         return Canvas::new(block.outline.bounds(), Transform::IDENTITY, room).page(title, description);
     };
     drawing.draw(Measures::new(words, model.units)).page(title, description)
+}
+
+/// A join of which is shown what is sewn at one time.
+struct Shown<'m> {
+    block: &'m Block,
+    join: &'m Join,
+    pass: Pass,
+}
+
+impl<'m> Shown<'m> {
+    /// What lies on both sides by then, with the side.
+    fn places(&self) -> impl Iterator<Item = (usize, Side)> + 'm {
+        let join = self.join;
+        let absent: &[usize] = match &join.kind {
+            JoinKind::Partial { last, .. } if self.pass.stretch == Stretch::First => last,
+            _ => &[],
+        };
+        let left = join.left.iter().map(|&place| (place, Side::Left));
+        left.chain(join.right.iter().map(|&place| (place, Side::Right))).filter(|(place, _)| !absent.contains(place))
+    }
+
+    fn side(&self, wanted: Side) -> Vec<usize> {
+        self.places().filter(|(_, side)| *side == wanted).map(|(place, _)| place).collect()
+    }
+
+    /// What of the seam is sewn now.
+    fn sewn(&self) -> Segment {
+        match (&self.join.kind, self.pass.stretch) {
+            (JoinKind::Partial { first, .. }, Stretch::First) => *first,
+            (JoinKind::Partial { first, .. }, _) => Segment::new(first.end, other_end(self.join, first.start)),
+            _ => self.join.seam,
+        }
+    }
+
+    /// Whether a point of the seam is sewn now.
+    fn is_sewn(&self, point: Point) -> bool {
+        let JoinKind::Partial { first, .. } = self.join.kind else { return true };
+        (first.start.distance(point) <= first.length()) == (self.pass.stretch == Stretch::First)
+    }
+
+    /// The match points and the tips that are sewn now.
+    fn points(&self) -> [Vec<Point>; 2] {
+        let matches = self.join.match_points.iter().map(|point| point.at).filter(|&at| self.is_sewn(at));
+        [matches.collect(), self.join.tips.iter().copied().filter(|&tip| self.is_sewn(tip)).collect()]
+    }
 }
 
 /// A join being drawn.
@@ -39,6 +92,7 @@ struct Exploded<'m> {
     model: &'m Model,
     block: &'m Block,
     join: &'m Join,
+    shown: Shown<'m>,
     canvas: Canvas,
     /// Toward the right side, of length 1; the same on the page as in the block.
     toward_right: Vector,
@@ -58,27 +112,29 @@ struct Drawn<'m> {
 }
 
 impl<'m> Exploded<'m> {
-    fn new(model: &'m Model, block: &'m Block, join: &'m Join, wide: f64) -> Option<Self> {
+    fn new(model: &'m Model, shown: Shown<'m>, wide: f64) -> Option<Self> {
+        let (block, join) = (shown.block, shown.join);
         let line = join.seam.line()?;
         let toward_right = line.direction().quarter_turned();
         let tolerance = Tolerance::of_extent(block.width.max(block.height).to_inches());
-        let outlines = |places: &'m [usize]| {
-            places.iter().filter_map(|&place| block.placements.get(place)).map(|placement| &placement.outline)
+        let outlines = |wanted: Side| {
+            let places = shown.places().filter(move |(_, side)| *side == wanted);
+            places.filter_map(|(place, _)| block.placements.get(place)).map(|placement| &placement.outline)
         };
         let deepest = DEEP * join.seam.length();
-        let broken = |places: &'m [usize], sign: f64| {
+        let broken = |wanted: Side, sign: f64| {
             let depth = |outline: &Polygon| {
                 outline.corners().iter().map(|&c| line.distance_right(c) * sign).fold(0.0, f64::max)
             };
             // What would be cut off must be worth it.
-            let depth = outlines(places).map(depth).fold(0.0, f64::max);
+            let depth = outlines(wanted).map(depth).fold(0.0, f64::max);
             (depth > deepest * 1.15).then(|| line.shifted_right(sign * deepest))
         };
-        let breaks = [broken(&join.left, -1.0), broken(&join.right, 1.0)];
-        let shown = [(&join.left, Side::Left), (&join.right, Side::Right)].into_iter().flat_map(|(places, side)| {
-            outlines(places).filter_map(move |outline| broken_off(outline, breaks, side, tolerance))
-        });
-        let corners: Vec<Point> = shown.flat_map(|outline| outline.corners().to_vec()).collect();
+        let breaks = [broken(Side::Left, -1.0), broken(Side::Right, 1.0)];
+        let drawn = [Side::Left, Side::Right]
+            .into_iter()
+            .flat_map(|side| outlines(side).filter_map(move |outline| broken_off(outline, breaks, side, tolerance)));
+        let corners: Vec<Point> = drawn.flat_map(|outline| outline.corners().to_vec()).collect();
         let room = Room {
             width: wide,
             most_high: wide,
@@ -87,7 +143,7 @@ impl<'m> Exploded<'m> {
         };
         let canvas = Canvas::new(bounds(corners), Transform::IDENTITY, room);
         let seam = canvas.map.apply_to_segment(join.seam);
-        Some(Self { model, block, join, canvas, toward_right, seam, breaks, tolerance })
+        Some(Self { model, block, join, shown, canvas, toward_right, seam, breaks, tolerance })
     }
 
     /// From the middle of the gap to a side, on the page: -1 for the left one, 1 for the right one.
@@ -108,13 +164,12 @@ impl<'m> Exploded<'m> {
 
     /// The units that are joined.
     fn units(&self) -> Vec<Drawn<'m>> {
-        let (block, join) = (self.block, self.join);
-        let drawn = move |place: usize, side: Side| {
+        let block = self.block;
+        let drawn = |(place, side): (usize, Side)| {
             let placement = block.placements.get(place)?;
             Some(Drawn { placement, variant: block.variants.get(placement.variant)?, side })
         };
-        let left = join.left.iter().filter_map(move |&place| drawn(place, Side::Left));
-        left.chain(join.right.iter().filter_map(move |&place| drawn(place, Side::Right))).collect()
+        self.shown.places().filter_map(drawn).collect()
     }
 
     /// An area of the block as it is shown on its side: moved apart, and broken off where that side is too deep.
@@ -160,30 +215,67 @@ impl<'m> Exploded<'m> {
         self.canvas.dots(edges, EDGE);
     }
 
-    /// Both edges in bold, and a cross at each end that is pinned.
+    /// Both edges in bold as far as they are sewn now, and a cross at each end that is pinned. What of a partial seam stays open is dashed, what is sewn
+    /// already thin, with a bar between; the point of an inset corner gets a ring.
     fn draw_edges(&mut self) {
-        let edges = [-1.0, 1.0].map(|side| {
-            let aside = self.aside(side);
-            Segment::new(self.seam.start + aside, self.seam.end + aside)
-        });
+        let asides = [-1.0, 1.0].map(|side| self.aside(side));
+        let both = |seam: Segment| asides.map(|aside| Segment::new(seam.start + aside, seam.end + aside)).to_vec();
+        let mut edges = both(self.seam);
+        let mut pinned = vec![self.seam.start, self.seam.end];
+        if let JoinKind::Partial { first, corner, last, .. } = &self.join.kind {
+            let far = self.canvas.map.apply(other_end(self.join, first.start));
+            let (first, corner) = (self.canvas.map.apply_to_segment(*first), self.canvas.map.apply(*corner));
+            let rest = both(Segment::new(first.end, far));
+            let other = if self.shown.pass.stretch == Stretch::First {
+                // The centre ends before the one that is sewn to it.
+                let centre_is_left = last.iter().any(|place| self.join.left.contains(place));
+                let open = [centre_is_left, !centre_is_left].map(|ends| if ends { corner } else { far });
+                let open = asides.iter().zip(open).map(|(&aside, end)| Segment::new(first.end + aside, end + aside));
+                (edges, pinned) = (both(first), vec![first.start]);
+                Path::lines(open, Stroke::plain(1.0, Colour::BLACK).dashed(&[3.0, 2.2]), Layer::Seams)
+            } else {
+                (edges, pinned) = (rest, vec![far]);
+                Path::lines(both(first), Stroke::plain(0.8, Colour::BLACK), Layer::Seams)
+            };
+            self.canvas.items.push(other.into());
+            self.draw_bars(first.end);
+        }
         self.canvas.items.push(Path::lines(edges, Stroke::plain(2.0, Colour::BLACK), Layer::Seams).into());
         let mut arms = Vec::new();
-        for edge in edges {
-            for end in [edge.start, edge.end] {
-                let arm = |x: f64, y: f64| Segment::new(end - Vector::new(x, y), end + Vector::new(x, y));
-                arms.extend([arm(0.04, 0.04), arm(0.04, -0.04)]);
-                self.canvas.keep_clear(&box_at(end, 0.09, 0.09, 0.0));
-            }
+        for end in pinned.into_iter().flat_map(|end| asides.map(|aside| end + aside)) {
+            let arm = |x: f64, y: f64| Segment::new(end - Vector::new(x, y), end + Vector::new(x, y));
+            arms.extend([arm(0.04, 0.04), arm(0.04, -0.04)]);
+            self.canvas.keep_clear(&box_at(end, 0.09, 0.09, 0.0));
         }
         self.canvas
             .items
             .push(Path::lines(arms.clone(), Stroke::plain(2.4, Colour::WHITE).rounded(), Layer::Marks).into());
         self.canvas.items.push(Path::lines(arms, Stroke::plain(1.2, ACCENT).rounded(), Layer::Marks).into());
+        if let JoinKind::Inset { point } = self.join.kind {
+            let rings = asides.map(|aside| Subpath::circle(self.canvas.map.apply(point) + aside, RING));
+            let (subpaths, stroke) = (rings.to_vec(), Some(Stroke::plain(1.0, ACCENT)));
+            let ring = Path { subpaths, fill: None, rule: FillRule::EvenOdd, stroke, layer: Layer::Marks };
+            self.canvas.items.push(ring.into());
+        }
+    }
+
+    /// A bar across both edges where stitching stops.
+    fn draw_bars(&mut self, stop: Point) {
+        let long = self.toward_right * (GAP * 0.22);
+        let bars = [-1.0, 1.0].map(|side| {
+            let at = stop + self.aside(side);
+            Segment::new(at + -long, at + long)
+        });
+        for bar in bars {
+            self.canvas.keep_clear(&[bar.start, bar.end]);
+        }
+        self.canvas.items.push(Path::lines(bars, Stroke::plain(1.8, ACCENT), Layer::Marks).into());
     }
 
     /// Filled dots on both edges where both have something to match, open ones on the edge that has a tip.
     fn draw_points(&mut self) {
-        let matches: Vec<Point> = self.join.match_points.iter().map(|point| self.canvas.map.apply(point.at)).collect();
+        let [matches, tips] = self.shown.points();
+        let matches: Vec<Point> = matches.into_iter().map(|at| self.canvas.map.apply(at)).collect();
         let links: Vec<Segment> =
             matches.iter().map(|&at| Segment::new(at + self.aside(-1.0), at + self.aside(1.0))).collect();
         for link in &links {
@@ -194,9 +286,7 @@ impl<'m> Exploded<'m> {
             let pen = Stroke::plain(0.7, ACCENT).dashed(&[2.0, 1.5]);
             self.canvas.items.push(Path::lines(links, pen, Layer::Marks).into());
         }
-        let open: Vec<Point> = self
-            .join
-            .tips
+        let open: Vec<Point> = tips
             .iter()
             .flat_map(|&tip| self.sides_of(tip).into_iter().map(move |side| (tip, side)))
             .map(|(tip, side)| self.canvas.map.apply(tip) + self.aside(side))
@@ -260,7 +350,8 @@ impl<'m> Exploded<'m> {
             std::iter::once(box_at(at, GAP, 0.05, turn)).chain(ways.iter().map(head)).collect::<Vec<_>>()
         };
         let places = (0..=18).flat_map(|step| [0.5 + f64::from(step) * 0.02, 0.5 - f64::from(step) * 0.02]);
-        let at = |part: f64| self.seam.start.along(self.seam.end, part);
+        let sewn = self.canvas.map.apply_to_segment(self.shown.sewn());
+        let at = |part: f64| sewn.start.along(sewn.end, part);
         let clear = |part: &[Point; 4]| self.canvas.taken.are_clear_of(part, 0.005);
         // Where dots stand too close for the shaft, at least the head hides no name.
         let found = [(ARROW, 0), (ARROW / 2.0, 0), (ARROW / 2.0, 1)].into_iter().find_map(|(long, skipped)| {
@@ -308,8 +399,7 @@ impl<'m> Exploded<'m> {
     /// The lengths in type of at most this size; how many hide something, and how many times more that find no room.
     fn tell_lengths_in(&mut self, measures: Measures<'_>, largest: f64) -> usize {
         let (from, _) = measured_from(self.join);
-        let points: Vec<Point> =
-            self.join.match_points.iter().map(|point| point.at).chain(self.join.tips.iter().copied()).collect();
+        let points = self.shown.points().concat();
         let mut cost = 0;
         for point in points {
             let words = measures.length(Length::inches(from.distance(point)));
@@ -383,32 +473,33 @@ fn broken_off(area: &Polygon, breaks: [Option<Line>; 2], side: Side, tolerance: 
     }
 }
 
-fn number(block: &Block, join: &Join) -> usize {
-    block.joins.iter().position(|other| other == join).map_or(0, |index| index + 1)
-}
-
 /// A join in words.
 struct Told<'m> {
     model: &'m Model,
-    block: &'m Block,
-    join: &'m Join,
+    shown: &'m Shown<'m>,
     words: &'m Words,
 }
 
 impl Told<'_> {
     fn text(&self) -> String {
-        let words = self.words;
-        let (left, right) = (self.side(&self.join.left), self.side(&self.join.right));
-        let mut text = vec![words.figure_join_alt(number(self.block, self.join), &left, &right)];
-        let end = measured_from(self.join).1(words);
-        let points: Vec<Point> = self.join.match_points.iter().map(|point| point.at).collect();
+        let (words, join) = (self.words, self.shown.join);
+        let (left, right) = (self.side(&self.shown.side(Side::Left)), self.side(&self.shown.side(Side::Right)));
+        let mut text = vec![words.figure_join_alt(self.shown.pass.join + 1, &left, &right)];
+        match (self.shown.pass.stretch, &join.kind) {
+            (Stretch::First, _) => text.push(words.figure_join_first()),
+            (Stretch::Rest, _) => text.push(words.figure_join_rest()),
+            (_, JoinKind::Inset { .. }) => text.push(words.figure_join_point()),
+            _ => {}
+        }
+        let end = measured_from(join).1(words);
+        let [points, tips] = self.shown.points();
         if !points.is_empty() {
             text.push(words.figure_join_points(points.len(), self.places(&points), &end));
         }
-        if !self.join.tips.is_empty() {
-            text.push(words.figure_join_tips(self.join.tips.len(), self.places(&self.join.tips), &end));
+        if !tips.is_empty() {
+            text.push(words.figure_join_tips(tips.len(), self.places(&tips), &end));
         }
-        text.push(match self.join.press {
+        text.push(match join.press {
             Press::Left => words.figure_join_press(left),
             Press::Right => words.figure_join_press(right),
             Press::Open => words.figure_join_press_open(),
@@ -418,7 +509,7 @@ impl Told<'_> {
 
     fn places(&self, points: &[Point]) -> String {
         let measures = Measures::new(self.words, self.model.units);
-        let (from, _) = measured_from(self.join);
+        let (from, _) = measured_from(self.shown.join);
         let mut along: Vec<f64> = points.iter().map(|&point| from.distance(point)).collect();
         along.sort_by(f64::total_cmp);
         let lengths: Vec<String> = along.into_iter().map(|far| measures.length(Length::inches(far))).collect();
@@ -429,8 +520,8 @@ impl Told<'_> {
         let names: Vec<String> = places
             .iter()
             .filter_map(|&place| {
-                let placement = self.block.placements.get(place)?;
-                let variant = self.block.variants.get(placement.variant)?;
+                let placement = self.shown.block.placements.get(place)?;
+                let variant = self.shown.block.variants.get(placement.variant)?;
                 Some(self.words.join_place(&placement.name, &variant.mark))
             })
             .collect();

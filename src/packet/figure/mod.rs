@@ -9,6 +9,7 @@ mod block;
 mod broken;
 mod canvas;
 mod join;
+mod order;
 mod plan;
 mod primer;
 mod step;
@@ -16,6 +17,7 @@ mod told;
 
 pub use block::{block_coloured, block_front, colouring_page, unit_map};
 pub use join::join_front;
+pub use order::order_front;
 pub use plan::{PlanFigure, plan_figure, stuck_figure};
 pub use primer::primer;
 pub use step::View;

@@ -1,17 +1,29 @@
 //! The step of one join: pins, match points, tips, the look, paper, pressing.
 
+use super::round::Round;
 use super::{Move, Step};
 use crate::geometry::{Length, Point, Segment, Tolerance};
-use crate::model::{Block, Cause, Join, MatchPoint, Nesting, Press};
+use crate::model::{Block, Cause, Join, MatchPoint, Nesting, Pass, Press, Tree};
 use crate::packet::join_end::measured_from;
 use crate::packet::measure::Measures;
 
 /// Above this many layers of fabric at one point the sewer is warned.
 const MANY_LAYERS: u32 = 12;
 
-pub(super) fn step(block: &Block, at: usize, tolerance: Tolerance, measures: Measures<'_>) -> Option<Step> {
+pub(super) fn step(
+    block: &Block,
+    pass: Pass,
+    allowance: Length,
+    tolerance: Tolerance,
+    measures: Measures<'_>,
+) -> Option<Step> {
     let words = measures.words();
+    let at = pass.join;
     let join = block.joins.get(at)?;
+    let told = match Round::of(Told { block, join, pass, tolerance, measures }, allowance) {
+        Ok(round) => return Some(round.step()),
+        Err(told) => told,
+    };
     let (left, right) = (part(block, at, &join.left, measures), part(block, at, &join.right, measures));
     let number = at + 1;
     let title = match &join.name {
@@ -19,7 +31,6 @@ pub(super) fn step(block: &Block, at: usize, tolerance: Tolerance, measures: Mea
         None => words.join_heading(number, &left, &right),
     };
     let length = measures.length(Length::inches(join.seam.length()));
-    let told = Told { block, join, at, tolerance, measures };
     let text = match &join.own_step {
         Some(own) => vec![Move::unnamed(own)],
         None => told.text(&left, &right, &length),
@@ -28,7 +39,7 @@ pub(super) fn step(block: &Block, at: usize, tolerance: Tolerance, measures: Mea
         title,
         facts: vec![(words.fact_line(), words.fact_line_value(length))],
         text,
-        cautions: told.cautions(),
+        cautions: told.cautions(|_| true),
         fabric: None,
         flipped: false,
         own: join.own_step.is_some(),
@@ -37,30 +48,25 @@ pub(super) fn step(block: &Block, at: usize, tolerance: Tolerance, measures: Mea
 }
 
 /// A join whose step is told.
-struct Told<'m> {
-    block: &'m Block,
-    join: &'m Join,
-    at: usize,
-    tolerance: Tolerance,
-    measures: Measures<'m>,
+pub(super) struct Told<'m> {
+    pub block: &'m Block,
+    pub join: &'m Join,
+    pub pass: Pass,
+    pub tolerance: Tolerance,
+    pub measures: Measures<'m>,
 }
 
 impl Told<'_> {
     fn text(&self, left: &str, right: &str, length: &str) -> Vec<Move> {
         let words = self.measures.words();
         let points = &self.join.match_points;
-        let lay =
-            if self.at == 0 { words.join_lay_teach(left, right, length) } else { words.join_lay(left, right, length) };
+        let lay = if self.pass.join == 0 {
+            words.join_lay_teach(left, right, length)
+        } else {
+            words.join_lay(left, right, length)
+        };
         let mut moves = vec![Move::new(words.move_pin(), &[lay])];
-        let mut matching = Vec::new();
-        if !points.is_empty() {
-            matching.push(words.join_match(points.len(), self.places(points.iter().map(|p| p.at)), self.end()));
-            matching.extend(self.nesting(points));
-        }
-        if !self.join.tips.is_empty() {
-            let tips = &self.join.tips;
-            matching.push(words.join_tip(tips.len(), self.places(tips.iter().copied()), self.end()));
-        }
+        let matching = self.matching(|_| true);
         let plain = matching.is_empty();
         if !plain {
             moves.push(Move::new(words.move_match(), &matching));
@@ -84,9 +90,26 @@ impl Told<'_> {
         moves
     }
 
-    /// Where the join is so thick that a needle may labour.
-    fn cautions(&self) -> Vec<String> {
-        let thickest = self.join.match_points.iter().filter(|p| p.layers > MANY_LAYERS).max_by_key(|p| p.layers);
+    /// What has to be lined up at the points that are sewn now; nothing where there are none.
+    pub fn matching(&self, is_sewn: impl Fn(Point) -> bool) -> Vec<String> {
+        let words = self.measures.words();
+        let points: Vec<MatchPoint> = self.join.match_points.iter().filter(|p| is_sewn(p.at)).copied().collect();
+        let tips: Vec<Point> = self.join.tips.iter().filter(|&&tip| is_sewn(tip)).copied().collect();
+        let mut matching = Vec::new();
+        if !points.is_empty() {
+            matching.push(words.join_match(points.len(), self.places(points.iter().map(|p| p.at)), self.end()));
+            matching.extend(self.nesting(&points));
+        }
+        if !tips.is_empty() {
+            matching.push(words.join_tip(tips.len(), self.places(tips.iter().copied()), self.end()));
+        }
+        matching
+    }
+
+    /// Where what is sewn now is so thick that a needle may labour.
+    pub fn cautions(&self, is_sewn: impl Fn(Point) -> bool) -> Vec<String> {
+        let thick = self.join.match_points.iter().filter(|p| p.layers > MANY_LAYERS && is_sewn(p.at));
+        let thickest = thick.max_by_key(|p| p.layers);
         let told = thickest.map(|point| {
             let place = self.places(std::iter::once(point.at));
             self.measures.words().join_thick(point.layers, place, self.end())
@@ -135,8 +158,10 @@ impl Told<'_> {
     }
 
     /// The places that have neighbours on every side once this join is sewn, and had not before.
-    fn freed(&self) -> Vec<String> {
+    pub fn freed(&self) -> Vec<String> {
         let block = self.block;
+        let later = block.passes().into_iter().skip_while(|pass| *pass != self.pass).skip(1);
+        let later: Vec<&Join> = later.filter_map(|pass| block.joins.get(pass.join)).collect();
         let near = |a: Segment, b: Segment| {
             self.tolerance.is_zero(a.distance(b.middle())) || self.tolerance.is_zero(b.distance(a.middle()))
         };
@@ -155,7 +180,7 @@ impl Told<'_> {
         };
         (0..block.placements.len())
             .filter(|&placement| touches(self.join, placement) && enclosed(placement))
-            .filter(|&placement| !block.joins.iter().skip(self.at + 1).any(|later| touches(later, placement)))
+            .filter(|&placement| !later.iter().any(|later| touches(later, placement)))
             .filter_map(|placement| block.placements.get(placement))
             .map(|placement| {
                 let mark = block.variants.get(placement.variant).map_or("", |variant| variant.mark.as_str());
@@ -166,7 +191,7 @@ impl Told<'_> {
 }
 
 /// What one side of a join is called: a place and its mark, or what an earlier join made.
-fn part(block: &Block, at: usize, side: &[usize], measures: Measures<'_>) -> String {
+pub(super) fn part(block: &Block, at: usize, side: &[usize], measures: Measures<'_>) -> String {
     let words = measures.words();
     if let [only] = side
         && let Some(placement) = block.placements.get(*only)
@@ -174,10 +199,22 @@ fn part(block: &Block, at: usize, side: &[usize], measures: Measures<'_>) -> Str
     {
         return words.join_place(&placement.name, &variant.mark);
     }
-    let made = block.joins.iter().take(at).position(|join| {
+    let sews_all_of = |join: &Join| {
         join.left.len() + join.right.len() == side.len()
             && join.left.iter().chain(&join.right).all(|placement| side.contains(placement))
-    });
+    };
+    // The last join of a ring or inset corner makes all of it.
+    let closes = |number: usize| {
+        let round = block.round_of(number).filter(|(joins, _)| joins.last() == Some(&number));
+        round.is_some_and(|(_, parts)| {
+            let places: Vec<usize> = parts.iter().flat_map(Tree::placements).collect();
+            places.len() == side.len() && places.iter().all(|placement| side.contains(placement))
+        })
+    };
+    let made =
+        block.joins.iter().take(at).enumerate().position(|(number, join)| {
+            if block.round_of(number).is_some() { closes(number) } else { sews_all_of(join) }
+        });
     match made.and_then(|made| Some((made + 1, &block.joins.get(made)?.name))) {
         Some((_, Some(name))) => name.clone(),
         Some((number, None)) => words.join_made(number),

@@ -13,9 +13,11 @@ mod cure;
 mod lines;
 mod meetings;
 mod order;
+mod propose;
 mod search;
 
 pub use cure::{Cure, Divided, cure};
+pub use propose::{Proposal, propose};
 pub use search::{Cost, Sum};
 
 use crate::geometry::{Point, Polygon, Segment, Tolerance, Transform};

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::geometry::{Line, Point, Segment};
 use crate::pattern::Block;
 use crate::piecing::ends::{Ending, ends, gathered, matches};
-use crate::piecing::{Join, Press};
+use crate::piecing::{Join, JoinKind, Press};
 
 /// Whether the allowances of the two sides nest at a match point, and if not, why.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -246,14 +246,13 @@ pub(super) fn layers(
         }
     };
     let join = &joins[index];
-    let earlier = joins[..index].iter().filter(|other| {
-        // All that an earlier join has sewn together lies on one side of this one.
-        other
-            .left
-            .first()
-            .is_some_and(|place| join.left.binary_search(place).is_ok() || join.right.binary_search(place).is_ok())
+    // The partial seam of a ring is finished when all others of the ring are sewn.
+    let until = if let JoinKind::Partial { after, .. } = join.kind { after + 1 } else { index };
+    let earlier = joins.iter().take(until).enumerate().filter(|&(other, _)| other != index).filter(|(_, other)| {
+        let mut places = other.left.iter().chain(&other.right);
+        places.any(|place| join.left.binary_search(place).is_ok() || join.right.binary_search(place).is_ok())
     });
-    let of_joins: u32 = earlier.map(|other| rays(other.seam)).sum();
+    let of_joins: u32 = earlier.map(|(_, other)| rays(other.seam)).sum();
     let places = join.left.iter().chain(&join.right).map(|&place| &block.placements[place]);
     let near_by = places.filter(|place| place.outline.holds(at, near) != Some(false));
     let of_units: u32 = near_by

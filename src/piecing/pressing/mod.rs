@@ -39,7 +39,9 @@ pub fn press(pattern: &Pattern, block: &Block, seams: &[Vec<Option<Segment>>], j
         let Some(line) = joins[index].seam.line() else { continue };
         let (found, tip_sides) = meetings::meet(block, seams, joins, (index, line), &between);
         plan.meetings.extend(found);
-        if joins[index].stated.is_some_and(|stated| block.joins[stated].press.is_some()) {
+        // A ring and an inset corner lie flat only as they are pressed when they are made.
+        let settled = |stated| block.leaves.contains_key(&stated) || block.joins[stated].press.is_some();
+        if joins[index].stated.is_some_and(settled) {
             plan.held[index] = Held::Stated;
             continue;
         }
