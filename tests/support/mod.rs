@@ -58,10 +58,16 @@ pub fn stem(path: &Path) -> String {
     path.file_stem().expect("a file has a name").to_string_lossy().into_owned()
 }
 
-/// The resolved pattern of a source that has no errors.
+/// The resolved pattern of a source that has no errors, its patches planned into units.
 pub fn resolved(path: &Path) -> Pattern {
+    let drawn = drawn(path, path.parent().expect("a file lies in a folder"));
+    piecing::planned(&drawn).expect("a pattern that can be planned").into_owned()
+}
+
+/// The pattern of a source that has no errors and uses the shared files of a folder, as drawn.
+pub fn drawn(path: &Path, shared: &Path) -> Pattern {
     let text = fs::read_to_string(path).expect("a readable source");
-    let shelf = Folder(path.parent().expect("a file lies in a folder").to_owned());
+    let shelf = Folder(shared.to_owned());
     let reading = pattern::read_sources(&stem(path), &text, &shelf);
     assert_eq!(reading.faults, [], "{}", path.display());
     let (pattern, faults, _) = pattern::resolve(&reading);
