@@ -16,7 +16,8 @@ use std::time::{Duration, Instant};
 
 use dice::Dice;
 use piecewright::geometry::{Line, Point, Polygon, Tolerance};
-use piecewright::piecing::plan::{BUDGET, Plan, plan};
+use piecewright::pattern::Wish;
+use piecewright::piecing::plan::{Asked, Bench, Budget, Drawing, Plan, plan};
 
 /// How wide a drawing is, in steps.
 const EXTENT: f64 = 12.0;
@@ -29,7 +30,7 @@ fn main() {
         let mut timed: Vec<(Duration, Plan)> = drawings.iter().map(|drawing| planned(drawing)).collect();
         timed.sort_by_key(|(time, _)| *time);
         let most = timed.iter().map(|(_, plan)| plan.regions).max().unwrap_or(0);
-        let proved = timed.iter().filter(|(_, plan)| plan.proved).count();
+        let proved = timed.iter().filter(|(_, plan)| plan.is_proved(Wish::MatchPoints)).count();
         let at = |k: usize| timed.get(k).map_or(0.0, |(time, _)| time.as_secs_f64() * 1e3);
         let (median, worst) = (at(timed.len() / 2), at(timed.len() - 1));
         let name = format!("{count} patches, seeds 1 to {SEEDS}");
@@ -40,13 +41,21 @@ fn main() {
         let (time, plan) = planned(&quarter_squares(side));
         let name = format!("{side} x {side} ({} patches)", side * side * 4);
         let time = time.as_secs_f64() * 1e3;
-        println!("{name:<36} {time:>6.0} ms {:>9} {:>9} {:>7}", plan.cost.papers, plan.regions, plan.proved);
+        println!(
+            "{name:<36} {time:>6.0} ms {:>9} {:>9} {:>7}",
+            plan.cost(Wish::Papers),
+            plan.regions,
+            plan.is_proved(Wish::MatchPoints)
+        );
     }
 }
 
 fn planned(drawing: &[Polygon]) -> (Duration, Plan) {
     let start = Instant::now();
-    let plan = plan(drawing, Tolerance::of_extent(EXTENT), &|_| 1, BUDGET).expect("a plan");
+    let fabrics = vec![0; drawing.len()];
+    let of = Drawing { areas: drawing, fabrics: &fabrics, fixed: &[], tolerance: Tolerance::of_extent(EXTENT) };
+    let asked = Asked { wishes: &Wish::USUAL, bench: &Bench::boundless(), budget: Budget::USUAL };
+    let plan = plan(&of, &asked).expect("a plan");
     (start.elapsed(), plan)
 }
 

@@ -1,9 +1,11 @@
 //! The front door: what a program that uses the library calls.
 
 mod artifacts;
+mod bench;
 mod choice;
 mod plan;
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fault::{self, Code, Fault, Severity};
@@ -13,7 +15,9 @@ pub use plan::BlockPlan;
 use crate::model::{self, Model, Paper, Units};
 use crate::notation::source::{Sources, Span};
 use crate::packet;
-use crate::pattern::{self, Pattern, Reading, Shelf, Site};
+use crate::packet::page::Page;
+use crate::pattern::{self, Pattern, Reading, Shelf, Site, Wish};
+use crate::piecing::plan::{Asked, Budget};
 use crate::piecing::{self, Proof};
 
 /// A source that was looked through.
@@ -31,7 +35,7 @@ impl Checked {
     /// Whether there is no error.
     #[must_use]
     pub fn ok(&self) -> bool {
-        self.faults.iter().all(|fault| fault.severity() == Severity::Warning)
+        self.faults.iter().all(|fault| fault.severity() != Severity::Error)
     }
 }
 
@@ -70,16 +74,38 @@ pub struct Planned {
     pub faults: Vec<Fault>,
     /// The plan of each block, in order; none of a block that cannot be planned, and nothing at all when there are errors.
     pub plans: Vec<BlockPlan>,
+    /// What is stuck in the blocks that straight seams cannot sew, a figure each.
+    pub stuck: Vec<Page>,
+    /// The source with the units of the plan in the place of its patches and seam lines; nothing where it has none, or errors.
+    pub written: Option<String>,
 }
 
-/// Plans a source: its patches, and its units as if they were patches, into the fewest papers. `name` is what faults call it.
+/// Plans a source: its patches, and its units as if they were patches, into the best tree of straight cuts. `name` is what faults call it.
 #[must_use]
-pub fn plan(name: &str, text: &str, shelf: &dyn Shelf) -> Planned {
-    let checked = check(name, text, shelf);
+pub fn plan(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Planned {
+    let checked = compile(name, text, shelf, options);
     let reading = pattern::read_sources(name, text, shelf);
-    let pattern = pattern::resolve(&reading).0.filter(|_| checked.ok());
-    let plans = pattern.map(|pattern| plan::plans(&pattern)).unwrap_or_default();
-    Planned { sources: checked.sources, faults: checked.faults, plans: plans.into_iter().flatten().collect() }
+    let mut planned = Planned {
+        sources: checked.sources,
+        faults: checked.faults,
+        plans: Vec::new(),
+        stuck: Vec::new(),
+        written: None,
+    };
+    let Some(pattern) = pattern::resolve(&reading).0 else { return planned };
+    let errors = planned.faults.iter().any(|fault| fault.severity() == Severity::Error);
+    if errors {
+        planned.stuck = plan::stuck(&pattern);
+        return planned;
+    }
+    let benches = bench::benches(&pattern);
+    planned.plans = plan::plans(&pattern, &benches, options.budget()).into_iter().flatten().collect();
+    if let (Ok((whole, _)), Some(source), Some(file)) =
+        (piecing::planned(&pattern, &benches, options.budget()), planned.sources.get(0), reading.files.first())
+    {
+        planned.written = plan::written(source, file, &pattern, &whole);
+    }
+    planned
 }
 
 /// Compiles a source as far as the model.
@@ -96,7 +122,7 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     let mut model = None;
     if let Some(mut pattern) = pattern.filter(|_| !broken) {
         match options.apply(&mut pattern) {
-            Ok(size) => match piecing::planned(&pattern).and_then(|pattern| Ok((piecing::prove(&pattern)?, pattern))) {
+            Ok(size) => match proved(&pattern, options.budget()) {
                 Ok((proof, pattern)) => {
                     model = model::build(&pattern, &proof, size);
                     if let Some(model) = &mut model {
@@ -111,6 +137,20 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     }
     fault::sort(&mut faults);
     Checked { sources: reading.sources, faults, model }
+}
+
+/// The pattern as it is sewn: its patches planned into units, for the paper and the pieces of the size it is drawn for.
+///
+/// # Errors
+/// As [`piecing::planned`].
+pub fn as_sewn(pattern: &Pattern, budget: Budget) -> Result<Cow<'_, Pattern>, Vec<Fault>> {
+    Ok(piecing::planned(pattern, &bench::benches(pattern), budget)?.0)
+}
+
+/// The pattern as it is sewn, and the proof that it can be.
+fn proved(pattern: &Pattern, budget: Budget) -> Result<(Proof, Cow<'_, Pattern>), Vec<Fault>> {
+    let planned = as_sewn(pattern, budget)?;
+    Ok((piecing::prove(&planned)?, planned))
 }
 
 /// Whether a fault may be no more than a consequence of a line that was not understood.
@@ -181,6 +221,7 @@ fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, resolved: Vec<(Site,
     let mut used = vec![false; pattern.allows.len()];
     let mut warnings = resolved;
     warnings.extend(warnings_of(pattern, proof, model));
+    warnings.extend(hints(pattern));
     let mut kept = pattern::sift(&pattern.allows, warnings, &mut used);
     // A line that silences nothing at this size and in this colouring may well do so at others that are published.
     let drawn = std::iter::once(None);
@@ -198,6 +239,27 @@ fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, resolved: Vec<(Site,
     }
     kept.extend(pattern::unused_allows(&pattern.allows, &used));
     kept
+}
+
+/// So many regions are looked at, in all blocks together, to find that fewer papers would do.
+const HINT_BUDGET: u64 = 200_000;
+
+/// Blocks whose units take more papers than they need.
+fn hints(pattern: &Pattern) -> Vec<(Site, Fault)> {
+    let mut found = Vec::new();
+    let mut budget = HINT_BUDGET;
+    for (index, (block, bench)) in pattern.blocks.iter().zip(bench::benches(pattern)).enumerate() {
+        let (fewer, regions) = piecing::fewer_papers(block, &bench, budget);
+        budget = budget.saturating_sub(regions);
+        let Some(own) = fewer else { continue };
+        let asked = Asked { wishes: &pattern.wishes, bench: &bench, budget: Budget::USUAL };
+        if let Some(plan) = plan::planned(pattern, block, &asked) {
+            let fault =
+                fault::patches::fewer_papers(block.span, &block.name, (own, plan.cost(Wish::Papers)), &plan.tree);
+            found.push((Site::block(index), fault));
+        }
+    }
+    found
 }
 
 /// All warnings about a model.

@@ -497,3 +497,31 @@ fn completions_are_written_for_every_shell() {
         assert!(ran.out.contains("deny-warnings"), "{shell}");
     }
 }
+
+/// A source that is drawn as patches.
+const PATCHES: &str = "pattern \"Quay\"\nedition \"1\"\nfinished 6 in\nfabric sea \"Sea\" #6b9db8\nfabric sky \"Sky\" #a9cbe0\n\
+    block quay 8 x 8 {\n  seam level 4 // the tide\n  patch sky around 4, 2\n  patch sea around 4, 6\n}\n";
+
+#[test]
+fn a_plan_is_told_drawn_and_written_into_its_source() {
+    let desk = Desk::new();
+    fs::write(desk.path("quay.piece"), PATCHES).expect("writes");
+    let told = desk.run(&["plan", "quay.piece", "--figures", "plan"]);
+    assert_eq!(told.code, Some(0));
+    assert!(told.out.starts_with("block quay: 1 paper\n"), "{}", told.out);
+    assert!(desk.text("plan/quay.svg").contains("</svg>"));
+    assert_eq!(desk.text("quay.piece"), PATCHES, "nothing is written that was not asked for");
+    let json = desk.run(&["plan", "quay.piece", "--format", "json"]).out;
+    let plan: serde_json::Value = serde_json::from_str(&json).expect("one object a line");
+    assert_eq!((&plan["proved"]["papers"], &plan["proved"]["match_points"]), (&true.into(), &true.into()));
+    assert_eq!((&plan["wishes"][0]["wish"], &plan["wishes"][0]["cost"]), (&"papers".into(), &1.into()));
+    assert_eq!(desk.run(&["plan", "quay.piece", "--write"]).code, Some(0));
+    let written = desk.text("quay.piece");
+    assert!(written.contains("  unit paper-1 {\n") && written.contains("// the tide") && !written.contains("patch"));
+    // A second time there is nothing to write, and nothing is.
+    let again = desk.run(&["plan", "quay.piece", "--write"]);
+    assert!(again.code == Some(0) && again.err.contains("nothing is written"), "{}", again.err);
+    assert_eq!(desk.text("quay.piece"), written);
+    // Standard input has no place to be written to.
+    assert_eq!(desk.run(&["plan", "-", "--write"]).code, Some(2));
+}

@@ -12,8 +12,12 @@ mod support;
 use std::fmt::Write as _;
 
 use dice::Dice;
+use piecewright::Options;
+use piecewright::fault::Severity;
 use piecewright::geometry::{Line, Point, Polygon, Tolerance, Vector};
-use piecewright::piecing::plan::{BUDGET, NoPlan, plan};
+use piecewright::packet::words::Words;
+use piecewright::pattern::Wish;
+use piecewright::piecing::plan::{Asked, Bench, Budget, Drawing, NoPlan, Plan, PlanTree};
 
 fn tolerance() -> Tolerance {
     Tolerance::of_extent(12.0)
@@ -136,18 +140,27 @@ fn fewest_papers(patches: &[Polygon]) -> Option<u32> {
     groups[all].as_ref().map(|(papers, _)| *papers)
 }
 
+fn plan(patches: &[Polygon]) -> Result<Plan, NoPlan> {
+    let fabrics = vec![0; patches.len()];
+    let drawing = Drawing { areas: patches, fabrics: &fabrics, fixed: &[], tolerance: tolerance() };
+    let asked = Asked { wishes: &Wish::USUAL, bench: &Bench::boundless(), budget: Budget::USUAL };
+    piecewright::piecing::plan::plan(&drawing, &asked)
+}
+
 fn papers(patches: &[Polygon]) -> Option<u32> {
-    match plan(patches, tolerance(), &|_| 1, BUDGET) {
+    match plan(patches) {
         Ok(plan) => {
-            assert!(plan.proved, "{} patches are within the budget", patches.len());
+            for wish in [Wish::Papers, Wish::MatchPoints] {
+                assert!(plan.is_proved(wish), "{} patches are within the budget", patches.len());
+            }
             let mut all: Vec<usize> = plan.tree.units().concat();
             all.sort_unstable();
             assert_eq!(all, (0..patches.len()).collect::<Vec<_>>(), "each patch is in one unit");
-            assert_eq!(u32::try_from(plan.tree.units().len()), Ok(plan.cost.papers));
+            assert_eq!(u32::try_from(plan.tree.units().len()), Ok(plan.cost(Wish::Papers)));
             for unit in plan.tree.units() {
                 assert_sewn_in_order(patches, unit);
             }
-            Some(plan.cost.papers)
+            Some(plan.cost(Wish::Papers))
         }
         Err(NoPlan::Stuck(_)) => None,
         Err(NoPlan::TooMany(many)) => panic!("{many} patches"),
@@ -176,19 +189,40 @@ fn no_way_of_sewing_a_tree_of_cuts_needs_fewer_papers() {
 
 #[test]
 fn no_way_of_sewing_a_small_grid_needs_fewer_papers() {
-    for seed in 1..=60 {
-        let patches = grid(seed, 2, 2);
+    let mut compared = 0;
+    for (seed, (columns, rows)) in (1..=200).zip([(2, 2), (3, 2), (2, 3), (4, 1), (3, 1), (5, 1)].into_iter().cycle()) {
+        let patches = grid(seed, columns, rows);
         if patches.len() <= 12 {
             let planned = papers(&patches).expect("a grid can be joined");
             assert_eq!(Some(planned), fewest_papers(&patches), "seed {seed}");
+            compared += 1;
+        }
+    }
+    assert!(compared > 100, "most of these grids are small: {compared}");
+}
+
+#[test]
+fn parts_of_large_grids_need_no_fewer_papers_than_any_way_of_sewing_them() {
+    // A grid of twelve by twelve cells is too large for trying every way; each of its parts of up to twelve patches is not.
+    for (seed, side) in (1..).zip([4, 6, 8, 10, 12]) {
+        let patches = grid(seed, side, side);
+        assert!(papers(&patches).is_some(), "{side} x {side}: a grid can be joined");
+        for (column, row) in (0..side).flat_map(|column| (0..side).map(move |row| (column, row))) {
+            let corner = Point::new(f64::from(column), f64::from(row));
+            let Some(window) = Polygon::rectangle(corner, corner + Vector::new(2.0, 2.0)) else { continue };
+            let part: Vec<Polygon> = patches.iter().filter(|p| window.covers(p, tolerance())).cloned().collect();
+            if (2..=12).contains(&part.len()) {
+                assert_eq!(papers(&part), fewest_papers(&part), "{side} x {side} at {column}, {row}");
+            }
         }
     }
 }
 
 #[test]
 fn large_trees_of_cuts_are_planned_and_every_unit_goes_on_piece_by_piece() {
-    for seed in 1..=20 {
-        let count = 10 + usize::try_from(seed).unwrap() * 5;
+    for seed in 1..=200 {
+        // From 10 patches to 120.
+        let count = 10 + usize::try_from(seed).unwrap() * 110 / 200;
         let patches = tree_of_cuts(1_000 + seed, count);
         assert_eq!(patches.len(), count, "seed {seed}");
         assert!(papers(&patches).is_some(), "seed {seed}: what was cut can be joined");
@@ -233,8 +267,72 @@ fn rings_are_stuck_for_both() {
     };
     assert_eq!((papers(&ring(0.0)), fewest_papers(&ring(0.0))), (None, None));
     let two: Vec<Polygon> = ring(0.0).into_iter().chain(ring(3.0)).collect();
-    let Err(NoPlan::Stuck(stuck)) = plan(&two, tolerance(), &|_| 1, BUDGET) else { panic!("two rings are stuck") };
+    let Err(NoPlan::Stuck(stuck)) = plan(&two) else { panic!("two rings are stuck") };
     assert_eq!(stuck, [vec![0, 1, 2, 3, 4], vec![5, 6, 7, 8, 9]], "both are told");
+}
+
+/// Trees of cuts that are planned again with other wishes in front: by the wish in front no plan is better.
+#[test]
+fn the_wish_in_front_is_met_best() {
+    let orders = [
+        [Wish::MatchPoints, Wish::Papers, Wish::LongSeams, Wish::EqualPapers],
+        [Wish::LongSeams, Wish::Papers, Wish::MatchPoints, Wish::EqualPapers],
+        [Wish::EqualPapers, Wish::Papers, Wish::MatchPoints, Wish::LongSeams],
+    ];
+    let mut differ = 0;
+    for seed in 1..=40 {
+        let patches = if seed % 2 == 0 { tree_of_cuts(3_000 + seed, 14) } else { grid(seed, 3, 2) };
+        let fabrics: Vec<usize> = (0..patches.len()).map(|k| k % 2).collect();
+        let drawing = Drawing { areas: &patches, fabrics: &fabrics, fixed: &[], tolerance: tolerance() };
+        let bench = Bench { short: 1.0, ..Bench::boundless() };
+        let planned = |wishes: &[Wish]| {
+            let asked = Asked { wishes, bench: &bench, budget: Budget::USUAL };
+            piecewright::piecing::plan::plan(&drawing, &asked).expect("what was cut can be joined")
+        };
+        let usual = planned(&Wish::USUAL);
+        for order in orders {
+            let plan = planned(&[order.as_slice(), &Wish::USUAL[4..]].concat());
+            let first = order[0];
+            assert!(plan.cost(first) <= usual.cost(first), "seed {seed}: {first:?}");
+            assert!(usual.cost(Wish::Papers) <= plan.cost(Wish::Papers), "seed {seed}: the fewest papers");
+            differ += u32::from(plan.cost(first) < usual.cost(first));
+            // What is told is what the tree has.
+            for plan in [&usual, &plan] {
+                let kinds: std::collections::BTreeSet<usize> = plan
+                    .likes
+                    .iter()
+                    .enumerate()
+                    .map(|(unit, (first, map))| if map.is_mirroring() { plan.likes.len() + unit } else { *first })
+                    .collect();
+                assert!(kinds.len() >= plan.cost(Wish::EqualPapers) as usize, "seed {seed}");
+                assert_eq!(plan.cost(Wish::LongSeams), short_seams(&patches, &plan.tree), "seed {seed}");
+            }
+        }
+    }
+    assert!(differ > 10, "other wishes make other plans: {differ}");
+}
+
+/// The seams of a tree under one step, counted by sewing it.
+fn short_seams(patches: &[Polygon], tree: &PlanTree) -> u32 {
+    fn shared(a: &Polygon, b: &Polygon) -> f64 {
+        let near = |a: Point, b: Point| a.distance(b) <= 2.0 * tolerance().distance();
+        let edges = a.edges().flat_map(|edge| b.edges().map(move |other| (edge, other)));
+        edges.filter(|(a, b)| near(a.start, b.end) && near(a.end, b.start)).map(|(edge, _)| edge.length()).sum()
+    }
+    match tree {
+        PlanTree::Unit(order) => {
+            let mut there = patches[order[0]].clone();
+            let mut short = 0;
+            for &next in &order[1..] {
+                short += u32::from(shared(&there, &patches[next]) < 1.0 - 1e-6);
+                there = sewn(&there, &patches[next]).expect("it goes on");
+            }
+            short
+        }
+        PlanTree::Join { seam, left, right } => {
+            u32::from(seam.length() < 1.0 - 1e-6) + short_seams(patches, left) + short_seams(patches, right)
+        }
+    }
 }
 
 /// A source of one block that states the units and joins of a plan.
@@ -257,13 +355,15 @@ fn the_plan_of_every_sample_can_be_pasted_and_takes_as_many_papers_as_it_says() 
     for path in support::samples() {
         let pattern = support::resolved(&path);
         let text = std::fs::read_to_string(&path).expect("a readable sample");
-        let planned = piecewright::plan(&support::stem(&path), &text, &support::Folder(support::patterns()));
+        let planned =
+            piecewright::plan(&support::stem(&path), &text, &support::Folder(support::patterns()), &Options::default());
         assert_eq!(planned.plans.len(), pattern.blocks.len(), "{}", path.display());
         for (block, plan) in pattern.blocks.iter().zip(&planned.plans) {
-            assert!(plan.proved, "{}: {}", path.display(), plan.block);
+            assert!(plan.is_proved(Wish::MatchPoints), "{}: {}", path.display(), plan.block);
             if let Some(own) = plan.own {
-                assert!(plan.papers <= own, "{}: no author needs fewer papers than the best plan", plan.block);
-                fewer += own - plan.papers;
+                let papers = plan.cost(Wish::Papers);
+                assert!(papers <= own, "{}: no author needs fewer papers than the best plan", plan.block);
+                fewer += own - papers;
             }
             let source = pasted(&pattern, block, &plan.notation);
             let checked = piecewright::check("pasted.piece", &source, &support::Bare);
@@ -271,12 +371,127 @@ fn the_plan_of_every_sample_can_be_pasted_and_takes_as_many_papers_as_it_says() 
             let model = checked.model.expect("a model");
             support::laws::check_laws(&plan.block, &model);
             let block = &model.blocks[0];
-            assert_eq!(block.placements.len(), plan.papers as usize, "{}", plan.block);
+            let papers = plan.tree.lines().filter(|line| !line.trim_start().starts_with("join ")).count();
+            assert_eq!(block.placements.len(), papers, "{}", plan.block);
+            assert_eq!(block.variants.len(), plan.cost(Wish::EqualPapers) as usize, "{}: {source}", plan.block);
             let points: usize = block.joins.iter().map(|join| join.match_points.len()).sum();
-            assert_eq!(points, plan.match_points as usize, "{}", plan.block);
+            assert_eq!(points, plan.cost(Wish::MatchPoints) as usize, "{}", plan.block);
         }
     }
     assert!(fewer > 0, "some sample could do with fewer papers");
+}
+
+#[test]
+fn the_papers_of_every_sample_are_counted_as_they_are_printed() {
+    let mut split = 0;
+    for path in support::samples() {
+        let text = std::fs::read_to_string(&path).expect("a readable sample");
+        let (name, shelf) = (support::stem(&path), support::Folder(support::patterns()));
+        let planned = piecewright::plan(&name, &text, &shelf, &Options::default());
+        let mut model = piecewright::check(&name, &text, &shelf).model.expect("a model");
+        for (block, plan) in planned.plans.iter().enumerate() {
+            let mut sheets = vec![0; model.blocks[block].placements.len()];
+            for paper in model.papers.clone() {
+                model.paper = paper;
+                for (place, most) in sheets.iter_mut().enumerate() {
+                    let variant = model.blocks[block].placements[place].variant;
+                    let parts =
+                        piecewright::packet::sheets::foundation(&model, block, variant, &Words::english()).len();
+                    *most = (*most).max(parts);
+                }
+            }
+            split += sheets.iter().filter(|&&sheets| sheets > 1).count();
+            let papers = plan.own.unwrap_or_else(|| plan.cost(Wish::Papers));
+            assert_eq!(papers as usize, sheets.into_iter().sum::<usize>(), "{}", plan.block);
+        }
+    }
+    assert!(split > 0, "some paper takes several sheets");
+}
+
+/// A light on a pier, with comments wherever one may stand.
+const PIER: &str = "\
+pattern \"Pier Light\"
+edition \"1.0\"
+finished 8 in
+fabric sky  \"Morning sky\"  #a9cbe0
+fabric sea  \"Harbour sea\"  #3b6b8f
+fabric red  \"Beacon red\"   #c8443a
+fabric foam \"Foam\"         #f3f1e9
+
+// The pier light at slack water.
+block pier 16 x 16 { // drawn from the quay
+  note \"Sew the light first.\"
+  // The horizon.
+  measure horizon 11
+  point top 8, 1
+  point left  5, horizon
+  point right 11, horizon
+
+  seam level horizon // where the water begins
+  seam top -- left
+  seam top -- right
+  // The axis.
+  seam upright 8   // not a pole
+  patch sky around 2, 4 // west
+  patch sky around 14, 4
+  patch red around 7, 9 // the lee side
+  patch red 8, 1 -- right -- // towards the sea
+    8, horizon
+  seam level 13
+  patch foam around 2, 12
+  patch foam around 14, 12 // breakers
+  patch sea around 2, 15
+  patch sea around 14, 15
+  unit west around 2, 4 // named after the wind
+  allow sharp-tip
+  allow dark-under-light
+}
+";
+
+#[test]
+fn a_plan_is_written_back_and_all_else_stays() {
+    let mut sources = vec![(String::from("pier"), PIER.to_owned())];
+    for path in support::samples() {
+        let text = std::fs::read_to_string(&path).expect("a readable sample");
+        if text.lines().any(|line| line.trim_start().starts_with("patch ")) {
+            sources.push((support::stem(&path), text));
+        }
+    }
+    for (name, text) in sources {
+        let shelf = support::Folder(support::patterns());
+        let plan = |text: &str| piecewright::plan(&name, text, &shelf, &Options::default());
+        let (before, check) = (plan(&text), piecewright::check(&name, &text, &shelf));
+        let written = before.written.unwrap_or_else(|| panic!("{name} has patches"));
+        let after = plan(&written);
+        let errors: Vec<_> = after.faults.iter().filter(|fault| fault.severity() == Severity::Error).collect();
+        assert!(errors.is_empty(), "{name}: {errors:?}\n{written}");
+        assert_eq!(after.written, None, "{name}: no patches are left");
+        // The same papers, the same foundations, the same joins.
+        let model = |checked: piecewright::Checked| checked.model.expect("a model");
+        let (planned, stated) = (model(check), model(piecewright::check(&name, &written, &shelf)));
+        for (a, b) in planned.blocks.iter().zip(&stated.blocks) {
+            assert_eq!((a.placements.len(), a.variants.len()), (b.placements.len(), b.variants.len()), "{name}");
+            let seams =
+                |block: &piecewright::model::Block| block.joins.iter().map(|join| join.seam).collect::<Vec<_>>();
+            for (a, b) in seams(a).into_iter().zip(seams(b)) {
+                assert!(a.start.distance(b.start) < 1e-4 && a.end.distance(b.end) < 1e-4, "{name}: {a:?} {b:?}");
+            }
+        }
+        // Every line that draws no patch stands as it stood, in the same order, and every comment is still there.
+        let is_drawing = |line: &&str| {
+            let start = line.trim_start();
+            ["patch ", "seam "].iter().any(|word| start.starts_with(word))
+                || (start.starts_with("unit ") && start.contains(" around "))
+                || start.starts_with("8, horizon")
+        };
+        let mut lines = written.lines();
+        for line in text.lines().filter(|line| !is_drawing(line)) {
+            assert!(lines.any(|other| other == line), "{name}: `{line}` is gone from\n{written}");
+        }
+        for comment in text.lines().filter_map(|line| line.split_once("//")).map(|(_, comment)| comment.trim()) {
+            assert!(written.contains(comment), "{name}: `{comment}` is gone from\n{written}");
+        }
+    }
 }
 
 /// A square with so many rings of bricks in it, drawn with seams; each ring turns its own way.

@@ -13,8 +13,7 @@ use std::path::{Path, PathBuf};
 use piecewright::geometry::{Polygon, Tolerance};
 use piecewright::model::{Block, Model};
 use piecewright::pattern::{self, Pattern};
-use piecewright::piecing;
-use support::{drawn, models_at, patterns, samples, stem};
+use support::{as_sewn, drawn, models_at, patterns, samples, stem};
 
 /// The width in inches at which sample and twin are compared.
 const WIDTH: f64 = 12.0;
@@ -68,8 +67,7 @@ fn pair(twin: &Path) -> [(Pattern, Model); 2] {
     let sample = patterns().join(twin.file_name().expect("a twin has a name"));
     [&sample, twin].map(|path| {
         let pattern = drawn(path, &patterns());
-        let planned = piecing::planned(&pattern).expect("a pattern that can be planned");
-        let model = models_at(&planned, &[WIDTH]).remove(0);
+        let model = models_at(&as_sewn(&pattern), &[WIDTH]).remove(0);
         (pattern, model)
     })
 }
@@ -109,13 +107,13 @@ fn one_draws_units_the_other_patches_and_those_take_no_more_papers() {
         let [(sample_drawn, sample), (twin_drawn, twin)] = pair(&twin);
         for (index, (one, other)) in sample_drawn.blocks.iter().zip(&twin_drawn.blocks).enumerate() {
             let papers = |model: &Model| model.blocks[index].placements.len();
-            let (planned, own, patches) = match (drawn_as_patches(one), drawn_as_patches(other)) {
+            let (by_plan, own, patches) = match (drawn_as_patches(one), drawn_as_patches(other)) {
                 (true, false) => (papers(&sample), papers(&twin), one),
                 (false, true) => (papers(&twin), papers(&sample), other),
                 both => panic!("{name}: block {} is drawn {both:?} as patches", one.name),
             };
             assert!(patches.placements.is_empty(), "{name}: block {} is drawn of patches alone", one.name);
-            assert!(planned <= own, "{name}: block {}: {planned} papers by plan, {own} by hand", one.name);
+            assert!(by_plan <= own, "{name}: block {}: {by_plan} papers by plan, {own} by hand", one.name);
         }
     }
 }

@@ -619,6 +619,18 @@ figure-reach = Es ragt { $left } über das linke Ende der Linie und { $right } �
 figure-reach-both = Es ragt an jedem Ende { $length } über die Linie hinaus.
 figure-several = Wie weit es hinausragt, hängt davon ab, wie die Einheit im Block gedreht ist; gezeigt ist einer der Zuschnitte.
 
+figure-plan-alt = Block { $block } von vorn, wie er geplant ist: { $papers ->
+    [one] eine Vorlage
+   *[other] { $papers } Vorlagen, jede in ihrem eigenen Ton
+}, die Felder in der Reihenfolge des Nähens nummeriert, und { $joins ->
+    [one] eine Verbindungsnaht, dick gezeichnet.
+   *[other] { $joins } Verbindungsnähte, dick gezeichnet und in der Reihenfolge des Nähens nummeriert.
+}
+figure-stuck-alt = Block { $block } von vorn. { $areas } Felder sind getönt, die keine gerade Naht teilt. { $seams ->
+    [0] Nähte, die sie lösen würden, sind nicht gefunden.
+    [one] Eine gestrichelte Linie, durch ein Feld weitergeführt, löst sie.
+   *[other] { $seams } gestrichelte Linien, durch Felder weitergeführt, lösen sie.
+}
 figure-join-title = Verbindungsnaht { $number }
 figure-units = { $count } Einheiten
 figure-join-alt = Verbindungsnaht { $number } von vorn, die beiden Seiten etwas auseinandergerückt. Auf der einen Seite: { $left }. Auf der anderen: { $right }. Kreuze zeigen die Enden, die zu stecken sind.

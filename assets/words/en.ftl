@@ -588,6 +588,18 @@ figure-reach = It reaches { $left } past the left end of the line and { $right }
 figure-reach-both = It reaches { $length } past each end of the line.
 figure-several = How far it reaches depends on how the unit is turned in the block; one of its cuts is shown.
 
+figure-plan-alt = Block { $block } from the front, as it is planned: { $papers ->
+    [one] one paper
+   *[other] { $papers } papers, each in a tint of its own
+} with its sections numbered in the order of sewing, and { $joins ->
+    [one] one join, drawn thick.
+   *[other] { $joins } joins, drawn thick and numbered in the order of sewing.
+}
+figure-stuck-alt = Block { $block } from the front. { $areas } areas are tinted that no straight seam divides. { $seams ->
+    [0] No seams that would free them were found.
+    [one] One dashed line, carried on through an area, frees them.
+   *[other] { $seams } dashed lines, carried on through areas, free them.
+}
 figure-join-title = Join { $number }
 figure-units = { $count } units
 figure-join-alt = Join { $number } from the front, its two sides drawn a little apart. On one side: { $left }. On the other: { $right }. Crosses mark the ends to pin.

@@ -116,6 +116,8 @@ pub struct Build {
     /// Only the sheets of foundations
     #[arg(long)]
     pub sheets_only: bool,
+    #[command(flatten)]
+    pub planning: Planning,
     /// Set aside, as FOLDER.old, what is in the way
     #[arg(long)]
     pub force: bool,
@@ -131,20 +133,31 @@ pub struct Build {
 /// Say with how few papers a source can be sewn, and how
 #[derive(Debug, Args)]
 #[command(after_help = "\
-All sections and patches are planned anew: into the fewest papers that straight seams allow, and among these
-with the fewest match points. What the source itself asks for stays as it is.
+All sections and patches are planned anew: into the fewest papers that straight seams allow, among these with
+the fewest match points, and so on in the order of the `wishes` line. The source stays as it is unless you ask
+for --write.
 
 Examples:
-  piecewright plan gull.piece             the tree of straight cuts of each block
-  piecewright plan gull.piece --units     the same as units and joins, to paste into a source
+  piecewright plan gull.piece                 the tree of straight cuts of each block
+  piecewright plan gull.piece --figures plan  the same as drawings: a folder with one of each block
+  piecewright plan gull.piece --units         the same as units and joins, to paste into a source
+  piecewright plan gull.piece --write         patches and seam lines in the source become units
   piecewright plan gull.piece --format json")]
 pub struct Plan {
     /// The source; `-` for standard input
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// Write the plan as units and joins in the notation
-    #[arg(long)]
+    /// Tell the plan as units and joins in the notation
+    #[arg(long, conflicts_with = "write")]
     pub units: bool,
+    /// Draw the plan of each block into this folder, as SVG; of a block that cannot be planned, what is stuck
+    #[arg(long, value_name = "FOLDER")]
+    pub figures: Option<PathBuf>,
+    /// Write the plan into the source: patches and seam lines become units, all else stays
+    #[arg(long)]
+    pub write: bool,
+    #[command(flatten)]
+    pub planning: Planning,
     #[command(flatten)]
     pub reading: Reading,
     #[command(flatten)]
@@ -174,6 +187,14 @@ Example:
 pub struct Completions {
     /// The shell
     pub shell: clap_complete::Shell,
+}
+
+/// How patches are planned into papers.
+#[derive(Debug, Args)]
+pub struct Planning {
+    /// Let the planner search sixteen times as far as usual for what is not proved; a packet says so
+    #[arg(long)]
+    pub thorough: bool,
 }
 
 /// Where shared files come from.

@@ -87,6 +87,7 @@ fn options(asked: &Build) -> Options {
             Whom::Sewers => Audience::Sewers,
             Whom::Testers => Audience::Testers,
         },
+        thorough: asked.planning.thorough,
         extent: if asked.sheets_only { Extent::Sheets } else { Extent::Whole },
     }
 }

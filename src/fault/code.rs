@@ -7,6 +7,8 @@ pub enum Severity {
     Error,
     /// The pattern can be built; the author should know.
     Warning,
+    /// Nothing is wrong; the author may like to know.
+    Hint,
 }
 
 macro_rules! codes {
@@ -18,7 +20,7 @@ macro_rules! codes {
         }
 
         impl Code {
-            /// All codes, errors first.
+            /// All codes: errors, warnings, hints.
             pub const ALL: &[Self] = &[$($(Self::$variant,)*)*];
 
             /// The code as it is printed.
@@ -27,7 +29,7 @@ macro_rules! codes {
                 match self { $($(Self::$variant => $slug,)*)* }
             }
 
-            /// Whether the code is an error or a warning.
+            /// Whether the code is an error, a warning or a hint.
             #[must_use]
             pub const fn severity(self) -> Severity {
                 match self { $($(Self::$variant => Severity::$severity,)*)* }
@@ -105,6 +107,8 @@ codes! {
         AreaUnnamed = "area-unnamed",
         AreaNamedTwice = "area-named-twice",
         CannotPlan = "cannot-plan",
+        UnitNameAstray = "unit-name-astray",
+        WishTooLate = "wish-too-late",
         AlreadyJoined = "already-joined",
         // The packet.
         MissingLetter = "missing-letter",
@@ -121,6 +125,9 @@ codes! {
         WideCut = "wide-cut",
         UnusedName = "unused-name",
         UnusedAllow = "unused-allow",
+    }
+    Hint {
+        FewerPapers = "fewer-papers",
     }
 }
 

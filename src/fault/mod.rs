@@ -25,7 +25,7 @@ use crate::notation::source::Span;
 /// A fault or a warning, ready to be shown.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fault {
-    /// Which fault it is; decides whether it is an error or a warning.
+    /// Which fault it is; decides whether it is an error, a warning or a hint.
     pub code: Code,
     /// The fault in one line: stands alone, lower case, no full stop.
     pub message: String,
@@ -104,7 +104,7 @@ impl Fault {
         self
     }
 
-    /// Whether it is an error or a warning.
+    /// Whether it is an error, a warning or a hint.
     #[must_use]
     pub fn severity(&self) -> Severity {
         self.code.severity()

@@ -209,11 +209,11 @@ pub fn unused_allow(span: Span, code: &str) -> Fault {
 /// A code after `allow` that is none, or that of an error.
 #[must_use]
 pub fn cannot_allow(span: Span, word: &str) -> Fault {
-    let warnings = Code::ALL.iter().filter(|code| code.severity() == super::Severity::Warning);
+    let warnings = Code::ALL.iter().filter(|code| code.severity() != super::Severity::Error);
     let known: Vec<&str> = warnings.map(|code| code.slug()).collect();
     if Code::from_slug(word).is_some_and(|code| code.severity() == super::Severity::Error) {
         return Fault::new(Code::UnknownWord, format!("`{word}` is an error and cannot be allowed"), span)
-            .with_help(format!("only warnings can be silenced: {}", known.join(", ")));
+            .with_help(format!("only warnings and hints can be silenced: {}", known.join(", ")));
     }
     unknown_word(span, word, "warning", &known)
 }

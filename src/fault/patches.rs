@@ -95,6 +95,62 @@ pub fn cannot_plan(span: Span, block: &str, stuck: &[Span], cures: &[Cure]) -> F
         .with_fix("carry a seam on through the patch", false, edits)
 }
 
+/// More papers than a block needs; the papers it has and those that would do, and the tree of the plan.
+#[must_use]
+pub fn fewer_papers(span: Span, block: &str, (own, fewest): (u32, u32), tree: &str) -> Fault {
+    let most = 16;
+    let mut lines: Vec<&str> = tree.lines().take(most).collect();
+    if tree.lines().count() > most {
+        lines.push("...");
+    }
+    let papers = if fewest == 1 { "1 paper".to_owned() } else { format!("{fewest} papers") };
+    Fault::new(Code::FewerPapers, format!("{papers} would do for block `{block}`; it has {own}"), span).with_help(format!(
+        "sew what can go on one paper on one paper. This is a plan with the fewest; `piecewright plan` draws it:\n{}",
+        lines.join("\n")
+    ))
+}
+
+/// A name for a planned unit in a block that has nothing to plan.
+#[must_use]
+pub fn nothing_to_name(span: Span, name: &str) -> Fault {
+    Fault::new(Code::UnitNameAstray, format!("`{name}` names a planned unit, but the block has nothing to plan"), span)
+        .with_help(format!(
+            "draw the unit itself: `unit {name} {{ ... }}`, or draw the block with `patch` and `seam` lines"
+        ))
+}
+
+/// A name for a planned unit at a point where there is none.
+#[must_use]
+pub fn unit_name_astray(span: Span, name: &str) -> Fault {
+    Fault::new(Code::UnitNameAstray, format!("`{name}` names what lies at a point where no patch is"), span)
+        .with_help("give it a point within a patch: not on a seam, not in a unit that is drawn already")
+}
+
+/// Two names for one planned unit.
+#[must_use]
+pub fn unit_named_twice(span: Span, name: &str, (first, first_span): (&str, Span)) -> Fault {
+    Fault::new(Code::UnitNameAstray, format!("`{name}` and `{first}` name the same planned unit"), span)
+        .with_label(first_span, "named here")
+        .with_help("the planner sews what lies at both points on one paper: keep one of the names")
+}
+
+/// A wish that is named twice.
+#[must_use]
+pub fn wish_twice(span: Span, wish: &str, first: Span) -> Fault {
+    Fault::new(Code::DoubledStatement, format!("the wish `{wish}` is named twice"), span)
+        .with_label(first, "first named here")
+        .with_help("name each wish once, the heaviest in front")
+}
+
+/// A wish about the tree that stands behind one about the order of sewing.
+#[must_use]
+pub fn wish_too_late(span: Span, wish: &str, (before, before_span): (&str, Span)) -> Fault {
+    Fault::new(Code::WishTooLate, format!("`{wish}` cannot be weighed after `{before}`"), span)
+        .saying("this decides what the papers are")
+        .with_label(before_span, "this decides in which order each paper is sewn, once the papers are settled")
+        .with_help(format!("name `{wish}` first: papers, match-points, equal-papers and long-seams stand before nesting, darker-side and turn-slack"))
+}
+
 /// More patches than the planner takes.
 #[must_use]
 pub fn too_many_patches(span: Span, count: usize, most: usize) -> Fault {

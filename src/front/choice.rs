@@ -6,6 +6,7 @@ use crate::model::{self, Model, Paper};
 use crate::packet::words::Words;
 use crate::packet::{Audience, Brief, Extent};
 use crate::pattern::{self, MOST_PIECES, Pattern};
+use crate::piecing::plan::Budget;
 
 /// What may be chosen for a build.
 #[derive(Debug, Clone, Default)]
@@ -26,12 +27,19 @@ pub struct Options {
     pub audience: Audience,
     /// How much of it is made.
     pub extent: Extent,
+    /// Whether the planner searches sixteen times as far as usual.
+    pub thorough: bool,
 }
 
 impl Options {
     /// What is asked of the packet.
     pub(super) const fn brief(&self) -> Brief {
         Brief { audience: self.audience, extent: self.extent }
+    }
+
+    /// How far the planner searches.
+    pub(super) const fn budget(&self) -> Budget {
+        if self.thorough { Budget::THOROUGH } else { Budget::USUAL }
     }
 
     /// Applies to the pattern what must be known before its model is made; gives the index of the size.

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::cutting::{Cloth, Item, Laid, Measures, Orientation, lay, purchase, strips};
-use crate::geometry::{Angle, Length, Segment, Vector};
+use crate::geometry::{Angle, Length, Segment, Tolerance, Vector};
 use crate::pattern::Pattern;
 
 use super::build::Sized;
@@ -18,7 +18,7 @@ const BIAS: f64 = 22.5;
 pub(super) fn cuts(sized: &Sized<'_>, block: &Block, variant: usize, order: &[usize]) -> Option<Vec<Cut>> {
     let of = &block.variants[variant];
     let unit = &block.units[of.unit];
-    let measures = measures(sized);
+    let measures = measures(sized.pattern, sized.source.tolerance.scaled(sized.scale));
     let mut cuts = Vec::new();
     for (index, section) in unit.sections.iter().enumerate() {
         let print = sized.pattern.fabrics[of.fabrics[index]].print;
@@ -33,15 +33,17 @@ pub(super) fn cuts(sized: &Sized<'_>, block: &Block, variant: usize, order: &[us
     Some(cuts)
 }
 
-fn measures(sized: &Sized<'_>) -> Measures {
+/// The measures by which pieces of a pattern are cut; the tolerance is in inches.
+#[must_use]
+pub fn measures(pattern: &Pattern, tolerance: Tolerance) -> Measures {
     Measures {
-        allowance: sized.pattern.allowance,
-        ease: sized.pattern.ease,
-        rounding: match sized.pattern.units {
+        allowance: pattern.allowance,
+        ease: pattern.ease,
+        rounding: match pattern.units {
             Units::Inches => Length::inches(0.125),
             Units::Metric => Length::millimetres(5.0),
         },
-        tolerance: sized.source.tolerance.scaled(sized.scale),
+        tolerance,
     }
 }
 

@@ -15,6 +15,7 @@ mod partial;
 mod warnings;
 
 pub use build::build;
+pub use cuts::measures;
 pub use partial::keep_unit;
 pub use warnings::warnings;
 

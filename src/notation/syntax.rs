@@ -45,6 +45,8 @@ pub enum Item {
     Paper(Vec<Name>),
     /// `language de`
     Language(Name),
+    /// `wishes papers, long-seams`
+    Wishes(Vec<Name>),
     /// `skill "confident beginner"`
     Skill(Text),
     /// `contact "…"`
@@ -423,6 +425,13 @@ pub enum BlockItem {
     },
     /// `seam a -- b`
     SeamLine(LineRef),
+    /// `unit sail around 3, 4`: the name of the paper that the planner makes of what lies there.
+    UnitName {
+        /// The name.
+        name: Name,
+        /// A point in it.
+        point: PointRef,
+    },
 }
 
 /// A unit.

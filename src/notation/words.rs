@@ -4,6 +4,9 @@ use super::grammar::Rule;
 
 /// The papers.
 pub(super) const PAPERS: [&str; 2] = ["letter", "a4"];
+/// What a plan may be wished to be like.
+pub(super) const WISHES: [&str; 7] =
+    ["papers", "match-points", "equal-papers", "long-seams", "nesting", "darker-side", "turn-slack"];
 /// The languages that a packet may be in.
 pub(super) const LANGUAGES: [&str; 2] = ["en", "de"];
 /// The words for how a fabric is printed.
@@ -12,7 +15,7 @@ pub(super) const PRINTS: [&str; 4] = ["one-way", "two-way", "directional", "acro
 pub(super) const FIGURES: [&str; 4] = ["triangle", "pentagon", "hexagon", "octagon"];
 
 /// The words that start a line.
-pub(super) const FIRST: [&str; 39] = [
+pub(super) const FIRST: [&str; 40] = [
     "pattern",
     "edition",
     "author",
@@ -35,6 +38,7 @@ pub(super) const FIRST: [&str; 39] = [
     "language",
     "logo",
     "photo",
+    "wishes",
     "measure",
     "note",
     "allow",

@@ -65,12 +65,28 @@ pub struct Foundation {
 /// The ways in which a foundation may lie on the paper: as it is, a quarter turned, and with its longest edge upright or level.
 #[must_use]
 pub fn turns(block: &Block, variant: &Variant) -> [Angle; 4] {
-    let edges = block.unit_of(variant).outline.edges().map(|edge| hand::printed(variant).apply_to_segment(edge));
+    turns_of(block.unit_of(variant).outline.edges().map(|edge| hand::printed(variant).apply_to_segment(edge)))
+}
+
+/// The turns in which an area with these edges is tried on a page: as it is, a quarter turned, and with its longest edge level or upright.
+pub fn turns_of(edges: impl Iterator<Item = Segment>) -> [Angle; 4] {
     let longest = edges.max_by(|a, b| a.length().total_cmp(&b.length()));
     let along = longest.map_or(0.0, |edge| (edge.end - edge.start).angle().to_degrees());
     // Level or upright edges give whole quarter turns, which the first two cover.
     let level = -(along.rem_euclid(180.0));
     [0.0, 90.0, level, level + 90.0].map(Angle::degrees)
+}
+
+/// In how many columns and rows of parts a foundation of this extent is printed that is larger than the room on a page.
+fn columns_and_rows((wide, high): (f64, f64), (width, height): (f64, f64)) -> (u32, u32) {
+    // Room for labels beside the paper.
+    (pieces(wide, width - 0.4), pieces(high, height - 0.4))
+}
+
+/// How many parts those are.
+pub fn parts_of_extent(extent: (f64, f64), room: (f64, f64)) -> u32 {
+    let (columns, rows) = columns_and_rows(extent, room);
+    columns.saturating_mul(rows)
 }
 
 /// From the unit's frame to the printed side, the cutting line's bounding box at the origin.
@@ -132,10 +148,8 @@ impl<'m> Subject<'m> {
     }
 
     fn windows(&self, width: f64, height: f64) -> Vec<Part> {
-        // Room for labels beside the paper.
-        let (room_x, room_y) = (width - 0.4, height - 0.4);
         let (wide, high) = extent(self.model, self.block, self.variant, self.turn);
-        let (columns, rows) = (pieces(wide, room_x), pieces(high, room_y));
+        let (columns, rows) = columns_and_rows((wide, high), (width, height));
         let size = |whole: f64, n: u32| (whole + LAP * f64::from(n - 1)) / f64::from(n);
         let (part_width, part_height) = (size(wide, columns), size(high, rows));
         let mut windows = Vec::new();

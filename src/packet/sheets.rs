@@ -4,7 +4,7 @@ use crate::geometry::{Length, Point, Polygon, Segment, Transform, Vector};
 use crate::model::{Model, Paper};
 
 use super::contents::Audience;
-use super::foundation::{Foundation, Subject, extent, turns};
+use super::foundation::{Foundation, Subject, extent, parts_of_extent, turns, turns_of};
 use super::page::{Align, Colour, Item, Layer, Page, Path, Stroke, Text, Weight};
 use super::words::Words;
 
@@ -82,6 +82,21 @@ pub fn needs_splitting(model: &Model, paper: Paper, block: usize, variant: usize
         let (width, height) = extent(model, block, variant, turn);
         width > wide || height > high
     })
+}
+
+/// How many lapped parts the foundation of a unit with this outline and cutting line takes on a paper, by its size alone; 1 where it fits whole.
+/// Its mirror image takes as many.
+#[must_use]
+pub fn parts_of(outline: &Polygon, cutting_line: &Polygon, paper: Paper) -> u32 {
+    let (_, wide, high) = room(paper);
+    let extents = turns_of(outline.edges()).map(|turn| {
+        let (from, to) = Transform::turn(turn, Point::default()).apply_to_polygon(cutting_line).bounds();
+        (to.x - from.x, to.y - from.y)
+    });
+    if extents.iter().any(|&(width, height)| width <= wide && height <= high) {
+        return 1;
+    }
+    extents.into_iter().map(|extent| parts_of_extent(extent, (wide, high))).min().unwrap_or(1)
 }
 
 /// A foundation by its number, and where it lies.

@@ -612,6 +612,8 @@ messages! {
     figure_reach(left, right);
     figure_reach_both(length);
     figure_several();
+    figure_plan_alt(block, papers, joins);
+    figure_stuck_alt(block, areas, seams);
     figure_join_title(number);
     figure_units(count);
     figure_join_alt(number, left, right);

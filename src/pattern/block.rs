@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::fault::{Fault, names, points, sizes, units as words};
+use crate::fault::{Fault, names, patches as planned_words, points, sizes, units as words};
 use crate::geometry::{Length, Polygon};
 use crate::notation::source::Span;
 use crate::notation::syntax::{self, BlockItem, Finished, Pressing, Target};
@@ -16,7 +16,7 @@ use super::places::{self, Places};
 use super::scope::{Resolved, Scope};
 use super::statements::checked_count;
 use super::unit::{Drawn, Fabrics, unit};
-use super::{Block, Manner, StatedJoin, StatedPress, centre_of};
+use super::{Block, Manner, StatedJoin, StatedPress, UnitName, centre_of};
 
 /// What the parts of a block share while they are resolved.
 pub struct Context<'a> {
@@ -53,6 +53,16 @@ struct Once<'s> {
     outline: Option<(Polygon, Span)>,
 }
 
+impl<'s> Once<'s> {
+    fn finish(&mut self, finished: &'s Finished, span: Span) -> Resolved<()> {
+        if let Some((_, first)) = self.finished {
+            return Err(Box::new(names::doubled_statement(span, "finished", first)));
+        }
+        self.finished = Some((finished, span));
+        Ok(())
+    }
+}
+
 /// Resolves a block; `pattern_finished` is the size for blocks that state none.
 pub fn block(
     source: &syntax::Block,
@@ -77,14 +87,7 @@ pub fn block(
             BlockItem::Row(row) => scope.define_row(row),
             BlockItem::Measure(measure) => scope.define_measure(measure),
             BlockItem::Outline(path) => outline(context, &mut scope, path, item.span, &mut once),
-            BlockItem::Finished(finished) => {
-                if let Some((_, first)) = once.finished {
-                    Err(Box::new(names::doubled_statement(item.span, "finished", first)))
-                } else {
-                    once.finished = Some((finished, item.span));
-                    Ok(())
-                }
-            }
+            BlockItem::Finished(finished) => once.finish(finished, item.span),
             BlockItem::Copies(count) => match once.copies {
                 Some((_, first)) => Err(Box::new(names::doubled_statement(item.span, "copies", first))),
                 None => checked_count(count, "the number of copies", 1, 10_000)
@@ -107,7 +110,8 @@ pub fn block(
             | BlockItem::Step(_)
             | BlockItem::Allow(_)
             | BlockItem::Patch { .. }
-            | BlockItem::SeamLine(_) => Ok(()),
+            | BlockItem::SeamLine(_)
+            | BlockItem::UnitName { .. } => Ok(()),
         };
         if let Err(fault) = result {
             context.faults.push(*fault);
@@ -137,6 +141,7 @@ pub fn block(
             places::check_tiling(context, source, &whole, &places.all);
         }
     }
+    let unit_names = unit_names(context, &scope, source, (&places, has_patches));
     let (joins, notes) = joins(context, source, &places);
     for (span, kind, name) in scope.unused() {
         context.warnings.push((Site::block(context.block), names::unused_name(span, kind, name)));
@@ -154,10 +159,40 @@ pub fn block(
         tolerance: context.ground.tolerance,
         units: drawn.into_iter().map(|drawn| drawn.unit).collect(),
         patches,
+        names: if has_patches { scope.named() } else { Vec::new() },
+        unit_names,
         placements: places.all,
         joins,
         notes,
     })
+}
+
+/// The names for units that the planner will make; none twice, and none that a place or a unit has.
+fn unit_names(
+    context: &mut Context<'_>,
+    scope: &Scope<'_>,
+    source: &syntax::Block,
+    (places, has_patches): (&Places, bool),
+) -> Vec<UnitName> {
+    let mut found: Vec<UnitName> = Vec::new();
+    for item in &source.items {
+        let BlockItem::UnitName { name, point } = &item.value else { continue };
+        if context.full() {
+            break;
+        }
+        let taken = found.iter().find(|other| other.name == name.value).map(|other| other.span);
+        let of_place = || places.all.iter().find(|place| place.name == name.value).map(|place| place.span);
+        if let Some(first) = taken.or_else(of_place) {
+            context.faults.push(names::doubled_name(name.span, &name.value, Some(first)));
+            continue;
+        }
+        match scope.point(point) {
+            Ok(_) if !has_patches => context.faults.push(planned_words::nothing_to_name(item.span, &name.value)),
+            Ok(point) => found.push(UnitName { name: name.value.clone(), point, span: item.span }),
+            Err(fault) => context.faults.push(*fault),
+        }
+    }
+    found
 }
 
 /// Counts the pieces of fabric in all copies of a block; the number of copies comes with its place.

@@ -213,6 +213,7 @@ pub(super) fn misplaced(item: &Item, span: Span) -> Option<Fault> {
         | Item::Allowance(_)
         | Item::Ease(_)
         | Item::Paper(_)
+        | Item::Wishes(_)
         | Item::Fabric(_)
         | Item::Use(_)
         | Item::Measure(_)

@@ -20,6 +20,7 @@ mod statements;
 mod steps;
 mod tiling;
 mod unit;
+mod wishes;
 
 pub use allow::{Allow, Part, Site, sift, unused_allows};
 pub use bounds::MOST_PIECES;
@@ -27,6 +28,7 @@ pub use colourings::Colouring;
 pub use files::{ReadFault, Reading, Shelf, read_sources};
 pub use statements::resolve;
 pub use steps::{corner_source, corner_words, extent_words, number_words, steps_words};
+pub use wishes::Wish;
 
 use crate::geometry::{Length, Point, Polygon, Tolerance, Transform};
 use crate::notation::source::Span;
@@ -55,6 +57,8 @@ pub struct Pattern {
     pub colourings: Vec<Colouring>,
     /// The colouring that it is in, by index in [`Self::colourings`]; none as drawn.
     pub colouring: Option<usize>,
+    /// What the planner weighs, the heaviest in front: every wish once.
+    pub wishes: Vec<Wish>,
     /// The blocks. At least one.
     pub blocks: Vec<Block>,
     /// Which warnings the source silences, and where.
@@ -91,6 +95,10 @@ pub struct Block {
     pub units: Vec<Unit>,
     /// Its patches that belong to no unit yet; with its places they tile it. The planner makes units of them, so that after it there are none.
     pub patches: Vec<Patch>,
+    /// The names that its lines define, for those who write sources; none where it has no patches.
+    pub names: Vec<(String, Named)>,
+    /// Names for the units that the planner will make.
+    pub unit_names: Vec<UnitName>,
     /// Where they stand: by unit, each unit's places in the order of the source.
     pub placements: Vec<Placement>,
     /// The joins that the source states.
@@ -149,6 +157,26 @@ pub struct Patch {
     pub fabric: usize,
     /// Its area.
     pub polygon: Polygon,
+    /// Where it is stated.
+    pub span: Span,
+}
+
+/// What a name of a source stands for, in grid steps of the block.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Named {
+    /// A point.
+    Point(Point),
+    /// A measure.
+    Measure(f64),
+}
+
+/// A name for the unit that the planner makes of what lies at a point.
+#[derive(Debug, Clone, PartialEq)]
+pub struct UnitName {
+    /// The name.
+    pub name: String,
+    /// The point, in grid steps of the block.
+    pub point: Point,
     /// Where it is stated.
     pub span: Span,
 }

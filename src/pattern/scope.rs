@@ -11,6 +11,7 @@ use crate::notation::syntax::{
     PointRef, RowDefinition, Spread, Sum, Term, TermValue,
 };
 
+use super::Named;
 use super::statements::checked_count;
 
 /// Points of one row at the most.
@@ -78,6 +79,17 @@ impl<'outer> Scope<'outer> {
 
     fn find(&self, name: &str) -> Option<&Entry> {
         self.names.get(name).or_else(|| self.outer.and_then(|outer| outer.find(name)))
+    }
+
+    /// The points and measures that the source names in this scope and those around it, by name.
+    pub fn named(&self) -> Vec<(String, Named)> {
+        let own = self.names.iter().filter(|(_, entry)| entry.span.is_some());
+        let own = own.filter_map(|(name, entry)| match entry.value {
+            Value::Point(point) => Some((name.clone(), Named::Point(point))),
+            Value::Measure(measure) => Some((name.clone(), Named::Measure(measure))),
+            Value::Broken(_) => None,
+        });
+        own.chain(self.outer.into_iter().flat_map(Scope::named)).collect()
     }
 
     fn known(&self, kind: &'static str) -> Vec<&str> {

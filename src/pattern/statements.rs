@@ -18,6 +18,7 @@ use super::grid::{checked_length, finished_words, units};
 use super::publisher::{Publisher, date_words};
 use super::scope::{Resolved, Scope};
 use super::unit::{Fabrics, allow_line};
+use super::wishes::{Wish, wishes};
 use super::{Pattern, Size};
 
 /// A count within bounds.
@@ -42,6 +43,7 @@ struct Gathered<'s> {
     allowance: Option<&'s PhysicalLength>,
     ease: Option<&'s PhysicalLength>,
     papers: Vec<Paper>,
+    wishes: Vec<Wish>,
     language: Option<String>,
     colourings: Vec<(&'s syntax::Colouring, Span)>,
     notes: Vec<String>,
@@ -117,6 +119,7 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
     else {
         return (None, faults, warnings);
     };
+    let wishes = if gathered.wishes.is_empty() { Wish::USUAL.to_vec() } else { gathered.wishes };
     let default_paper = if units == Units::Metric { Paper::A4 } else { Paper::Letter };
     let papers = if gathered.papers.is_empty() { vec![default_paper] } else { gathered.papers };
     let pattern = faults.is_empty().then_some(Pattern {
@@ -130,6 +133,7 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         fabrics: gathered.fabrics,
         colourings: coloured.into_iter().map(|placed| placed.colouring).collect(),
         colouring: None,
+        wishes,
         blocks,
         allows,
     });
@@ -155,6 +159,7 @@ fn gather<'s>(
         Item::Allowance(_) => Some("allowance"),
         Item::Ease(_) => Some("ease"),
         Item::Paper(_) => Some("paper"),
+        Item::Wishes(_) => Some("wishes"),
         Item::Language(_) => Some("language"),
         Item::Skill(_) => Some("skill"),
         Item::Contact(_) => Some("contact"),
@@ -179,6 +184,7 @@ fn gather<'s>(
         Item::Allowance(length) => gathered.allowance = Some(length),
         Item::Ease(length) => gathered.ease = Some(length),
         Item::Paper(words) => gathered.papers = papers(words)?,
+        Item::Wishes(words) => gathered.wishes = wishes(words)?,
         Item::Language(language) => gathered.language = Some(language.value.clone()),
         Item::Colouring(colouring) => gathered.colourings.push((colouring, item.span)),
         Item::Fabric(fabric) => {

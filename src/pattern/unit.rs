@@ -369,7 +369,7 @@ impl Context<'_> {
 
 /// An `allow` line, if its code is that of a warning.
 pub fn allow_line(code: &Name, site: Site, span: Span) -> Resolved<Allow> {
-    match Code::from_slug(&code.value).filter(|code| code.severity() == crate::fault::Severity::Warning) {
+    match Code::from_slug(&code.value).filter(|code| code.severity() != crate::fault::Severity::Error) {
         Some(found) => Ok(Allow { code: found, site, span }),
         None => Err(Box::new(names::cannot_allow(code.span, &code.value))),
     }

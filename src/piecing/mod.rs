@@ -11,8 +11,8 @@ pub mod plan;
 mod planned;
 mod pressing;
 
-pub use measured::{Measured, measured};
-pub use planned::planned;
+pub use measured::{Measured, fewer_papers, measured};
+pub use planned::{Called, Planned, called, planned};
 
 use crate::fault::{Fault, sections};
 use crate::geometry::{Point, Segment};

@@ -2,75 +2,73 @@
 
 use std::borrow::Cow;
 
-use super::plan::{self, Divided, NoPlan, PlanTree};
+use super::plan::{self, Asked, Bench, Budget, Divided, Drawing, NoPlan, Plan, PlanTree};
 use crate::fault::{Fault, patches as words};
-use crate::geometry::{Polygon, Transform};
+use crate::geometry::Polygon;
 use crate::notation::source::Span;
 use crate::pattern::{Block, Patch, Pattern, Placement, Section, StatedJoin, Unit, corner_source};
 
-/// The pattern with units in the place of patches: the same where it has none.
+/// A pattern that has units only, and the plan of each block that had patches.
+pub type Planned<'p> = (Cow<'p, Pattern>, Vec<Option<Plan>>);
+
+/// The pattern with units in the place of patches: the same where it has none. `benches` say what sewing on paper takes, block by block.
 ///
 /// # Errors
-/// Blocks whose patches cannot be sewn with straight seams, or are too many.
-pub fn planned(pattern: &Pattern) -> Result<Cow<'_, Pattern>, Vec<Fault>> {
+/// Blocks whose patches cannot be sewn with straight seams, or are too many; names for units that the planner does not make.
+pub fn planned<'p>(pattern: &'p Pattern, benches: &[Bench<'_>], budget: Budget) -> Result<Planned<'p>, Vec<Fault>> {
     if pattern.blocks.iter().all(|block| block.patches.is_empty()) {
-        return Ok(Cow::Borrowed(pattern));
+        return Ok((Cow::Borrowed(pattern), vec![None; pattern.blocks.len()]));
     }
     let mut faults = Vec::new();
     let mut whole = pattern.clone();
+    let mut plans = Vec::with_capacity(whole.blocks.len());
     let keys: Vec<&str> = pattern.fabrics.iter().map(|fabric| fabric.key.as_str()).collect();
-    for block in whole.blocks.iter_mut().filter(|block| !block.patches.is_empty()) {
-        if let Err(fault) = plan_block(block, &keys) {
-            faults.push(*fault);
+    for (block, bench) in whole.blocks.iter_mut().zip(benches) {
+        if block.patches.is_empty() {
+            plans.push(None);
+            continue;
+        }
+        match plan_block(block, &Asked { wishes: &pattern.wishes, bench, budget }, &keys) {
+            Ok(plan) => plans.push(Some(plan)),
+            Err(found) => faults.extend(found),
         }
     }
-    if faults.is_empty() { Ok(Cow::Owned(whole)) } else { Err(faults) }
+    if faults.is_empty() { Ok((Cow::Owned(whole), plans)) } else { Err(faults) }
 }
 
 /// Makes units of the patches of a block.
-fn plan_block(block: &mut Block, keys: &[&str]) -> Result<(), Box<Fault>> {
+fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Plan, Vec<Fault>> {
     let patches = std::mem::take(&mut block.patches);
-    let fixed = block.placements.len();
+    let placed = block.placements.len();
     let areas: Vec<Polygon> = block
         .placements
         .iter()
         .map(|place| place.outline.clone())
         .chain(patches.iter().map(|patch| patch.polygon.clone()))
         .collect();
-    let made = plan::plan_round(&areas, fixed, block.tolerance, &|_| 1, plan::BUDGET);
-    let made = made.map_err(|reason| {
-        Box::new(match reason {
-            NoPlan::TooMany(many) => words::too_many_patches(block.span, many, plan::MOST_PATCHES),
-            NoPlan::Stuck(regions) => {
-                let span = |area: &usize| -> Span {
-                    area.checked_sub(fixed)
-                        .and_then(|patch| patches.get(patch))
-                        .map_or_else(|| block.placements.get(*area).map_or(block.span, |place| place.span), |p| p.span)
-                };
-                let stuck: Vec<Span> = regions.iter().flatten().map(span).collect();
-                // All regions, or none: half a cure would be refused again.
-                let cures: Option<Vec<plan::Cure>> =
-                    regions.iter().map(|region| plan::cure(&areas, region, fixed, block.tolerance)).collect();
-                let cures: Vec<words::Cure> = cures
-                    .into_iter()
-                    .flatten()
-                    .flat_map(|cure| cure.divided)
-                    .filter_map(|divided| Some(cured(&divided, patches.get(divided.patch.checked_sub(fixed)?)?, keys)))
-                    .collect();
-                words::cannot_plan(block.span, &block.name, &stuck, &cures)
-            }
-        })
-    })?;
+    let fabrics: Vec<usize> = stand_ins(block).chain(patches.iter().map(|patch| patch.fabric)).collect();
+    let fixed: Vec<u32> = block.placements.iter().map(|place| (asked.bench.sheets)(&place.outline)).collect();
+    let drawing = Drawing { areas: &areas, fabrics: &fabrics, fixed: &fixed, tolerance: block.tolerance };
+    let made = match plan::plan(&drawing, asked) {
+        Ok(made) => made,
+        Err(NoPlan::TooMany(many)) => {
+            return Err(vec![words::too_many_patches(block.span, many, plan::MOST_PATCHES)]);
+        }
+        Err(NoPlan::Stuck(regions)) => return Err(vec![stuck(block, &drawing, &patches, &regions, keys)]),
+    };
+    let called = called(block, &areas, &made, placed)?;
+    let units = made.tree.units();
     // Which placement an area belongs to by now.
-    let mut home: Vec<usize> = (0..fixed).collect();
+    let mut home: Vec<usize> = (0..placed).collect();
     home.resize(areas.len(), 0);
-    for areas_of_unit in made.tree.units() {
-        if areas_of_unit.iter().all(|&area| area < fixed) {
+    for (first, patches_of_unit) in units.iter().enumerate() {
+        let is_first = made.likes.get(first).is_some_and(|(of, _)| *of == first);
+        if !is_first || patches_of_unit.iter().any(|&area| area < placed) {
             continue;
         }
-        let sections: Vec<Section> = areas_of_unit
+        let sections: Vec<Section> = patches_of_unit
             .iter()
-            .filter_map(|&area| patches.get(area.checked_sub(fixed)?))
+            .filter_map(|&area| patches.get(area.checked_sub(placed)?))
             .map(|patch| Section {
                 fabric: patch.fabric,
                 polygon: patch.polygon.clone(),
@@ -80,27 +78,140 @@ fn plan_block(block: &mut Block, keys: &[&str]) -> Result<(), Box<Fault>> {
             })
             .collect();
         let corners = sections.iter().flat_map(|section| section.polygon.corners()).copied();
-        let Some(outline) = Polygon::hull(corners, block.tolerance) else { continue };
-        let name = free_name(block);
-        for &area in areas_of_unit {
-            home[area] = block.placements.len();
+        let (Some(outline), Some(name)) = (Polygon::hull(corners, block.tolerance), called.get(first)) else {
+            continue;
+        };
+        for (unit, (_, transform)) in made.likes.iter().enumerate().filter(|(_, (of, _))| *of == first) {
+            for &area in units.get(unit).copied().into_iter().flatten() {
+                home[area] = block.placements.len();
+            }
+            let here = called.get(unit).unwrap_or(name);
+            block.placements.push(Placement {
+                name: here.place.replacen('#', " ", 1),
+                unit: block.units.len(),
+                transform: *transform,
+                recolour: Vec::new(),
+                outline: transform.apply_to_polygon(&outline),
+                span: here.span,
+            });
         }
-        block.placements.push(Placement {
-            name: name.clone(),
-            unit: block.units.len(),
-            transform: Transform::IDENTITY,
-            recolour: Vec::new(),
-            outline: outline.clone(),
-            span: block.span,
-        });
-        block.units.push(Unit { name, span: block.span, outline, sections, up_is_units: false, notes: Vec::new() });
+        let (name, span) = (name.unit.clone(), name.span);
+        block.units.push(Unit { name, span, outline, sections, up_is_units: false, notes: Vec::new() });
     }
     // What the source states stands; the rest is joined as planned.
     if block.joins.is_empty() {
         let span = block.span;
         block.joins = joins(&made.tree, &home, span);
     }
-    Ok(())
+    Ok(made)
+}
+
+/// Numbers that stand for the fabrics of the units that are drawn: equal for those that share a foundation. No fabric has such a number.
+fn stand_ins(block: &Block) -> impl Iterator<Item = usize> + '_ {
+    let foundation = |place: &Placement| (place.unit, place.transform.is_mirroring(), place.recolour.clone());
+    block.placements.iter().map(move |place| {
+        let first = block.placements.iter().position(|other| foundation(other) == foundation(place));
+        usize::MAX - first.unwrap_or(0)
+    })
+}
+
+/// How a unit of a plan is called.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Called {
+    /// The name of the unit: the same for all that are alike.
+    pub unit: String,
+    /// How a source calls it where it stands: `sea#2`.
+    pub place: String,
+    /// Where it is named; the block's name where it is not.
+    pub span: Span,
+}
+
+/// How the units of a plan are called, from left to right: as the source says with `unit NAME around P`, else `paper-1`, `paper-2` and so on.
+///
+/// # Errors
+/// Names at points where no patch is, and two names for one unit.
+pub fn called(block: &Block, areas: &[Polygon], plan: &Plan, placed: usize) -> Result<Vec<Called>, Vec<Fault>> {
+    let units = plan.tree.units();
+    let named = named(block, areas, &units, placed)?;
+    let mut taken: Vec<String> = block.units.iter().map(|unit| unit.name.clone()).collect();
+    taken.extend(block.unit_names.iter().map(|named| named.name.clone()));
+    let mut called: Vec<Called> = Vec::with_capacity(units.len());
+    let mut number = 0_usize;
+    for (unit, patches) in units.iter().enumerate() {
+        if let Some(place) = patches.first().filter(|&&area| area < placed).and_then(|&area| block.placements.get(area))
+        {
+            let name = block.units.get(place.unit).map(|unit| unit.name.clone()).unwrap_or_default();
+            called.push(Called { unit: name, place: place.called(), span: place.span });
+            continue;
+        }
+        let first = plan.likes.get(unit).map_or(unit, |(of, _)| *of);
+        let alike: Vec<usize> =
+            (0..units.len()).filter(|&k| plan.likes.get(k).is_some_and(|(of, _)| *of == first)).collect();
+        let of_unit = alike.iter().find_map(|&k| named.get(k)?.as_ref());
+        let (name, span) = match (called.get(first), of_unit) {
+            (Some(first), _) => (first.unit.clone(), first.span),
+            (None, Some((name, span))) => (name.clone(), *span),
+            (None, None) => {
+                let mut name = String::new();
+                while name.is_empty() || taken.contains(&name) {
+                    number += 1;
+                    name = format!("paper-{number}");
+                }
+                (name, block.span)
+            }
+        };
+        let own = named.get(unit).and_then(Option::as_ref).filter(|(own, _)| *own != name);
+        let place = match own {
+            Some((own, _)) => own.clone(),
+            None if alike.len() > 1 => {
+                format!("{name}#{}", alike.iter().position(|&k| k == unit).unwrap_or(0) + 1)
+            }
+            None => name.clone(),
+        };
+        called.push(Called { unit: name, place, span: own.map_or(span, |(_, span)| *span) });
+    }
+    Ok(called)
+}
+
+/// The name that the source gives to each planned unit, with its place.
+fn named(
+    block: &Block,
+    areas: &[Polygon],
+    units: &[&[usize]],
+    placed: usize,
+) -> Result<Vec<Option<(String, Span)>>, Vec<Fault>> {
+    let mut names: Vec<Option<(String, Span)>> = vec![None; units.len()];
+    let mut faults = Vec::new();
+    for named in &block.unit_names {
+        let holds = |area: &Polygon| area.holds(named.point, block.tolerance) == Some(true);
+        let area = areas.iter().position(holds).filter(|&area| area >= placed);
+        let unit = area.and_then(|area| units.iter().position(|unit| unit.contains(&area)));
+        match unit.and_then(|unit| names.get_mut(unit)) {
+            None => faults.push(words::unit_name_astray(named.span, &named.name)),
+            Some(Some((first, span))) => faults.push(words::unit_named_twice(named.span, &named.name, (first, *span))),
+            Some(name) => *name = Some((named.name.clone(), named.span)),
+        }
+    }
+    if faults.is_empty() { Ok(names) } else { Err(faults) }
+}
+
+/// Regions that cannot be sewn, with what would free them.
+fn stuck(block: &Block, drawing: &Drawing<'_>, patches: &[Patch], regions: &[Vec<usize>], keys: &[&str]) -> Fault {
+    let placed = drawing.fixed.len();
+    let span = |area: &usize| -> Span {
+        let patch = area.checked_sub(placed).and_then(|patch| patches.get(patch));
+        patch.map_or_else(|| block.placements.get(*area).map_or(block.span, |place| place.span), |patch| patch.span)
+    };
+    let stuck: Vec<Span> = regions.iter().flatten().map(span).collect();
+    // All regions, or none: half a cure would be refused again.
+    let cures: Option<Vec<plan::Cure>> = regions.iter().map(|region| plan::cure(drawing, region)).collect();
+    let cures: Vec<words::Cure> = cures
+        .into_iter()
+        .flatten()
+        .flat_map(|cure| cure.divided)
+        .filter_map(|divided| Some(cured(&divided, patches.get(divided.patch.checked_sub(placed)?)?, keys)))
+        .collect();
+    words::cannot_plan(block.span, &block.name, &stuck, &cures)
 }
 
 /// A divided patch as the lines that state it.
@@ -110,19 +221,6 @@ fn cured(divided: &Divided, patch: &Patch, keys: &[&str]) -> words::Cure {
         divided.seams.iter().map(|seam| format!("seam {} -- {}", corner_source(seam.start), corner_source(seam.end)));
     let parts = divided.parts.iter().map(|part| format!("patch {key} around {}", corner_source(part.centroid())));
     words::Cure { patch: patch.span, lines: seams.chain(parts).collect() }
-}
-
-/// A name that no unit has: `paper-1`, `paper-2`, ….
-fn free_name(block: &Block) -> String {
-    let taken = |name: &String| block.units.iter().any(|unit| unit.name == *name);
-    let mut number = 1_usize;
-    loop {
-        let name = format!("paper-{number}");
-        if !taken(&name) {
-            return name;
-        }
-        number += 1;
-    }
 }
 
 /// The joins of a plan, leaves first, as a source would state them.

@@ -20,6 +20,7 @@ fn item(item: &Item) -> String {
         Item::Ease(size) => format!("ease {}\n", length(size)),
         Item::Paper(papers) => format!("paper {}\n", list(papers, ", ", |name| name.value.clone())),
         Item::Language(name) => format!("language {}\n", name.value),
+        Item::Wishes(wishes) => format!("wishes {}\n", list(wishes, ", ", |name| name.value.clone())),
         Item::Skill(text) => format!("skill {}\n", quote(text)),
         Item::Contact(text) => format!("contact {}\n", quote(text)),
         Item::Report(text) => format!("report {}\n", quote(text)),
@@ -89,6 +90,7 @@ fn block_item(item: &BlockItem) -> String {
         BlockItem::Allow(value) => allow(value),
         BlockItem::Patch { fabric, shape: area } => format!("patch {} {}\n", fabric.value, shape(area)),
         BlockItem::SeamLine(value) => format!("seam {}\n", line(value)),
+        BlockItem::UnitName { name, point: at } => format!("unit {} around {}\n", name.value, point(at)),
     }
 }
 

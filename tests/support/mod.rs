@@ -12,6 +12,7 @@ use std::path::{Path, PathBuf};
 use piecewright::model::{self, Model};
 use piecewright::pattern::{self, Pattern, ReadFault, Shelf, Size};
 use piecewright::piecing;
+use piecewright::piecing::plan::Budget;
 
 /// The folder of the samples.
 pub fn patterns() -> PathBuf {
@@ -58,10 +59,14 @@ pub fn stem(path: &Path) -> String {
     path.file_stem().expect("a file has a name").to_string_lossy().into_owned()
 }
 
-/// The resolved pattern of a source that has no errors, its patches planned into units.
+/// The resolved pattern of a source that has no errors, as it is sewn: without patches.
 pub fn resolved(path: &Path) -> Pattern {
-    let drawn = drawn(path, path.parent().expect("a file lies in a folder"));
-    piecing::planned(&drawn).expect("a pattern that can be planned").into_owned()
+    as_sewn(&drawn(path, path.parent().expect("a file lies in a folder")))
+}
+
+/// A pattern with its patches planned into units, as a build plans them.
+pub fn as_sewn(drawn: &Pattern) -> Pattern {
+    piecewright::as_sewn(drawn, Budget::USUAL).expect("a pattern that can be planned").into_owned()
 }
 
 /// The pattern of a source that has no errors and uses the shared files of a folder, as drawn.

@@ -38,15 +38,17 @@ pub fn write(text: &mut String, fault: &Fault, pages: &[Page], off: Option<&str>
             _ if !is_first => Weight::Advice,
             Severity::Error => Weight::Error,
             Severity::Warning => Weight::Warning,
+            Severity::Hint => Weight::Advice,
         };
         reports.push(Report { message, weight, page: file.and_then(|file| pages.get(file)), labels, help: None });
     }
     if let Some(last) = reports.last_mut().filter(|_| !help.is_empty()) {
         last.help = Some(help);
     }
-    let heading = format!("{}[{}]:", severity_word(severity), fault.code.slug());
-    let handler = handler(heading, screen);
-    for report in &reports {
+    let headings = [format!("{}[{}]:", severity_word(severity), fault.code.slug()), String::from("note:")];
+    let [first, further] = headings.map(|heading| handler(heading, screen));
+    for (number, report) in reports.iter().enumerate() {
+        let handler = if number == 0 { &first } else { &further };
         let drawn = fmt::from_fn(|f| handler.debug(report, f)).to_string();
         // The heading stands at the margin, as in the other manners.
         let drawn = drawn.strip_prefix("  ").unwrap_or(&drawn);
@@ -99,8 +101,8 @@ fn handler(heading: String, screen: Screen) -> MietteHandler {
         theme.styles = miette::ThemeStyles::ansi();
     }
     theme.characters.error.clone_from(&heading);
-    theme.characters.warning = heading;
-    theme.characters.advice = String::from("note:");
+    theme.characters.warning.clone_from(&heading);
+    theme.characters.advice = heading;
     let options = MietteHandlerOpts::new()
         .force_graphical(true)
         .graphical_theme(theme)

@@ -39,6 +39,7 @@ pub struct Shown {
     format: Format,
     errors: usize,
     warnings: usize,
+    hints: usize,
     hidden: usize,
     // The code to look up first: that of the first error, or else of the first warning.
     first: Option<Code>,
@@ -74,16 +75,17 @@ pub fn render(judged: &[Judged], showing: &Showing, screen: Screen) -> Shown {
             number += 1;
         }
     }
-    let warnings = severities.len() - errors;
+    let warnings = severities.iter().filter(|&&severity| severity == Severity::Warning).count();
     let codes = || judged.iter().flat_map(|one| &one.faults).map(|fault| fault.code);
     let first = codes().find(|code| code.severity() == Severity::Error).or_else(|| codes().next());
-    Shown { text, format: showing.format, errors, warnings, hidden: severities.len() - chosen.len(), first }
+    let (hints, hidden) = (severities.len() - errors - warnings, severities.len() - chosen.len());
+    Shown { text, format: showing.format, errors, warnings, hints, hidden, first }
 }
 
 /// The numbers of at most `most` faults, errors first, so that no error hides behind warnings.
 fn choose(severities: &[Severity], most: usize) -> BTreeSet<usize> {
     let of = |wanted: Severity| (0..severities.len()).filter(move |&number| severities.get(number) == Some(&wanted));
-    of(Severity::Error).chain(of(Severity::Warning)).take(most).collect()
+    of(Severity::Error).chain(of(Severity::Warning)).chain(of(Severity::Hint)).take(most).collect()
 }
 
 /// The name of a file as the person sees it: shared files are named from the project's folder, but opened from here.
@@ -91,10 +93,11 @@ fn name(name: &str, file: usize, folder: &Path) -> String {
     if file == 0 || folder == Path::new(".") { name.into() } else { folder.join(name).display().to_string() }
 }
 
-/// How to silence a warning, said once for each code.
+/// How to silence a warning or a hint, said once for each code.
 fn off_switch(fault: &Fault, explained: &mut BTreeSet<Code>) -> Option<String> {
-    let silenced = fault.severity() == Severity::Warning && fault.code != Code::UnusedAllow;
-    (silenced && explained.insert(fault.code)).then(|| format!("`allow {}` silences this warning", fault.code.slug()))
+    let silenced = fault.severity() != Severity::Error && fault.code != Code::UnusedAllow;
+    let word = severity_word(fault.severity());
+    (silenced && explained.insert(fault.code)).then(|| format!("`allow {}` silences this {word}", fault.code.slug()))
 }
 
 impl Shown {
@@ -117,8 +120,8 @@ impl Shown {
             1 => Some(format!("1 {word}")),
             n => Some(format!("{n} {word}s")),
         };
-        let counts: Vec<_> =
-            [count(self.errors, "error"), count(self.warnings, "warning")].into_iter().flatten().collect();
+        let counts = [count(self.errors, "error"), count(self.warnings, "warning"), count(self.hints, "hint")];
+        let counts: Vec<_> = counts.into_iter().flatten().collect();
         _ = match self.first {
             Some(code) => writeln!(text, "{}; `piecewright explain {}` tells more", counts.join(", "), code.slug()),
             None => writeln!(text, "nothing is the matter"),
@@ -132,6 +135,7 @@ pub fn severity_word(severity: Severity) -> &'static str {
     match severity {
         Severity::Error => "error",
         Severity::Warning => "warning",
+        Severity::Hint => "hint",
     }
 }
 

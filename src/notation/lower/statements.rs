@@ -89,6 +89,17 @@ impl Lower<'_> {
                 let fabric = self.name(&inner.next()?);
                 Said::BlockItem(BlockItem::Patch { fabric, shape: self.shape(inner.next()?)? })
             }
+            Rule::unit_name => {
+                let mut inner = parts(pair);
+                let name = self.name(&inner.next()?);
+                let point = self.point(parts(inner.next()?).next()?)?;
+                Said::BlockItem(BlockItem::UnitName { name, point })
+            }
+            Rule::wishes => {
+                let wishes: Vec<_> =
+                    parts(pair).map(|wish| self.one_of(self.name(&wish), &words::WISHES, "a wish")).collect();
+                Said::Item(Item::Wishes(wishes.into_iter().collect::<Option<_>>()?))
+            }
             Rule::up => Said::UnitItem(UnitItem::UpUnit),
             Rule::paper => {
                 let papers: Vec<_> =

@@ -9,12 +9,14 @@ mod block;
 mod broken;
 mod canvas;
 mod join;
+mod plan;
 mod primer;
 mod step;
 mod told;
 
 pub use block::{block_coloured, block_front, colouring_page, unit_map};
 pub use join::join_front;
+pub use plan::{PlanFigure, plan_figure, stuck_figure};
 pub use primer::primer;
 pub use step::View;
 

@@ -22,6 +22,12 @@ impl<const W: usize> Bits<W> {
         }
     }
 
+    /// Whether a number is in it.
+    #[inline]
+    pub fn contains(&self, number: usize) -> bool {
+        self.0.get(number / 64).is_some_and(|word| word & (1 << (number % 64)) != 0)
+    }
+
     /// What is in both.
     #[inline]
     pub fn and(&self, other: &Self) -> Self {

@@ -4,7 +4,7 @@
 //! divide, so that the first found divides the fewest. That is exact where the ways to divide so many times are not more than are tried; larger
 //! regions than `MOST_PATCHES` get no cure.
 
-use super::{Bits, lines, stuck};
+use super::{Bits, Drawing, lines, stuck};
 use crate::geometry::{Line, Polygon, Segment, Tolerance};
 
 /// So many ways to divide patches are tried for one region.
@@ -50,14 +50,15 @@ struct Piece {
 
 /// The fewest added seams that free a region, by the numbers of its patches; `None` where three are too few, the region is too large, or the budget ran out.
 ///
-/// The first `fixed` patches are units already and are not divided. Of cures that divide equally often the one whose narrowest part is widest.
+/// Units that stand already are not divided. Of cures that divide equally often the one whose narrowest part is widest.
 #[must_use]
-pub fn cure(patches: &[Polygon], region: &[usize], fixed: usize, tolerance: Tolerance) -> Option<Cure> {
+pub fn cure(drawing: &Drawing<'_>, region: &[usize]) -> Option<Cure> {
     if region.len() > MOST_PATCHES {
         return None;
     }
+    let (fixed, tolerance) = (drawing.fixed.len(), drawing.tolerance);
     let pieces: Vec<Piece> =
-        region.iter().filter_map(|&patch| Some(Piece { area: patches.get(patch)?.clone(), patch })).collect();
+        region.iter().filter_map(|&patch| Some(Piece { area: drawing.areas.get(patch)?.clone(), patch })).collect();
     (1..=MOST_SPLITS).find_map(|splits| {
         let mut tried = Tried { fixed, tolerance, left: TRIES, best: None };
         tried.deepen(&pieces, &mut Vec::new(), splits);
@@ -154,6 +155,7 @@ fn is_same(a: Segment, b: Segment, tolerance: Tolerance) -> bool {
 mod tests {
     use super::cure;
     use crate::geometry::{Point, Polygon, Tolerance};
+    use crate::piecing::plan::Drawing;
 
     fn rectangle(x: f64, y: f64, width: f64, height: f64) -> Polygon {
         Polygon::rectangle(Point::new(x, y), Point::new(x + width, y + height)).unwrap()
@@ -168,12 +170,14 @@ mod tests {
             rectangle(1.0, 2.0, 2.0, 1.0),
             rectangle(0.0, 1.0, 1.0, 2.0),
         ];
-        let cured = cure(&ring, &[0, 1, 2, 3, 4], 0, Tolerance::of_extent(3.0)).unwrap();
+        let tolerance = Tolerance::of_extent(3.0);
+        let drawing = Drawing { areas: &ring, fabrics: &[0; 5], fixed: &[], tolerance };
+        let cured = cure(&drawing, &[0, 1, 2, 3, 4]).unwrap();
         let [only] = cured.divided.as_slice() else { panic!("one patch is divided: {cured:?}") };
         assert_eq!((only.seams.len(), only.parts.len()), (1, 2));
         let parts: f64 = only.parts.iter().map(Polygon::area).sum();
         assert!((parts - ring[only.patch].area()).abs() < 1e-9);
         // Units that stand already are not divided.
-        assert_eq!(cure(&ring, &[0, 1, 2, 3, 4], 5, Tolerance::of_extent(3.0)), None);
+        assert_eq!(cure(&Drawing { fixed: &[1; 5], ..drawing }, &[0, 1, 2, 3, 4]), None);
     }
 }

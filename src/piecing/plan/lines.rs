@@ -43,6 +43,18 @@ pub fn lines<const W: usize>(patches: &[Polygon], parts: &[Vec<Polygon>], tolera
     found.filter(|line: &CutLine<W>| line.touching.iter().any(|side| !side.is_empty())).collect()
 }
 
+/// The ways in which a part peels, whatever is left: the number of the line, the patch that comes off, and the rest.
+pub fn peelings<const W: usize>(
+    lines: &[CutLine<W>],
+    part: Bits<W>,
+) -> impl Iterator<Item = (u32, Bits<W>, Bits<W>)> + '_ {
+    let cuts = (0..).zip(lines).filter_map(move |(number, line)| Some((number, line.cut(&part)?)));
+    cuts.flat_map(move |(number, left)| {
+        let right = part.without(&left);
+        [(number, left, right), (number, right, left)].into_iter().filter(|(_, off, _)| off.count() == 1)
+    })
+}
+
 fn cut_line<const W: usize>(
     line: Line,
     patches: &[Polygon],
@@ -113,13 +125,27 @@ impl<const W: usize> CutLine<W> {
 
     /// From where to where along the line a region that it cuts lies on it.
     pub fn chord(&self, region: &Bits<W>) -> Option<(f64, f64)> {
-        let mut of_region = self.touching.iter().flatten().filter(|(_, _, number)| {
-            let mut one = Bits::EMPTY;
-            one.insert(*number);
-            region.meets(&one)
-        });
+        let mut of_region = self.touching.iter().flatten().filter(|(_, _, number)| region.contains(*number));
         let first = of_region.next()?;
         Some(of_region.fold((first.0, first.1), |(from, to), touch| (from.min(touch.0), to.max(touch.1))))
+    }
+
+    /// Whether patches of both sides that belong to a region lie on the line.
+    pub fn touches(&self, region: &Bits<W>) -> bool {
+        self.touching.iter().all(|side| side.iter().any(|(_, _, number)| region.contains(*number)))
+    }
+
+    /// The patches of a region that lie against one of its patches from the other side of the line.
+    pub fn opposite<'l>(&'l self, region: &'l Bits<W>, patch: usize) -> impl Iterator<Item = usize> + 'l {
+        let of_patch = self.touching.iter().enumerate().find_map(|(side, touching)| {
+            touching.iter().find(|(_, _, number)| *number == patch).map(|touch| (side, *touch))
+        });
+        of_patch.into_iter().flat_map(move |(side, (from, to, _))| {
+            let others = self.touching[1 - side].iter();
+            others
+                .filter(move |(start, end, number)| *start < to && *end > from && region.contains(*number))
+                .map(|(_, _, number)| *number)
+        })
     }
 
     /// How long the seam is along which a region that it cuts is sewn together.

@@ -4,29 +4,85 @@ use std::collections::HashMap;
 use std::hash::{BuildHasherDefault, Hasher};
 
 use super::bits::Bits;
-use super::lines::CutLine;
+use super::lines::{CutLine, peelings};
 use crate::geometry::Tolerance;
+use crate::pattern::Wish;
 
-/// What a tree costs: papers, then match points. Less is better.
+/// What adds up over a tree. Less is better.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub struct Cost {
-    /// Papers to print.
+    /// Papers to print; one that does not fit the page counts as its sheets.
     pub papers: u32,
     /// Match points of all joins.
     pub match_points: u32,
+    /// Seams shorter than half an inch, in units and between them. Counted only where a search minds them.
+    pub short_seams: u32,
 }
 
-impl Cost {
-    fn with(self, other: Self, match_points: u32) -> Self {
-        Self {
-            papers: self.papers.saturating_add(other.papers),
-            match_points: self.match_points.saturating_add(other.match_points).saturating_add(match_points),
+/// One of the sums of a [`Cost`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sum {
+    /// [`Cost::papers`]
+    Papers,
+    /// [`Cost::match_points`]
+    MatchPoints,
+    /// [`Cost::short_seams`]
+    ShortSeams,
+}
+
+/// The sums of a cost in the order in which they are weighed; what is not weighed is 0.
+pub type Key = [u32; 3];
+
+impl Wish {
+    /// The sum that it weighs, if it weighs one.
+    #[must_use]
+    pub const fn sum(self) -> Option<Sum> {
+        match self {
+            Self::Papers => Some(Sum::Papers),
+            Self::MatchPoints => Some(Sum::MatchPoints),
+            Self::LongSeams => Some(Sum::ShortSeams),
+            Self::EqualPapers | Self::Nesting | Self::DarkerSide | Self::TurnSlack => None,
         }
     }
 }
 
+impl Cost {
+    /// A tree as bad as can be.
+    const WORST: Self = Self { papers: u32::MAX, match_points: u32::MAX, short_seams: u32::MAX };
+
+    /// The cost of two parts together.
+    #[must_use]
+    pub const fn and(self, other: Self) -> Self {
+        Self {
+            papers: self.papers.saturating_add(other.papers),
+            match_points: self.match_points.saturating_add(other.match_points),
+            short_seams: self.short_seams.saturating_add(other.short_seams),
+        }
+    }
+
+    /// One of its sums.
+    #[must_use]
+    pub const fn sum(self, which: Sum) -> u32 {
+        match which {
+            Sum::Papers => self.papers,
+            Sum::MatchPoints => self.match_points,
+            Sum::ShortSeams => self.short_seams,
+        }
+    }
+
+    /// Its sums in an order of weighing; at most three.
+    #[must_use]
+    pub fn key(self, order: &[Sum]) -> Key {
+        let mut key = [0; 3];
+        for (place, &which) in key.iter_mut().zip(order) {
+            *place = self.sum(which);
+        }
+        key
+    }
+}
+
 /// By so much a seam must be longer than another to count as longer, in steps: what arithmetic leaves behind.
-const LONGER: f64 = 1e-6;
+pub const LONGER: f64 = 1e-6;
 
 /// How a region is made best.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -48,13 +104,13 @@ struct Entry {
     peels: Option<u32>,
 }
 
-/// Regions that have been looked at; never walked in order. Hashed alike on every machine, by the multiplier of Knuth's multiplicative hashing
+/// Regions and what is known of each; never walked in order. Hashed alike on every machine, by the multiplier of Knuth's multiplicative hashing
 /// (The Art of Computer Programming 3, 6.4) for 64 bits.
-type Known<const W: usize> = HashMap<Bits<W>, Entry, BuildHasherDefault<Mixing>>;
+pub type Known<T, const W: usize> = HashMap<Bits<W>, T, BuildHasherDefault<Mixing>>;
 
 /// Mixes the words of a set.
 #[derive(Default)]
-struct Mixing(u64);
+pub struct Mixing(u64);
 
 impl Hasher for Mixing {
     fn finish(&self) -> u64 {
@@ -90,27 +146,58 @@ pub enum Leaves<'l, const W: usize> {
     Units,
 }
 
+/// What is searched, and how far.
+pub struct Terms<'l, const W: usize> {
+    /// The lines along which there are cuts.
+    pub lines: &'l [CutLine<W>],
+    /// How near is the same.
+    pub tolerance: Tolerance,
+    /// What the leaves of the tree are.
+    pub leaves: Leaves<'l, W>,
+    /// What is weighed, in this order.
+    pub order: &'l [Sum],
+    /// Below this a seam is short, in steps.
+    pub short: f64,
+    /// How many regions may be looked at.
+    pub budget: u64,
+}
+
 /// The search over the regions of a drawing.
 pub struct Search<'l, const W: usize> {
-    lines: &'l [CutLine<W>],
-    tolerance: Tolerance,
-    leaves: Leaves<'l, W>,
-    known: Known<W>,
+    terms: Terms<'l, W>,
+    known: Known<Entry, W>,
+    /// The fewest short seams within units.
+    short_in: Known<u32, W>,
     /// How many more regions may be looked at.
-    budget: u64,
+    left: u64,
+    /// The most papers of a region that was searched wholly: no region that holds it needs fewer.
+    least_papers: u32,
+    /// Whether some unit takes more than one sheet.
+    on_several_sheets: bool,
 }
 
 impl<'l, const W: usize> Search<'l, W> {
-    /// A search among the cuts along these lines; `budget` bounds the regions looked at.
-    pub fn new(lines: &'l [CutLine<W>], tolerance: Tolerance, leaves: Leaves<'l, W>, budget: u64) -> Self {
-        Self { lines, tolerance, leaves, known: Known::default(), budget }
+    /// A search on these terms.
+    pub fn new(terms: Terms<'l, W>) -> Self {
+        let left = terms.budget;
+        Self {
+            terms,
+            known: Known::default(),
+            short_in: Known::default(),
+            left,
+            least_papers: 1,
+            on_several_sheets: false,
+        }
     }
 
-    fn sheets(&self, unit: &Bits<W>) -> u32 {
-        match self.leaves {
+    /// How many sheets a unit takes.
+    fn sheets(&mut self, unit: &Bits<W>) -> u32 {
+        let sheets = match self.terms.leaves {
             Leaves::Patches { sheets, .. } => sheets(unit),
             Leaves::Units => 1,
-        }
+        };
+        self.on_several_sheets |= sheets > 1;
+        sheets
     }
 
     /// How many regions were looked at.
@@ -120,15 +207,25 @@ impl<'l, const W: usize> Search<'l, W> {
 
     /// Whether the budget was enough, so that what was found is best.
     pub const fn complete(&self) -> bool {
-        self.budget > 0
+        self.left > 0
+    }
+
+    /// No tree of the whole has fewer papers: papers(part) ≤ papers(whole) for convex parts, as long as each fits one sheet.
+    pub const fn least_papers(&self) -> u32 {
+        if self.on_several_sheets { 1 } else { self.least_papers }
     }
 
     /// What the best tree of a region costs; `None` where it cannot be sewn with straight seams alone.
     ///
-    /// `papers(R) = 1` if R is a unit, else the least of `papers(A) + papers(B)` over its cuts; match points likewise, with those of the cut.
+    /// `papers(R) = 1` if R is a unit, else the least of `papers(A) + papers(B)` over its cuts; the other sums likewise, with what the cut adds.
     pub fn cost(&mut self, region: Bits<W>) -> Option<Cost> {
         let entry = self.look(region);
         (entry.made != Made::Stuck).then_some(entry.cost)
+    }
+
+    /// The same of a region that was looked at already.
+    pub fn known_cost(&self, region: &Bits<W>) -> Option<Cost> {
+        self.known.get(region).filter(|entry| entry.made != Made::Stuck).map(|entry| entry.cost)
     }
 
     /// How a region is made.
@@ -136,9 +233,53 @@ impl<'l, const W: usize> Search<'l, W> {
         self.look(region).made
     }
 
-    /// The line by which a unit peels: on one side of it lies a single patch.
-    pub fn peels(&mut self, region: Bits<W>) -> Option<u32> {
-        self.look(region).peels
+    /// Whether a region can be sewn on one paper.
+    pub fn is_unit(&mut self, region: Bits<W>) -> bool {
+        region.count() <= 1 || self.look(region).peels.is_some()
+    }
+
+    /// What a region costs that is sewn on one paper.
+    pub fn unit_cost(&mut self, region: &Bits<W>) -> Cost {
+        let minds = self.terms.order.contains(&Sum::ShortSeams);
+        let short_seams = if minds { self.short_seams(*region) } else { 0 };
+        Cost { papers: self.sheets(region), match_points: 0, short_seams }
+    }
+
+    /// What a join along a line adds to its two parts.
+    pub fn join_cost(&self, line: &CutLine<W>, region: &Bits<W>) -> Cost {
+        let minds = self.terms.order.contains(&Sum::ShortSeams);
+        Cost {
+            papers: 0,
+            match_points: line.match_points(region, self.terms.tolerance),
+            short_seams: u32::from(minds && self.is_short(line, region)),
+        }
+    }
+
+    /// Whether the seam of a region along a line is short.
+    pub fn is_short(&self, line: &CutLine<W>, region: &Bits<W>) -> bool {
+        line.length(region) < self.terms.short * (1.0 - 1e-9)
+    }
+
+    /// The fewest short seams with which a unit is sewn, over all its orders.
+    pub fn short_seams(&mut self, region: Bits<W>) -> u32 {
+        if region.count() <= 1 {
+            return 0;
+        }
+        if let Some(&known) = self.short_in.get(&region) {
+            return known;
+        }
+        let lines = self.terms.lines;
+        let mut fewest = u32::MAX;
+        for (number, _, rest) in peelings(lines, region) {
+            let short = lines.get(number as usize).is_some_and(|line| self.is_short(line, &region));
+            fewest = fewest.min(self.short_seams(rest).saturating_add(u32::from(short)));
+            if fewest == 0 || self.left == 0 {
+                break;
+            }
+        }
+        self.left = self.left.saturating_sub(1);
+        self.short_in.insert(region, fewest);
+        fewest
     }
 
     fn look(&mut self, region: Bits<W>) -> Entry {
@@ -147,64 +288,52 @@ impl<'l, const W: usize> Search<'l, W> {
         }
         let entry = self.judge(region);
         self.known.insert(region, entry);
-        self.budget = self.budget.saturating_sub(1);
+        self.left = self.left.saturating_sub(1);
+        // What is finished while budget is left was searched wholly, and so were all its parts.
+        if self.left > 0 && entry.made != Made::Stuck {
+            self.least_papers = self.least_papers.max(entry.cost.papers);
+        }
         entry
     }
 
     fn judge(&mut self, region: Bits<W>) -> Entry {
-        let paper = Cost { papers: 1, match_points: 0 };
         if region.count() <= 1 {
-            let cost = Cost { papers: self.sheets(&region), match_points: 0 };
+            let cost = Cost { papers: self.sheets(&region), ..Cost::default() };
             return Entry { cost, made: Made::Unit, peels: None };
         }
-        let mut best =
-            Entry { cost: Cost { papers: u32::MAX, match_points: u32::MAX }, made: Made::Stuck, peels: None };
-        let lines = self.lines;
-        // A unit: some cut splits off a single patch, and what is left is a unit. Any such patch may come off first, for every convex part of a
-        // unit is a unit.
-        let peels = match self.leaves {
-            Leaves::Patches { fixed, .. } => !region.meets(&fixed),
-            Leaves::Units => false,
-        };
-        let peel = (0..).zip(lines).filter(|_| peels).find_map(|(number, line)| {
-            let left = line.cut(&region)?;
-            let right = region.without(&left);
-            match (left.count(), right.count()) {
-                (_, 1) => Some((number, left)),
-                (1, _) => Some((number, right)),
-                _ => None,
-            }
-        });
-        if let Some((number, rest)) = peel
-            && self.is_unit(rest)
-        {
-            let cost = Cost { papers: self.sheets(&region), match_points: 0 };
+        let mut best = Entry { cost: Cost::WORST, made: Made::Stuck, peels: None };
+        let (lines, order) = (self.terms.lines, self.terms.order);
+        if let Some(number) = self.peel(region) {
+            let cost = self.unit_cost(&region);
             best = Entry { cost, made: Made::Unit, peels: Some(number) };
-            if cost == paper {
+            if beats_all_joins(cost, order) {
                 return best;
             }
         }
+        let first = |cost: Cost| order.first().map_or(0, |&which| cost.sum(which));
         for (number, line) in (0..).zip(lines) {
             let Some(left) = line.cut(&region) else { continue };
             let right = region.without(&left);
             let Some(of_left) = self.cost(left) else { continue };
-            if of_left.papers > best.cost.papers {
+            if first(of_left) > first(best.cost) {
                 continue;
             }
             let Some(of_right) = self.cost(right) else { continue };
-            if of_left.papers.saturating_add(of_right.papers) > best.cost.papers {
+            let parts = of_left.and(of_right);
+            if first(parts) > first(best.cost) {
                 continue;
             }
-            let cost = of_left.with(of_right, line.match_points(&region, self.tolerance));
+            let cost = parts.and(self.join_cost(line, &region));
+            let (key, best_key) = (cost.key(order), best.cost.key(order));
             // Of equal cuts the longest: short joins are sewn first.
             let longer = || match best.made {
                 Made::Joined(other) => line.length(&region) > lines[other as usize].length(&region) + LONGER,
                 Made::Unit | Made::Stuck => false,
             };
-            if cost < best.cost || (cost == best.cost && longer()) {
+            if best.made == Made::Stuck || key < best_key || (key == best_key && longer()) {
                 best = Entry { cost, made: Made::Joined(number), ..best };
             }
-            if self.budget == 0 {
+            if self.left == 0 {
                 // What is found is a tree, if not the best one.
                 break;
             }
@@ -212,7 +341,31 @@ impl<'l, const W: usize> Search<'l, W> {
         best
     }
 
-    fn is_unit(&mut self, region: Bits<W>) -> bool {
-        region.count() <= 1 || self.look(region).peels.is_some()
+    /// A line by which a region peels, if it is a unit: some cut splits off a single patch, and what is left is a unit. Any such patch may come
+    /// off first, for every convex part of a unit is a unit.
+    fn peel(&mut self, region: Bits<W>) -> Option<u32> {
+        let may = match self.terms.leaves {
+            Leaves::Patches { fixed, .. } => !region.meets(&fixed),
+            Leaves::Units => false,
+        };
+        if !may {
+            return None;
+        }
+        let (number, _, rest) = peelings(self.terms.lines, region).next()?;
+        self.is_unit(rest).then_some(number)
     }
+}
+
+/// Whether no join can be as good as one paper of this cost: a join has two papers at the least.
+fn beats_all_joins(unit: Cost, order: &[Sum]) -> bool {
+    for which in order {
+        match which {
+            Sum::Papers if unit.papers < 2 => return true,
+            Sum::MatchPoints => {}
+            Sum::ShortSeams if unit.short_seams == 0 => {}
+            Sum::Papers | Sum::ShortSeams => return false,
+        }
+    }
+    // Nothing is weighed in which a join could be better.
+    true
 }
