@@ -144,6 +144,14 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     Checked { sources: reading.sources, faults, model }
 }
 
+/// The pattern as it is sewn: its patches planned into units, for the paper and the pieces of the size it is drawn for.
+///
+/// # Errors
+/// As [`piecing::planned`].
+pub fn as_sewn(pattern: &Pattern, budget: Budget) -> Result<Cow<'_, Pattern>, Vec<Fault>> {
+    Ok(piecing::planned(pattern, &bench::benches(pattern), budget)?.0)
+}
+
 /// How good the division of a block is, and a hint where it could be better.
 type Judged = (Division, Option<(Site, Fault)>);
 

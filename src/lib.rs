@@ -28,5 +28,5 @@ pub mod piecing;
 
 mod front;
 
-pub use front::{Artifact, BlockPlan, Built, Checked, Options, Planned, build, check, plan};
+pub use front::{Artifact, BlockPlan, Built, Checked, Options, Planned, as_sewn, build, check, plan};
 pub use pattern::{ReadFault, Shelf};

@@ -191,7 +191,8 @@ fn the_line_of_a_step_is_level_with_the_new_section_above_and_the_piece_beneath_
                 let hand = if view.variant.mirrored { 1.0 } else { -1.0 };
                 let line = seam.line().expect("a seam has length");
                 let above = if line.distance_right(section.polygon.centroid()) > 0.0 { 1.0 } else { -1.0 };
-                if bold.len() > 1 {
+                // Broken off across the line, or across the piece.
+                if bold.len() > 1 || dashed_outlines(&page, &[4.0, 2.0]).len() > 1 {
                     broken += 1;
                     continue;
                 }

@@ -51,8 +51,8 @@ fn in_german() -> String {
 }
 
 #[test]
-fn there_are_eight_samples() {
-    assert_eq!(samples().len(), 8);
+fn there_are_ten_samples() {
+    assert_eq!(samples().len(), 10);
 }
 
 #[test]

@@ -13,6 +13,7 @@ use std::path::{Path, PathBuf};
 use piecewright::model::{self, Model};
 use piecewright::pattern::{self, Pattern, ReadFault, Shelf, Size};
 use piecewright::piecing;
+use piecewright::piecing::plan::Budget;
 
 /// The folder of the samples.
 pub fn patterns() -> PathBuf {
@@ -66,10 +67,20 @@ pub fn stem(path: &Path) -> String {
     path.file_stem().expect("a file has a name").to_string_lossy().into_owned()
 }
 
-/// The resolved pattern of a source that has no errors.
+/// The resolved pattern of a source that has no errors, as it is sewn: without patches.
 pub fn resolved(path: &Path) -> Pattern {
+    as_sewn(&drawn(path, path.parent().expect("a file lies in a folder")))
+}
+
+/// A pattern with its patches planned into units, as a build plans them.
+pub fn as_sewn(drawn: &Pattern) -> Pattern {
+    piecewright::as_sewn(drawn, Budget::USUAL).expect("a pattern that can be planned").into_owned()
+}
+
+/// The pattern of a source that has no errors and uses the shared files of a folder, as drawn.
+pub fn drawn(path: &Path, shared: &Path) -> Pattern {
     let text = fs::read_to_string(path).expect("a readable source");
-    let shelf = Folder(path.parent().expect("a file lies in a folder").to_owned());
+    let shelf = Folder(shared.to_owned());
     let reading = pattern::read_sources(&stem(path), &text, &shelf);
     assert_eq!(reading.faults, [], "{}", path.display());
     let (pattern, faults, _) = pattern::resolve(&reading);

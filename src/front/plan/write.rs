@@ -59,7 +59,8 @@ fn edits_of_block(
             let moved =
                 is_patch && after.units.iter().flat_map(|unit| &unit.sections).any(|section| section.span == span);
             let kept = if moved { String::new() } else { comment_lines(source, span) };
-            let instead = if number == 0 { format!("{units}{kept}") } else { kept };
+            // Where the last of these lines stood, so that all the names that they speak of are defined above.
+            let instead = if number + 1 == gone.len() { format!("{kept}{units}") } else { kept };
             (lines, instead)
         })
         .collect()

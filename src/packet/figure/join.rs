@@ -14,6 +14,8 @@ use crate::packet::words::Words;
 const GAP: f64 = 0.26;
 /// How long a pressing arrow reaches into its side, in inches on the page.
 const ARROW: f64 = 0.16;
+/// How near the tip of a pressing arrow may come to the edge of the figure, in inches: half its white ground.
+const BORDER: f64 = 0.025;
 /// A side that is deeper than so many times the seam is long is shown no deeper than that: else there would be little to see of the seam.
 const DEEP: f64 = 1.5;
 /// The radius of the dots at points to match, in inches on the page.
@@ -353,12 +355,19 @@ impl<'m> Exploded<'m> {
         let sewn = self.canvas.map.apply_to_segment(self.shown.sewn());
         let at = |part: f64| sewn.start.along(sewn.end, part);
         let clear = |part: &[Point; 4]| self.canvas.taken.are_clear_of(part, 0.005);
+        // A side may be so shallow that a long head would leave the figure.
+        let (wide, high) = (self.canvas.width - BORDER, self.canvas.height - BORDER);
+        let shown = |place: Point| place.x >= BORDER && place.x <= wide && place.y >= BORDER && place.y <= high;
+        let stays = |at: Point, long: f64| ways.iter().all(|way| shown(at + toward_right * (way * (GAP / 2.0 + long))));
         // Where dots stand too close for the shaft, at least the head hides no name.
         let found = [(ARROW, 0), (ARROW / 2.0, 0), (ARROW / 2.0, 1)].into_iter().find_map(|(long, skipped)| {
-            let free = |at: &Point| room(*at, long).iter().skip(skipped).all(clear);
+            let free = |at: &Point| stays(*at, long) && room(*at, long).iter().skip(skipped).all(clear);
             places.clone().map(at).find(free).map(|at| (at, long))
         });
-        let (middle, long) = found.unwrap_or_else(|| (at(0.5), ARROW / 2.0));
+        let (middle, long) = found.unwrap_or_else(|| {
+            let long = if stays(at(0.5), ARROW / 2.0) { ARROW / 2.0 } else { ARROW / 4.0 };
+            (at(0.5), long)
+        });
         let mut lines = Vec::new();
         for &sign in ways {
             let way = self.toward_right * sign;
