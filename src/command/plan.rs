@@ -172,8 +172,8 @@ const fn unit(wish: Wish) -> &'static str {
         Wish::EqualPapers => "different foundations",
         Wish::LongSeams => "seams under 1/2 in",
         Wish::Nesting => "match points of two papers that do not nest",
-        Wish::DarkerSide => "steps of lightness under the lighter piece",
-        Wish::TurnSlack => "tenths of a degree short of 10 to turn in",
+        Wish::DarkerSide => "steps of lightness that show through",
+        Wish::TurnSlack => "degrees short of 10 to turn a piece in",
     }
 }
 

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fault::{Fault, points, sewing};
 use crate::geometry::{Length, Point, Segment, Tolerance};
+use crate::pattern::facts::SHOWS_THROUGH;
 use crate::pattern::{Block, Pattern, Site, Unit, corner_words, number_words};
 use crate::piecing::{BlockProof, JoinKind, Proof};
 
@@ -17,8 +18,6 @@ const SHORT: Length = Length::inches(0.5);
 const SHARP: f64 = 20.0;
 /// More layers than this at one point are warned of.
 const THICK: u32 = 12;
-/// Differences of lightness (CIE L*) above this show through.
-const SHOWS_THROUGH: f64 = 45.0;
 /// Seam ends that miss each other by less than this are warned of.
 const NEAR_MISS: Length = Length::inches(0.0625);
 

@@ -58,6 +58,9 @@ pub struct Image {
     pub shows: String,
 }
 
+/// A dark allowance shows through a piece that is lighter by more than this, in steps of CIE L*.
+pub const SHOWS_THROUGH: f64 = 45.0;
+
 /// Inches or millimetres.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Units {

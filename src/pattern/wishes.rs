@@ -17,9 +17,10 @@ pub enum Wish {
     LongSeams,
     /// Allowances that nest where seams of two papers meet at a join. Costs the points at which they do not.
     Nesting,
-    /// Allowances under the darker piece. Costs, seam by seam, by how many steps of CIE L* a piece is lighter than the darkest one it is sewn to.
+    /// Allowances under the darker piece. Costs, seam by seam, the steps of CIE L* by which the darkest allowance under the newest piece is darker than
+    /// would not show ([`super::facts::SHOWS_THROUGH`]).
     DarkerSide,
-    /// Pieces that may be turned a little and still cover their section. Costs the tenths of a degree by which each falls short of ten degrees.
+    /// Pieces that may be turned a little and still cover their section. Costs the whole degrees by which each falls short of ten.
     TurnSlack,
 }
 

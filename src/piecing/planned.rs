@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use super::plan::{self, Asked, Bench, Budget, Divided, Drawing, NoPlan, Plan, PlanTree};
 use crate::fault::{Fault, patches as words};
-use crate::geometry::Polygon;
+use crate::geometry::{Polygon, Transform};
 use crate::notation::source::Span;
 use crate::pattern::{Block, Patch, Pattern, Placement, Section, StatedJoin, Unit, corner_source};
 
@@ -61,9 +61,11 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
     // Which placement an area belongs to by now.
     let mut home: Vec<usize> = (0..placed).collect();
     home.resize(areas.len(), 0);
-    for (first, patches_of_unit) in units.iter().enumerate() {
-        let is_first = made.likes.get(first).is_some_and(|(of, _)| *of == first);
-        if !is_first || patches_of_unit.iter().any(|&area| area < placed) {
+    for family in &made.families {
+        let Some((&first, patches_of_unit)) = family.first().and_then(|first| Some((first, units.get(*first)?))) else {
+            continue;
+        };
+        if patches_of_unit.iter().any(|&area| area < placed) {
             continue;
         }
         let sections: Vec<Section> = patches_of_unit
@@ -81,7 +83,8 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
         let (Some(outline), Some(name)) = (Polygon::hull(corners, block.tolerance), called.get(first)) else {
             continue;
         };
-        for (unit, (_, transform)) in made.likes.iter().enumerate().filter(|(_, (of, _))| *of == first) {
+        for &unit in family {
+            let transform = made.likes.get(unit).map_or(Transform::IDENTITY, |(_, map)| *map);
             for &area in units.get(unit).copied().into_iter().flatten() {
                 home[area] = block.placements.len();
             }
@@ -89,7 +92,7 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
             block.placements.push(Placement {
                 name: here.place.replacen('#', " ", 1),
                 unit: block.units.len(),
-                transform: *transform,
+                transform,
                 recolour: Vec::new(),
                 outline: transform.apply_to_polygon(&outline),
                 span: here.span,
@@ -135,23 +138,21 @@ pub fn called(block: &Block, areas: &[Polygon], plan: &Plan, placed: usize) -> R
     let named = named(block, areas, &units, placed)?;
     let mut taken: Vec<String> = block.units.iter().map(|unit| unit.name.clone()).collect();
     taken.extend(block.unit_names.iter().map(|named| named.name.clone()));
-    let mut called: Vec<Called> = Vec::with_capacity(units.len());
+    let mut called: Vec<Option<Called>> = vec![None; units.len()];
     let mut number = 0_usize;
-    for (unit, patches) in units.iter().enumerate() {
-        if let Some(place) = patches.first().filter(|&&area| area < placed).and_then(|&area| block.placements.get(area))
-        {
+    // Papers are numbered from left to right as the tree has them.
+    let mut families: Vec<&Vec<usize>> = plan.families.iter().collect();
+    families.sort_by_key(|family| family.iter().min().copied());
+    for family in families {
+        let standing = family.first().and_then(|&first| units.get(first)?.first()).filter(|&&area| area < placed);
+        if let (Some(place), [unit]) = (standing.and_then(|&area| block.placements.get(area)), family.as_slice()) {
             let name = block.units.get(place.unit).map(|unit| unit.name.clone()).unwrap_or_default();
-            called.push(Called { unit: name, place: place.called(), span: place.span });
+            called[*unit] = Some(Called { unit: name, place: place.called(), span: place.span });
             continue;
         }
-        let first = plan.likes.get(unit).map_or(unit, |(of, _)| *of);
-        let alike: Vec<usize> =
-            (0..units.len()).filter(|&k| plan.likes.get(k).is_some_and(|(of, _)| *of == first)).collect();
-        let of_unit = alike.iter().find_map(|&k| named.get(k)?.as_ref());
-        let (name, span) = match (called.get(first), of_unit) {
-            (Some(first), _) => (first.unit.clone(), first.span),
-            (None, Some((name, span))) => (name.clone(), *span),
-            (None, None) => {
+        let (name, span) = match family.iter().find_map(|&unit| named.get(unit)?.as_ref()) {
+            Some((name, span)) => (name.clone(), *span),
+            None => {
                 let mut name = String::new();
                 while name.is_empty() || taken.contains(&name) {
                     number += 1;
@@ -160,17 +161,20 @@ pub fn called(block: &Block, areas: &[Polygon], plan: &Plan, placed: usize) -> R
                 (name, block.span)
             }
         };
-        let own = named.get(unit).and_then(Option::as_ref).filter(|(own, _)| *own != name);
-        let place = match own {
-            Some((own, _)) => own.clone(),
-            None if alike.len() > 1 => {
-                format!("{name}#{}", alike.iter().position(|&k| k == unit).unwrap_or(0) + 1)
+        for (k, &unit) in family.iter().enumerate() {
+            let own = named.get(unit).and_then(Option::as_ref).filter(|(own, _)| *own != name);
+            let place = match own {
+                Some((own, _)) => own.clone(),
+                None if family.len() > 1 => format!("{name}#{}", k + 1),
+                None => name.clone(),
+            };
+            let span = own.map_or(span, |(_, span)| *span);
+            if let Some(called) = called.get_mut(unit) {
+                *called = Some(Called { unit: name.clone(), place, span });
             }
-            None => name.clone(),
-        };
-        called.push(Called { unit: name, place, span: own.map_or(span, |(_, span)| *span) });
+        }
     }
-    Ok(called)
+    Ok(called.into_iter().flatten().collect())
 }
 
 /// The name that the source gives to each planned unit, with its place.

@@ -9,34 +9,39 @@ use crate::pattern::corner_source;
 use crate::piecing::plan::PlanTree;
 
 impl Told<'_> {
-    /// Units and joins as a source would state them, each line indented as within a block.
+    /// Units, their further places, and joins as a source would state them, each line indented as within a block.
     pub(super) fn notation(&self) -> String {
-        let (mut text, mut unit) = (String::new(), 0);
-        self.part(&self.measured.best.tree, &mut unit, &mut text);
+        let best = &self.measured.best;
+        let units = best.tree.units();
+        let mut text = String::new();
+        let mut families: Vec<&Vec<usize>> = best.families.iter().collect();
+        families.sort_by_key(|family| family.iter().min().copied());
+        for family in families {
+            let Some((&first, further)) = family.split_first() else { continue };
+            let (Some(areas), Some(called)) = (units.get(first), self.called.get(first)) else { continue };
+            self.unit(&called.unit, areas, &mut text);
+            for &unit in further {
+                let (Some((_, transform)), Some(here)) = (best.likes.get(unit), self.called.get(unit)) else { continue };
+                let name = if here.place.contains('#') { String::new() } else { format!(" as {}", here.place) };
+                // Writing to a string cannot fail.
+                let _ = writeln!(text, "  place {}{name} {}", called.unit, placing(*transform));
+            }
+        }
+        self.joins(&best.tree, &mut 0, &mut text);
         text
     }
 
-    /// States a part of the tree; gives the name by which a join speaks of it.
-    fn part(&self, part: &PlanTree, unit: &mut usize, text: &mut String) -> String {
+    /// States the joins of a part of the tree; gives the name by which a join speaks of it.
+    fn joins(&self, part: &PlanTree, unit: &mut usize, text: &mut String) -> String {
         match part {
-            PlanTree::Unit(areas) => {
-                let number = *unit;
+            PlanTree::Unit(_) => {
+                let called = self.called.get(*unit);
                 *unit += 1;
-                let Some(called) = self.called.get(number) else { return String::new() };
-                match self.measured.best.likes.get(number) {
-                    Some((first, transform)) if *first != number => {
-                        let name =
-                            if called.place.contains('#') { String::new() } else { format!(" as {}", called.place) };
-                        // Writing to a string cannot fail.
-                        let _ = writeln!(text, "  place {}{name} {}", called.unit, placing(*transform));
-                    }
-                    _ => self.unit(&called.unit, areas, text),
-                }
-                called.place.clone()
+                called.map(|called| called.place.clone()).unwrap_or_default()
             }
             PlanTree::Join { left, right, .. } => {
-                let left = self.part(left, unit, text);
-                let right = self.part(right, unit, text);
+                let left = self.joins(left, unit, text);
+                let right = self.joins(right, unit, text);
                 let _ = writeln!(text, "  join {left} {right}");
                 left
             }

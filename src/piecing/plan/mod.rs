@@ -116,6 +116,8 @@ pub struct Plan {
     /// By unit from left to right: the first unit that is alike, or its mirror image sewn in the same order (itself, if it is the first), and the map from that one.
     /// Such units have their patches in the same order.
     pub likes: Vec<(usize, Transform)>,
+    /// Units that are alike, or mirrored and sewn in the same order, together and in reading order; the first of each is the one that the others are like.
+    pub families: Vec<Vec<usize>>,
     /// What it costs, wish by wish, the heaviest in front.
     pub weighed: Vec<Weighed>,
     /// How many regions were looked at.
@@ -260,7 +262,9 @@ fn planned<const W: usize>(drawing: &Drawing<'_>, asked: &Asked<'_>) -> Result<P
         };
         Some(Weighed { wish, cost, least })
     });
-    Ok(Plan { weighed: weighed.collect(), tree: ordered.tree, likes: ordered.likes, regions })
+    let weighed = weighed.collect();
+    let (likes, families) = in_reading_order(drawing, &ordered.tree, &ordered.likes);
+    Ok(Plan { weighed, tree: ordered.tree, likes, families, regions })
 }
 
 /// The fewest papers of a drawing, if straight seams can sew it and the budget of regions is enough; and how many regions were looked at.
@@ -283,6 +287,40 @@ pub fn fewest_papers(drawing: &Drawing<'_>, bench: &Bench<'_>, budget: u64) -> (
         385..=MOST_PATCHES => fewest::<8>(drawing, bench, budget),
         _ => (None, 0),
     }
+}
+
+/// What each unit is like, and the families: in each the unit that is read first stands for all.
+fn in_reading_order(
+    drawing: &Drawing<'_>,
+    tree: &PlanTree,
+    likes: &[(usize, Transform)],
+) -> (Vec<(usize, Transform)>, Vec<Vec<usize>>) {
+    let places: Vec<Point> = tree
+        .units()
+        .iter()
+        .map(|unit| alike::outline(drawing, unit).map_or(Point::default(), |outline| outline.bounds().0))
+        .collect();
+    // Places that differ by less than they are drawn to are level.
+    let near = 100.0 * drawing.tolerance.distance();
+    let mut turned = likes.to_vec();
+    let mut families: Vec<Vec<usize>> = Vec::new();
+    for first in 0..likes.len() {
+        let mut family: Vec<usize> = (0..likes.len()).filter(|&unit| likes[unit].0 == first).collect();
+        family.sort_by(|&a, &b| {
+            let row = |unit: usize| (places[unit].y / near).round();
+            row(a).total_cmp(&row(b)).then(places[a].x.total_cmp(&places[b].x)).then(a.cmp(&b))
+        });
+        let Some(&new) = family.first() else { continue };
+        if let Some(back) = likes[new].1.inverse() {
+            for &unit in &family {
+                let map = if unit == new { Transform::IDENTITY } else { back.then(likes[unit].1) };
+                turned[unit] = (new, map);
+            }
+        }
+        families.push(family);
+    }
+    families.sort();
+    (turned, families)
 }
 
 /// The sums that are weighed before the different foundations, and those after. Seams that cannot be short are not weighed.

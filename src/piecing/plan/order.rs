@@ -15,6 +15,7 @@ use super::search::Known;
 use super::{Bench, Drawing, PlanTree};
 use crate::geometry::{Line, Polygon, Segment, Tolerance, Transform};
 use crate::pattern::Wish;
+use crate::pattern::facts::SHOWS_THROUGH;
 
 /// So many rounds of putting papers in order are made.
 const MOST_ROUNDS: usize = 8;
@@ -23,8 +24,9 @@ const MOST_MEETINGS: usize = 300;
 /// Turn slack above this is as good as any, in degrees.
 const ENOUGH_TURN: f64 = 10.0;
 
-/// What an order of sewing costs: short seams first, then the other wishes in the order of the source.
-type Key = [u64; 4];
+/// What an order of sewing costs: short seams first, then the other wishes in the order of the source; of equal orders the one that starts with the
+/// largest piece, which is easiest to lay.
+type Key = [u64; 5];
 
 /// Where in a [`Key`] a wish stands.
 fn place(order: &[Wish], wish: Wish) -> Option<usize> {
@@ -50,6 +52,7 @@ struct Family<const W: usize> {
 }
 
 /// The tree with its papers in the order of sewing, and how good that order is.
+#[derive(Debug)]
 pub struct Ordered {
     /// The tree.
     pub tree: PlanTree,
@@ -239,7 +242,7 @@ fn families<const W: usize>(weighing: &Weighing<'_, W>, units: &[&[usize]]) -> V
         let here = Match { transform: Transform::IDENTITY, patches: whole.numbers().collect() };
         let lines: Vec<CutLine<W>> = weighing.lines.iter().filter(|line| line.touches(&whole)).cloned().collect();
         let needed = needed(weighing, &lines, whole);
-        let (order, seams, own) = (Vec::new(), Vec::new(), [0; 4]);
+        let (order, seams, own) = (Vec::new(), Vec::new(), [0; 5]);
         families.push(Family { whole, papers: vec![(number, here)], order, seams, own, lines, needed });
     }
     families
@@ -353,7 +356,7 @@ fn judged<const W: usize>(
     family_of: &[usize],
     meetings: &[Meeting],
 ) -> Key {
-    let mut total = [0; 4];
+    let mut total = [0; 5];
     for family in families {
         for (sum, own) in total.iter_mut().zip(family.own) {
             *sum += own * family.papers.len() as u64;
@@ -387,6 +390,8 @@ struct Orders<'o, const W: usize> {
     weighing: &'o Weighing<'o, W>,
     lines: &'o [CutLine<W>],
     needed: &'o BTreeMap<usize, Polygon>,
+    /// The area of the largest piece.
+    largest: f64,
     ends: Vec<End>,
     /// What the best order of a part costs, and which piece goes on last.
     known: Known<(Key, usize), W>,
@@ -396,7 +401,9 @@ struct Orders<'o, const W: usize> {
 impl<'o, const W: usize> Orders<'o, W> {
     fn new(weighing: &'o Weighing<'o, W>, family: &'o Family<W>, ends: Vec<End>) -> Self {
         let (lines, needed) = (family.lines.as_slice(), &family.needed);
-        Self { weighing, lines, needed, ends, known: Known::default(), slacks: BTreeMap::new() }
+        let areas = family.whole.numbers().filter_map(|patch| weighing.drawing.areas.get(patch));
+        let largest = areas.map(Polygon::area).fold(0.0, f64::max);
+        Self { weighing, lines, needed, largest, ends, known: Known::default(), slacks: BTreeMap::new() }
     }
 
     /// The best order.
@@ -433,7 +440,7 @@ impl<'o, const W: usize> Orders<'o, W> {
                 break;
             }
         }
-        let best = best.unwrap_or(([u64::MAX; 4], usize::MAX));
+        let best = best.unwrap_or(([u64::MAX; 5], usize::MAX));
         self.known.insert(region, best);
         best.0
     }
@@ -441,14 +448,14 @@ impl<'o, const W: usize> Orders<'o, W> {
     /// What an order costs.
     fn cost_of(&mut self, order: &[usize]) -> Key {
         let mut there = Bits::EMPTY;
-        let mut total = [0; 4];
+        let mut total = [0; 5];
         for (k, &patch) in order.iter().enumerate() {
             there.insert(patch);
             let cost = if k == 0 {
                 self.first_piece(&there)
             } else {
                 let found = peeling(self.lines, there, patch);
-                found.map_or([0; 4], |(number, off, _)| self.step(number, &there, &off))
+                found.map_or([0; 5], |(number, off, _)| self.step(number, &there, &off))
             };
             total = sum(total, cost);
         }
@@ -456,16 +463,22 @@ impl<'o, const W: usize> Orders<'o, W> {
     }
 
     fn first_piece(&mut self, region: &Bits<W>) -> Key {
-        let mut key = [0; 4];
-        if let (Some(place), Some(patch)) = (place(self.weighing.order, Wish::TurnSlack), region.numbers().next()) {
+        let mut key = [0; 5];
+        let Some(patch) = region.numbers().next() else { return key };
+        if let Some(place) = place(self.weighing.order, Wish::TurnSlack) {
             key[place] = self.slack(patch, None, None);
         }
+        let area = self.weighing.drawing.areas.get(patch).map_or(0.0, Polygon::area);
+        let share = (area / self.largest.max(f64::MIN_POSITIVE) * 1_000.0).clamp(0.0, 1_000.0).round();
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 1,000")]
+        let share = share as u64;
+        key[4] = 1_000 - share;
         key
     }
 
     /// What it costs that a piece goes on along a line.
     fn step(&mut self, number: u32, there: &Bits<W>, off: &Bits<W>) -> Key {
-        let mut key = [0; 4];
+        let mut key = [0; 5];
         let weighing = self.weighing;
         let (Some(line), Some(seam)) = (self.lines.get(number as usize), seam(self.lines, number, there, off)) else {
             return key;
@@ -490,7 +503,7 @@ impl<'o, const W: usize> Orders<'o, W> {
         self.ends.iter().filter(clash).count() as u64
     }
 
-    /// How much darker the darkest piece is that lies on the other side of a seam, in steps of CIE L*.
+    /// By how many steps of CIE L* the darkest piece on the other side of a seam is darker than would not show through.
     fn under_lighter(&self, line: &CutLine<W>, there: &Bits<W>, patch: usize) -> u64 {
         let drawing = self.weighing.drawing;
         let lightness = |patch: usize| {
@@ -498,13 +511,13 @@ impl<'o, const W: usize> Orders<'o, W> {
             (self.weighing.bench.lightness)(fabric)
         };
         let others = line.opposite(there, patch).map(lightness).fold(f64::INFINITY, f64::min);
-        let difference = (lightness(patch) - others).clamp(0.0, 100.0).round();
+        let difference = (lightness(patch) - others - SHOWS_THROUGH).clamp(0.0, 100.0).round();
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 100")]
         let steps = difference as u64;
         steps
     }
 
-    /// By how much a piece's turn slack falls short of enough, in tenths of a degree.
+    /// By how much a piece's turn slack falls short of enough, in whole degrees.
     fn slack(&mut self, patch: usize, number: Option<u32>, seam: Option<Segment>) -> u64 {
         if let Some(&known) = self.slacks.get(&(patch, number)) {
             return known;
@@ -512,10 +525,10 @@ impl<'o, const W: usize> Orders<'o, W> {
         let fabric = self.weighing.drawing.fabrics.get(patch).copied().unwrap_or(0);
         let turn = self.needed.get(&patch).map(|needed| (self.weighing.bench.turn)(needed, seam, fabric));
         let short = (ENOUGH_TURN - turn.unwrap_or(ENOUGH_TURN)).clamp(0.0, ENOUGH_TURN);
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 100")]
-        let tenths = (short * 10.0).round() as u64;
-        self.slacks.insert((patch, number), tenths);
-        tenths
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between 0 and 10")]
+        let degrees = short.round() as u64;
+        self.slacks.insert((patch, number), degrees);
+        degrees
     }
 }
 
