@@ -65,9 +65,18 @@ pub struct Cure {
     pub lines: Vec<String>,
 }
 
+/// What would do for stuck patches without an added seam.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Leaf {
+    /// A ring closed by a partial seam.
+    Ring,
+    /// Three that meet in a point.
+    Inset,
+}
+
 /// Patches that no straight cuts divide.
 #[must_use]
-pub fn cannot_plan(span: Span, block: &str, stuck: &[Span], cures: &[Cure]) -> Fault {
+pub fn cannot_plan(span: Span, block: &str, stuck: &[Span], (cures, leaf): (&[Cure], Option<Leaf>)) -> Fault {
     let mut fault = Fault::new(
         Code::CannotPlan,
         format!("the patches of block `{block}` cannot all be sewn with straight seams"),
@@ -79,8 +88,17 @@ pub fn cannot_plan(span: Span, block: &str, stuck: &[Span], cures: &[Cure]) -> F
     }
     let why =
         "no straight line runs between these patches from edge to edge: they stop at one another like bricks in a ring";
+    let or = match leaf {
+        Some(Leaf::Ring) => {
+            ". Or draw the patches of the ring as units and close it by a partial seam: `partial CENTRE A B C D as ring`"
+        }
+        Some(Leaf::Inset) => {
+            ". Or draw the three patches as units and set one into the corner of the others: `inset A B C as bay`"
+        }
+        None => "",
+    };
     if cures.is_empty() {
-        return fault.with_help(format!("{why}. Carry one of the seams between them on through the next patch"));
+        return fault.with_help(format!("{why}. Carry one of the seams between them on through the next patch{or}"));
     }
     let told: Vec<String> = cures
         .iter()
@@ -89,7 +107,7 @@ pub fn cannot_plan(span: Span, block: &str, stuck: &[Span], cures: &[Cure]) -> F
     let edits = cures.iter().map(|cure| (cure.patch, cure.lines.join("\n  "))).collect();
     fault
         .with_help(format!(
-            "{why}. The fewest seams that free them: in the place of the marked line write {}",
+            "{why}. The fewest seams that free them: in the place of the marked line write {}{or}",
             told.join("; in the place of another ")
         ))
         .with_fix("carry a seam on through the patch", false, edits)

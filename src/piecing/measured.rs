@@ -1,16 +1,20 @@
 //! What a block could be sewn with at the least, against what its source asks for.
 
 use super::plan::{self, Asked, Bench, Drawing, NoPlan, Plan};
+use super::planned::foundations;
+use super::standing::{Standing, leaves};
 use crate::geometry::Polygon;
 use crate::pattern::{Block, Wish};
 
 /// A block, measured against the best plan of its areas.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Measured {
-    /// The areas: the sections of all places in order, then the patches.
+    /// The areas: what stands, then the sections of all other places in order, then the patches.
     pub areas: Vec<Polygon>,
-    /// Their fabrics, by index in [`crate::pattern::Pattern::fabrics`].
+    /// Their fabrics, by index in [`crate::pattern::Pattern::fabrics`]; of what stands, a number that no fabric has.
     pub fabrics: Vec<usize>,
+    /// What stands as the source has it: rings and inset corners.
+    pub standing: Vec<Standing>,
     /// The papers that the units of the source take, where it has units for all of the block; one that does not fit the page counts as its sheets.
     pub own: Option<u32>,
     /// The best plan of the areas.
@@ -34,9 +38,8 @@ pub fn spare_papers(block: &Block, bench: &Bench<'_>, budget: u64) -> (Option<u3
         return (None, 0);
     }
     let own = own_papers(block, bench);
-    let (areas, fabrics) = areas(block);
-    let drawing = Drawing { areas: &areas, fabrics: &fabrics, fixed: &[], tolerance: block.tolerance };
-    let (fewest, regions) = plan::fewest_papers(&drawing, bench, budget);
+    let ground = Ground::of(block, bench);
+    let (fewest, regions) = plan::fewest_papers(&ground.drawing(block), bench, budget);
     (fewest.map(|fewest| own.saturating_sub(fewest)), regions)
 }
 
@@ -45,24 +48,47 @@ fn own_papers(block: &Block, bench: &Bench<'_>) -> u32 {
     block.placements.iter().map(|place| (bench.sheets)(&place.outline)).fold(0, u32::saturating_add)
 }
 
-/// The areas of a block and their fabrics: the sections of all places in order, then the patches.
-fn areas(block: &Block) -> (Vec<Polygon>, Vec<usize>) {
-    let placed = block.placements.iter().flat_map(|place| {
-        let sections = block.units[place.unit].sections.iter();
-        sections.map(|section| (place.transform.apply_to_polygon(&section.polygon), place.fabric(section.fabric)))
-    });
-    let patches = block.patches.iter().map(|patch| (patch.polygon.clone(), patch.fabric));
-    placed.chain(patches).unzip()
+/// What is planned of a block.
+struct Ground {
+    standing: Vec<Standing>,
+    /// The papers of what stands.
+    fixed: Vec<u32>,
+    areas: Vec<Polygon>,
+    fabrics: Vec<usize>,
 }
 
-/// Measures a block: all its sections are planned anew, as if they were patches.
+impl Ground {
+    fn of(block: &Block, bench: &Bench<'_>) -> Self {
+        let standing = leaves(block, bench);
+        let fixed = standing.iter().map(|group| group.papers).collect();
+        let stands = |place: usize| standing.iter().any(|group| group.places.contains(&place));
+        let others = block.placements.iter().enumerate().filter(|(number, _)| !stands(*number));
+        let sections = others.flat_map(|(_, place)| {
+            let sections = block.units[place.unit].sections.iter();
+            sections.map(|section| (place.transform.apply_to_polygon(&section.polygon), place.fabric(section.fabric)))
+        });
+        let groups = standing.iter().enumerate().map(|(number, group)| (group.outline.clone(), usize::MAX - number));
+        let patches = block.patches.iter().map(|patch| (patch.polygon.clone(), patch.fabric));
+        let (areas, fabrics) = groups.chain(sections).chain(patches).unzip();
+        Self { standing, fixed, areas, fabrics }
+    }
+
+    fn drawing(&self, block: &Block) -> Drawing<'_> {
+        Drawing { areas: &self.areas, fabrics: &self.fabrics, fixed: &self.fixed, tolerance: block.tolerance }
+    }
+}
+
+/// Measures a block: all its sections are planned anew, as if they were patches, but those of rings and inset corners, which stay together.
 ///
 /// # Errors
 /// As [`plan::plan`].
 pub fn measured(block: &Block, asked: &Asked<'_>) -> Result<Measured, NoPlan> {
-    let (areas, fabrics) = areas(block);
-    let drawing = Drawing { areas: &areas, fabrics: &fabrics, fixed: &[], tolerance: block.tolerance };
-    let best = plan::plan(&drawing, asked)?;
+    let ground = Ground::of(block, asked.bench);
+    let mut best = plan::plan(&ground.drawing(block), asked)?;
+    let within: Vec<usize> = ground.standing.iter().flat_map(|group| group.places.iter().copied()).collect();
+    let groups = u32::try_from(ground.standing.len()).unwrap_or(u32::MAX);
+    best.with_more_foundations(foundations(block, &within).saturating_sub(groups));
     let own = block.patches.is_empty().then(|| own_papers(block, asked.bench));
-    Ok(Measured { areas, fabrics, own, best })
+    let Ground { standing, areas, fabrics, .. } = ground;
+    Ok(Measured { areas, fabrics, standing, own, best })
 }

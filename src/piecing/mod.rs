@@ -12,10 +12,12 @@ pub mod plan;
 mod planned;
 pub mod pressing;
 mod round;
+mod standing;
 
 pub use measured::{Measured, measured, spare_papers};
 pub use planned::{Called, Planned, called, planned};
 pub use pressing::{Cause, Nesting};
+pub use standing::{Standing, standing};
 
 use crate::fault::{Fault, sections};
 use crate::geometry::{Point, Segment};

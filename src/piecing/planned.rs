@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use super::plan::{self, Asked, Bench, Budget, Divided, Drawing, NoPlan, Plan, PlanTree};
+use super::standing::{Standing, standing};
 use crate::fault::{Fault, patches as words};
 use crate::geometry::{Polygon, Transform};
 use crate::notation::source::Span;
@@ -39,27 +40,32 @@ pub fn planned<'p>(pattern: &'p Pattern, benches: &[Bench<'_>], budget: Budget) 
 /// Makes units of the patches of a block.
 fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Plan, Vec<Fault>> {
     let patches = std::mem::take(&mut block.patches);
-    let placed = block.placements.len();
-    let areas: Vec<Polygon> = block
-        .placements
+    let standing = standing(block, asked.bench);
+    let placed = standing.len();
+    let areas: Vec<Polygon> = standing
         .iter()
-        .map(|place| place.outline.clone())
+        .map(|group| group.outline.clone())
         .chain(patches.iter().map(|patch| patch.polygon.clone()))
         .collect();
-    let fabrics: Vec<usize> = stand_ins(block).chain(patches.iter().map(|patch| patch.fabric)).collect();
-    let fixed: Vec<u32> = block.placements.iter().map(|place| (asked.bench.sheets)(&place.outline)).collect();
+    let fabrics: Vec<usize> = stand_ins(block, &standing).chain(patches.iter().map(|patch| patch.fabric)).collect();
+    let fixed: Vec<u32> = standing.iter().map(|group| group.papers).collect();
     let drawing = Drawing { areas: &areas, fabrics: &fabrics, fixed: &fixed, tolerance: block.tolerance };
     let made = match plan::plan(&drawing, asked) {
-        Ok(made) => made,
+        Ok(mut made) => {
+            // What stands in groups has foundations of its own.
+            let all = (0..block.placements.len()).collect::<Vec<_>>();
+            made.with_more_foundations(foundations(block, &all).saturating_sub(distinct(&fabrics[..placed])));
+            made
+        }
         Err(NoPlan::TooMany(many)) => {
             return Err(vec![words::too_many_patches(block.span, many, plan::MOST_PATCHES)]);
         }
-        Err(NoPlan::Stuck(regions)) => return Err(vec![stuck(block, &drawing, &patches, &regions, keys)]),
+        Err(NoPlan::Stuck(regions)) => return Err(vec![stuck(block, &drawing, &standing, (&patches, keys), &regions)]),
     };
-    let called = called(block, &areas, &made, placed)?;
+    let called = called(block, &areas, &made, &standing)?;
     let units = made.tree.units();
-    // Which placement an area belongs to by now.
-    let mut home: Vec<usize> = (0..placed).collect();
+    // A placement of what each area belongs to by now.
+    let mut home: Vec<usize> = standing.iter().map(|group| group.places.first().copied().unwrap_or(0)).collect();
     home.resize(areas.len(), 0);
     for family in &made.families {
         let Some((&first, patches_of_unit)) = family.first().and_then(|first| Some((first, units.get(*first)?))) else {
@@ -102,19 +108,42 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
         block.units.push(Unit { name, span, outline, sections, up_is_units: false, notes: Vec::new() });
     }
     // What the source states stands; the rest is joined as planned.
-    if block.joins.is_empty() {
-        let span = block.span;
-        block.joins = joins(&made.tree, &home, span);
-    }
+    let span = block.span;
+    block.joins.extend(joins(&made.tree, &home, span));
     Ok(made)
 }
 
-/// Numbers that stand for the fabrics of the units that are drawn: equal for those that share a foundation. No fabric has such a number.
-fn stand_ins(block: &Block) -> impl Iterator<Item = usize> + '_ {
-    let foundation = |place: &Placement| (place.unit, place.transform.is_mirroring(), place.recolour.clone());
-    block.placements.iter().map(move |place| {
-        let first = block.placements.iter().position(|other| foundation(other) == foundation(place));
-        usize::MAX - first.unwrap_or(0)
+/// How many foundations the units at these places have.
+pub(super) fn foundations(block: &Block, places: &[usize]) -> u32 {
+    let mut all: Vec<_> = places
+        .iter()
+        .filter_map(|&place| block.placements.get(place))
+        .map(|place| (place.unit, place.transform.is_mirroring(), place.recolour.clone()))
+        .collect();
+    all.sort();
+    all.dedup();
+    u32::try_from(all.len()).unwrap_or(u32::MAX)
+}
+
+/// How many different numbers there are.
+fn distinct(numbers: &[usize]) -> u32 {
+    let distinct: std::collections::BTreeSet<usize> = numbers.iter().copied().collect();
+    u32::try_from(distinct.len()).unwrap_or(u32::MAX)
+}
+
+/// Numbers that stand for the fabrics of what is drawn: equal for units that share a foundation. No fabric has such a number.
+fn stand_ins<'b>(block: &'b Block, standing: &'b [Standing]) -> impl Iterator<Item = usize> + 'b {
+    let foundation = |group: &Standing| match group.places.as_slice() {
+        [only] => block
+            .placements
+            .get(*only)
+            .map(|place| (place.unit, place.transform.is_mirroring(), place.recolour.clone())),
+        _ => None,
+    };
+    standing.iter().enumerate().map(move |(number, group)| {
+        let own = foundation(group);
+        let first = own.and_then(|own| standing.iter().position(|other| foundation(other).as_ref() == Some(&own)));
+        usize::MAX - first.unwrap_or(number)
     })
 }
 
@@ -130,11 +159,13 @@ pub struct Called {
 }
 
 /// How the units of a plan are called, from left to right: as the source says with `unit NAME around P`, else `paper-1`, `paper-2` and so on.
+/// The first areas stand already.
 ///
 /// # Errors
 /// Names at points where no patch is, and two names for one unit.
-pub fn called(block: &Block, areas: &[Polygon], plan: &Plan, placed: usize) -> Result<Vec<Called>, Vec<Fault>> {
+pub fn called(block: &Block, areas: &[Polygon], plan: &Plan, standing: &[Standing]) -> Result<Vec<Called>, Vec<Fault>> {
     let units = plan.tree.units();
+    let placed = standing.len();
     let named = named(block, areas, &units, placed)?;
     let mut taken: Vec<String> = block.units.iter().map(|unit| unit.name.clone()).collect();
     taken.extend(block.unit_names.iter().map(|named| named.name.clone()));
@@ -144,10 +175,11 @@ pub fn called(block: &Block, areas: &[Polygon], plan: &Plan, placed: usize) -> R
     let mut families: Vec<&Vec<usize>> = plan.families.iter().collect();
     families.sort_by_key(|family| family.iter().min().copied());
     for family in families {
-        let standing = family.first().and_then(|&first| units.get(first)?.first()).filter(|&&area| area < placed);
-        if let (Some(place), [unit]) = (standing.and_then(|&area| block.placements.get(area)), family.as_slice()) {
-            let name = block.units.get(place.unit).map(|unit| unit.name.clone()).unwrap_or_default();
-            called[*unit] = Some(Called { unit: name, place: place.called(), span: place.span });
+        let group = family.first().and_then(|&first| standing.get(*units.get(first)?.first()?));
+        if let (Some(group), [unit]) = (group, family.as_slice()) {
+            let span =
+                group.places.first().and_then(|&place| block.placements.get(place)).map_or(block.span, |p| p.span);
+            called[*unit] = Some(Called { unit: group.name.clone(), place: group.name.clone(), span });
             continue;
         }
         let (name, span) = match family.iter().find_map(|&unit| named.get(unit)?.as_ref()) {
@@ -200,11 +232,18 @@ fn named(
 }
 
 /// Regions that cannot be sewn, with what would free them.
-fn stuck(block: &Block, drawing: &Drawing<'_>, patches: &[Patch], regions: &[Vec<usize>], keys: &[&str]) -> Fault {
-    let placed = drawing.fixed.len();
+fn stuck(
+    block: &Block,
+    drawing: &Drawing<'_>,
+    standing: &[Standing],
+    (patches, keys): (&[Patch], &[&str]),
+    regions: &[Vec<usize>],
+) -> Fault {
+    let placed = standing.len();
+    let place = |area: usize| standing.get(area).and_then(|group| block.placements.get(*group.places.first()?));
     let span = |area: &usize| -> Span {
         let patch = area.checked_sub(placed).and_then(|patch| patches.get(patch));
-        patch.map_or_else(|| block.placements.get(*area).map_or(block.span, |place| place.span), |patch| patch.span)
+        patch.map_or_else(|| place(*area).map_or(block.span, |place| place.span), |patch| patch.span)
     };
     let stuck: Vec<Span> = regions.iter().flatten().map(span).collect();
     // All regions, or none: half a cure would be refused again.
@@ -215,7 +254,16 @@ fn stuck(block: &Block, drawing: &Drawing<'_>, patches: &[Patch], regions: &[Vec
         .flat_map(|cure| cure.divided)
         .filter_map(|divided| Some(cured(&divided, patches.get(divided.patch.checked_sub(placed)?)?, keys)))
         .collect();
-    words::cannot_plan(block.span, &block.name, &stuck, &cures)
+    // What would do without an added seam, were the locked patches drawn as units.
+    let proposed = regions.first().and_then(|region| {
+        let areas: Vec<Polygon> = region.iter().filter_map(|&area| drawing.areas.get(area).cloned()).collect();
+        plan::propose(&areas, block.tolerance)
+    });
+    let leaf = proposed.map(|proposal| match proposal {
+        plan::Proposal::Ring(_) => words::Leaf::Ring,
+        plan::Proposal::Inset(_) => words::Leaf::Inset,
+    });
+    words::cannot_plan(block.span, &block.name, &stuck, (&cures, leaf))
 }
 
 /// A divided patch as the lines that state it.

@@ -62,7 +62,7 @@ pub(super) fn planned(pattern: &Pattern, block: &Block, asked: &Asked<'_>) -> Op
         Ok(measured) => measured,
         Err(NoPlan::TooMany(_) | NoPlan::Stuck(_)) => return None,
     };
-    let called = piecing::called(block, &measured.areas, &measured.best, 0).ok()?;
+    let called = piecing::called(block, &measured.areas, &measured.best, &measured.standing).ok()?;
     let told = Told { pattern, block, measured: &measured, called: &called };
     Some(BlockPlan {
         block: block.name.clone(),
@@ -78,9 +78,10 @@ pub(super) fn planned(pattern: &Pattern, block: &Block, asked: &Asked<'_>) -> Op
 pub(super) fn stuck(pattern: &Pattern) -> Vec<Page> {
     let blocks = pattern.blocks.iter().filter(|block| !block.patches.is_empty());
     let figures = blocks.filter_map(|block| {
-        let places = block.placements.iter().map(|place| place.outline.clone());
-        let areas: Vec<_> = places.chain(block.patches.iter().map(|patch| patch.polygon.clone())).collect();
-        let fixed = vec![1; block.placements.len()];
+        let groups = piecing::standing(block, &Bench::boundless());
+        let fixed: Vec<u32> = groups.iter().map(|group| group.papers).collect();
+        let groups = groups.into_iter().map(|group| group.outline);
+        let areas: Vec<_> = groups.chain(block.patches.iter().map(|patch| patch.polygon.clone())).collect();
         let drawing = Drawing { areas: &areas, fabrics: &[], fixed: &fixed, tolerance: block.tolerance };
         let regions = plan::stuck_regions(&drawing);
         let cures: Vec<_> = regions.iter().filter_map(|region| plan::cure(&drawing, region)).collect();
@@ -101,6 +102,11 @@ struct Told<'p> {
 }
 
 impl Told<'_> {
+    /// Whether an area stands as the source has it.
+    fn stands(&self, area: usize) -> bool {
+        area < self.measured.standing.len()
+    }
+
     /// The key of the fabric of an area.
     fn key(&self, area: usize) -> &str {
         let fabric = self.measured.fabrics.get(area).and_then(|&fabric| self.pattern.fabrics.get(fabric));

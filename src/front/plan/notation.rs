@@ -19,9 +19,14 @@ impl Told<'_> {
         for family in families {
             let Some((&first, further)) = family.split_first() else { continue };
             let (Some(areas), Some(called)) = (units.get(first), self.called.get(first)) else { continue };
+            if areas.iter().any(|&area| self.stands(area)) {
+                continue;
+            }
             self.unit(&called.unit, areas, &mut text);
             for &unit in further {
-                let (Some((_, transform)), Some(here)) = (best.likes.get(unit), self.called.get(unit)) else { continue };
+                let (Some((_, transform)), Some(here)) = (best.likes.get(unit), self.called.get(unit)) else {
+                    continue;
+                };
                 let name = if here.place.contains('#') { String::new() } else { format!(" as {}", here.place) };
                 // Writing to a string cannot fail.
                 let _ = writeln!(text, "  place {}{name} {}", called.unit, placing(*transform));

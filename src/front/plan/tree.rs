@@ -22,7 +22,12 @@ impl Told<'_> {
             PlanTree::Unit(areas) => {
                 let fabrics: Vec<&str> = areas.iter().map(|&area| self.key(area)).collect();
                 let place = self.called.get(*unit).map_or("", |called| called.place.as_str());
-                let _ = writeln!(text, "{indent}{place}: {}", fabrics.join(", "));
+                let sewn = if areas.iter().any(|&area| self.stands(area)) {
+                    "as drawn".to_owned()
+                } else {
+                    fabrics.join(", ")
+                };
+                let _ = writeln!(text, "{indent}{place}: {sewn}");
                 *unit += 1;
                 0
             }

@@ -115,16 +115,14 @@ impl Writer<'_> {
                 let _ = writeln!(text, "  place {}{name} {}", unit.name, placing(place.transform));
             }
         }
-        if self.before.joins.is_empty() {
-            for join in &self.after.joins {
-                let members: Vec<String> = join
-                    .members
-                    .iter()
-                    .filter_map(|(place, _)| self.after.placements.get(*place))
-                    .map(crate::pattern::Placement::called)
-                    .collect();
-                let _ = writeln!(text, "  join {}", members.join(" "));
-            }
+        for join in self.after.joins.iter().skip(self.before.joins.len()) {
+            let members: Vec<String> = join
+                .members
+                .iter()
+                .filter_map(|(place, _)| self.after.placements.get(*place))
+                .map(crate::pattern::Placement::called)
+                .collect();
+            let _ = writeln!(text, "  join {}", members.join(" "));
         }
         text
     }

@@ -144,6 +144,14 @@ impl Weighed {
 }
 
 impl Plan {
+    /// Counts foundations of what stands already that the planner did not see.
+    pub(super) fn with_more_foundations(&mut self, more: u32) {
+        for weighed in self.weighed.iter_mut().filter(|weighed| weighed.wish == Wish::EqualPapers) {
+            weighed.cost = weighed.cost.saturating_add(more);
+            weighed.least = weighed.least.saturating_add(more);
+        }
+    }
+
     /// What it costs by a wish.
     #[must_use]
     pub fn cost(&self, wish: Wish) -> u32 {
