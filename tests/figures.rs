@@ -67,6 +67,9 @@ fn whole(model: &Model, width: f64, words: &Words) -> Vec<(String, Page)> {
 }
 
 fn steps(view: &View<'_>) -> Vec<(String, Page)> {
+    if !view.block.has_paper(view.variant) {
+        return vec![(format!("{}-plain", view.variant.mark), view.plain_piece())];
+    }
     let sections = 0..view.variant.fabrics.len();
     let both = |k: usize| {
         let name = format!("{}{}", view.variant.mark, k + 1);

@@ -95,6 +95,7 @@ step for head "Sew it."
 allow near-miss on head
 patch night around 3, 4
 patch night a -- b -- c
+plain lintel stone a -- b -- c -- 0, 5
 seam a -- b
 seam level 4
 }

@@ -66,6 +66,8 @@ fn told(plan: &BlockPlan, asked: &Plan) -> String {
     let papers = counted(plan.papers, "paper");
     let own = match plan.own {
         Some(own) if own > plan.papers => format!("; the source has {own}"),
+        // The planner takes everything on paper.
+        Some(own) if own < plan.papers => format!("; the source has {own}, and plain pieces without paper"),
         Some(_) => String::from(", as the source has it"),
         None => String::new(),
     };

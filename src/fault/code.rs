@@ -106,6 +106,7 @@ codes! {
         AreaNamedTwice = "area-named-twice",
         CannotPlan = "cannot-plan",
         AlreadyJoined = "already-joined",
+        PlainUnfit = "plain-unfit",
         // The packet.
         MissingLetter = "missing-letter",
     }
@@ -119,6 +120,7 @@ codes! {
         NearPoints = "near-points",
         LargeFoundation = "large-foundation",
         WideCut = "wide-cut",
+        OffTheRuler = "off-the-ruler",
         UnusedName = "unused-name",
         UnusedAllow = "unused-allow",
     }

@@ -64,6 +64,10 @@ impl Options {
             if !names.contains(&unit.as_str()) {
                 return Err(Box::new(fault::names::no_such_unit(unit, &names)));
             }
+            let mut named = pattern.blocks.iter().flat_map(|block| &block.units).filter(|other| other.name == *unit);
+            if named.all(|other| other.kind == pattern::UnitKind::Plain) {
+                return Err(Box::new(fault::plain::no_unit_of_its_own(unit)));
+            }
             model::keep_unit(pattern, model, unit);
         }
         Ok(())

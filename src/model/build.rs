@@ -119,7 +119,7 @@ impl Sized<'_> {
             own_step: section.own_step.clone(),
         });
         let (name, notes) = (source.name.clone(), source.notes.clone());
-        Some(Unit { name, mark, outline, cutting_line, sections: sections.collect(), notes })
+        Some(Unit { kind: source.kind, name, mark, outline, cutting_line, sections: sections.collect(), notes })
     }
 
     /// Fills in placements and variants.

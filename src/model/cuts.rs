@@ -2,13 +2,14 @@
 
 use std::collections::BTreeMap;
 
-use crate::cutting::{Cloth, Item, Laid, Measures, Orientation, lay, purchase, strips};
+use crate::cutting::{Cloth, Item, Laid, Measures, Orientation, cut_to_size, lay, purchase, strips};
 use crate::geometry::{Angle, Length, Segment, Vector};
 use crate::pattern::Pattern;
 
 use super::build::Sized;
 use super::{
-    Block, Cut, FabricCutting, PieceGroup, PieceUse, Print, PrintDirection, Purchase, Slack, Strip, StripPiece, Units,
+    Block, Cut, FabricCutting, PieceGroup, PieceUse, Print, PrintDirection, Purchase, Slack, Strip, StripPiece,
+    UnitKind, Units,
 };
 
 /// Edges that lie further off both threads than this are on the bias.
@@ -25,7 +26,10 @@ pub(super) fn cuts(sized: &Sized<'_>, block: &Block, variant: usize, order: &[us
         let own_up = sized.source.units[order[of.unit]].up_is_units;
         for (turn, up, places) in ups(block, variant, print, own_up) {
             let orientation = up.map_or(Orientation::AlongSeam, Orientation::Up);
-            let laid = lay(&section.needed, section.seam, orientation, &measures)?;
+            let laid = match unit.kind {
+                UnitKind::Paper => lay(&section.needed, section.seam, orientation, &measures)?,
+                UnitKind::Plain => cut_to_size(&section.needed, up)?,
+            };
             let bias_edges = bias_edges(&section.polygon, laid.up);
             cuts.push(cut(&laid, index, turn, places * sized.source.copies, of.mirrored, print, bias_edges));
         }
@@ -113,8 +117,8 @@ fn bias_edges(section: &crate::geometry::Polygon, up: Vector) -> Vec<usize> {
     section.edges().enumerate().filter(|(_, edge)| off(*edge) > BIAS + 1e-9).map(|(index, _)| index).collect()
 }
 
-/// The pieces of a fabric by width and height: how many, and for what.
-type Sizes = BTreeMap<(u64, u64), (u32, Vec<PieceUse>)>;
+/// The pieces of a fabric by width, height and whether they are cut exactly: how many, and for what.
+type Sizes = BTreeMap<(u64, u64, bool), (u32, Vec<PieceUse>)>;
 
 /// All that is cut, fabric by fabric.
 pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting> {
@@ -124,7 +128,8 @@ pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting>
         for (variant_index, variant) in block.variants.iter().enumerate() {
             for cut in variant.cuts.iter().filter(|cut| cut.count > 0) {
                 let fabric = variant.fabrics[cut.section];
-                let entry = by_fabric[fabric].entry((key(cut.width), key(cut.height))).or_default();
+                let exact = !block.has_paper(variant);
+                let entry = by_fabric[fabric].entry((key(cut.width), key(cut.height), exact)).or_default();
                 entry.0 = entry.0.saturating_add(cut.count);
                 let used = PieceUse { block: block_index, variant: variant_index, section: cut.section };
                 // The turns of one section stand together.
@@ -140,7 +145,8 @@ pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting>
             let print = pattern.fabrics[fabric].print;
             let mut groups: Vec<PieceGroup> = pieces
                 .into_iter()
-                .map(|((width, height), (count, uses))| PieceGroup {
+                .map(|((width, height, exact), (count, uses))| PieceGroup {
+                    exact,
                     label: label(blocks, &uses),
                     width: length(width),
                     height: length(height),
@@ -202,11 +208,15 @@ fn length(key: u64) -> Length {
     Length::inches(key as f64 / 10_000.0)
 }
 
-/// The sections that pieces are for: `A3, B2`; with the name of the block where there are several.
+/// The sections that pieces are for: `A3, B2`, and of plain pieces the mark alone; with the name of the block where there are several.
 fn label(blocks: &[Block], uses: &[PieceUse]) -> String {
     let one = |used: &PieceUse| {
         let block = &blocks[used.block];
-        let mark = format!("{}{}", block.variants[used.variant].mark, used.section + 1);
+        let variant = &block.variants[used.variant];
+        let mark = match block.unit_of(variant).kind {
+            UnitKind::Paper => format!("{}{}", variant.mark, used.section + 1),
+            UnitKind::Plain => variant.mark.clone(),
+        };
         if blocks.len() > 1 { format!("{} {mark}", block.name) } else { mark }
     };
     uses.iter().map(one).collect::<Vec<_>>().join(", ")

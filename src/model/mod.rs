@@ -19,6 +19,7 @@ pub use partial::keep_unit;
 pub use warnings::warnings;
 
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
+pub use crate::pattern::UnitKind;
 pub use crate::pattern::facts::{Edition, Fabric, Facts, Image, Paper, Print, PrintDirection, Units};
 pub use crate::piecing::{Press, Tree};
 
@@ -91,16 +92,18 @@ pub struct Block {
     pub notes: Vec<String>,
 }
 
-/// A convex region of the block that is sewn on one paper, as drawn.
+/// A convex region of the block that is sewn on one paper, as drawn; or a plain piece, which has one section and no paper.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Unit {
+    /// On what it is sewn.
+    pub kind: UnitKind,
     /// Its name.
     pub name: String,
     /// Its mark, `A`, `B`, …, in joining order.
     pub mark: String,
     /// Its finished outline, in the unit's frame.
     pub outline: Polygon,
-    /// Where it is trimmed: the outline grown by the allowance.
+    /// Where it is trimmed, or cut to size: the outline grown by the allowance.
     pub cutting_line: Polygon,
     /// Its sections, in the order of sewing; number k stands at index k - 1.
     pub sections: Vec<Section>,
@@ -127,7 +130,7 @@ pub struct Section {
     pub own_step: Option<String>,
 }
 
-/// One foundation to print: a unit in one hand and one set of fabrics.
+/// One foundation to print: a unit in one hand and one set of fabrics. Of a plain piece, which has but one hand, there is nothing to print.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Variant {
     /// `roof/1`, `roof/2`, ….
@@ -146,7 +149,7 @@ pub struct Variant {
     pub cuts: Vec<Cut>,
 }
 
-/// The rough cut of a section.
+/// The rough cut of a section; of a plain piece its exact cut, without slack.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cut {
     /// Its section, by index in [`Unit::sections`].
@@ -256,6 +259,8 @@ pub struct FabricCutting {
 /// Equal pieces of one fabric.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PieceGroup {
+    /// Whether they are cut exactly to size: plain pieces, which stand apart from rough cuts.
+    pub exact: bool,
     /// The sections they are for, as the chart prints them: `A3, B2`.
     pub label: String,
     /// Their width.
@@ -317,6 +322,12 @@ impl Block {
     #[must_use]
     pub fn unit_of(&self, variant: &Variant) -> &Unit {
         &self.units[variant.unit]
+    }
+
+    /// Whether a foundation is printed at all: a plain piece has no paper.
+    #[must_use]
+    pub fn has_paper(&self, variant: &Variant) -> bool {
+        self.unit_of(variant).kind == UnitKind::Paper
     }
 
     /// The foundation at a place.

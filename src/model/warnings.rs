@@ -2,9 +2,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::fault::{Fault, points, sewing};
+use crate::fault::{Fault, plain, points, sewing};
 use crate::geometry::{Length, Point, Segment, Tolerance};
-use crate::pattern::{Block, Pattern, Site, Unit, corner_words, number_words};
+use crate::pattern::{Block, Pattern, Site, Unit, UnitKind, corner_words, number_words};
 use crate::piecing::{BlockProof, Proof};
 
 use super::{Model, Units};
@@ -21,6 +21,11 @@ const THICK: u32 = 12;
 const SHOWS_THROUGH: f64 = 45.0;
 /// Seam ends that miss each other by less than this are warned of.
 const NEAR_MISS: Length = Length::inches(0.0625);
+
+/// So many published sizes are told at which a plain piece cannot be cut by the marks of a ruler.
+const SIZES_TOLD: usize = 3;
+/// What nobody sees on a ruler.
+const UNSEEN: Length = Length::inches(1e-4);
 
 /// All warnings about sewing a pattern at the size of this model.
 #[must_use]
@@ -55,12 +60,19 @@ impl Look<'_> {
     }
 
     fn unit(&self, unit_index: usize, unit: &Unit, found: &mut Vec<(Site, Fault)>) {
+        if unit.kind == UnitKind::Plain {
+            self.plain(unit_index, unit, found);
+            return;
+        }
         let slightly = 1.0 - 1e-6;
         for (k, section) in unit.sections.iter().enumerate() {
             let site = Site::section(self.index, unit_index, k);
             let width = section.polygon.width();
             if width * self.scale < NARROW.to_inches() * slightly {
-                found.push((site, sewing::narrow_section(section.span, k + 1, &self.words(width))));
+                found.push((
+                    site,
+                    sewing::narrow_section(section.span, &format!("section {}", k + 1), &self.words(width)),
+                ));
             }
             let seam = self.proof.seams[unit_index][k];
             if let Some(length) = seam.map(Segment::length).filter(|l| l * self.scale < SHORT.to_inches() * slightly) {
@@ -79,6 +91,38 @@ impl Look<'_> {
             }
         }
         self.show_through(unit_index, unit, found);
+    }
+
+    /// What is hard about a plain piece: at this size its width, at any published one a side that no ruler shows.
+    fn plain(&self, unit_index: usize, unit: &Unit, found: &mut Vec<(Site, Fault)>) {
+        let site = Site::unit(self.index, unit_index);
+        let width = unit.outline.width();
+        if width * self.scale < NARROW.to_inches() * (1.0 - 1e-6) {
+            let what = format!("the plain piece `{}`", unit.name);
+            found.push((site, sewing::narrow_section(unit.span, &what, &self.words(width))));
+        }
+        let sizes = self.pattern.sizes.iter().filter_map(|size| {
+            let scale = self.block.step.to_inches() * size.factor;
+            let sides = unit.outline.edges().take(2).map(|edge| {
+                off_the_ruler(Length::inches(edge.length() * scale) + self.pattern.allowance * 2.0, self.pattern.units)
+            });
+            let sides: Vec<String> = sides.flatten().collect();
+            match sides.as_slice() {
+                [] => None,
+                [one] => Some(format!("at {} one side is {one}", size.label)),
+                _ => Some(format!("at {} its sides are {}", size.label, sides.join(" and "))),
+            }
+        });
+        let mut sizes: Vec<String> = sizes.collect();
+        let more = sizes.len().saturating_sub(SIZES_TOLD);
+        sizes.truncate(SIZES_TOLD);
+        if !sizes.is_empty() {
+            let marks = match self.pattern.units {
+                Units::Inches => "sixteenths of an inch",
+                Units::Metric => "millimetres",
+            };
+            found.push((site, plain::off_the_ruler(unit.span, &unit.name, &sizes, marks, more)));
+        }
     }
 
     /// Warns once a unit, of the greatest difference.
@@ -283,6 +327,23 @@ fn wide_cuts(pattern: &Pattern, model: &Model, found: &mut Vec<(Site, Fault)>) {
             }
         }
     }
+}
+
+/// What is off about a side that lies between two marks of a ruler: `3.27 in (0.02 in over 3 1/4 in)`; none for one on a mark.
+fn off_the_ruler(side: Length, units: Units) -> Option<String> {
+    let (count, mark, name) = match units {
+        Units::Inches => (side.to_inches(), 1.0 / 16.0, "in"),
+        Units::Metric => (side.to_millimetres(), 1.0, "mm"),
+    };
+    let nearest = (count / mark).round() * mark;
+    let off = count - nearest;
+    let unseen = if units == Units::Inches { UNSEEN.to_inches() } else { UNSEEN.to_millimetres() };
+    (off.abs() > unseen).then(|| {
+        let thousandths = |number: f64| (number * 1e3).round() / 1e3;
+        let way = if off > 0.0 { "over" } else { "under" };
+        let (side, off, mark) = (thousandths(count), thousandths(off.abs()), number_words(nearest));
+        format!("{side} {name} ({off} {name} {way} {mark} {name})")
+    })
 }
 
 /// A length in words, for faults: inches in hundredths, or millimetres in tenths.

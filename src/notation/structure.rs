@@ -93,7 +93,9 @@ fn home(rule: Rule) -> Home {
         Rule::note | Rule::allow | Rule::measure => [true, true, true],
         Rule::finished => [true, true, false],
         Rule::outline | Rule::point_line | Rule::points_line | Rule::step => [false, true, true],
-        Rule::copies | Rule::place | Rule::join | Rule::patch | Rule::seam | Rule::unit_head => [false, true, false],
+        Rule::copies | Rule::place | Rule::join | Rule::patch | Rule::plain_line | Rule::seam | Rule::unit_head => {
+            [false, true, false]
+        }
         Rule::section | Rule::strips | Rule::sewn | Rule::up => [false, false, true],
         Rule::open | Rule::close | Rule::bad => [false, false, false],
         _ => [true, false, false],

@@ -423,6 +423,19 @@ pub enum BlockItem {
     },
     /// `seam a -- b`
     SeamLine(LineRef),
+    /// `plain lintel stone a -- b -- c -- d`
+    Plain(Plain),
+}
+
+/// A piece that is cut to size and sewn without paper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plain {
+    /// Its name.
+    pub name: Name,
+    /// The key of its fabric.
+    pub fabric: Name,
+    /// Its outline.
+    pub path: Path,
 }
 
 /// A unit.

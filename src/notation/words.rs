@@ -12,7 +12,7 @@ pub(super) const PRINTS: [&str; 4] = ["one-way", "two-way", "directional", "acro
 pub(super) const FIGURES: [&str; 4] = ["triangle", "pentagon", "hexagon", "octagon"];
 
 /// The words that start a line.
-pub(super) const FIRST: [&str; 39] = [
+pub(super) const FIRST: [&str; 40] = [
     "pattern",
     "edition",
     "author",
@@ -48,6 +48,7 @@ pub(super) const FIRST: [&str; 39] = [
     "join",
     "step",
     "patch",
+    "plain",
     "seam",
     "strips",
     "sewn",

@@ -80,10 +80,19 @@ pub struct BlockFigures {
     pub colourings: Vec<Page>,
     /// By foundation: reduced.
     pub foundations: Vec<Page>,
-    /// By foundation and section: from the front, from the printed side.
-    pub steps: Vec<Vec<(Page, Page)>>,
+    /// By foundation and section.
+    pub steps: Vec<Vec<StepFigures>>,
     /// By join.
     pub joins: Vec<Page>,
+}
+
+/// The figures of the step of a section.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StepFigures {
+    /// From the front; of a plain piece, the piece itself.
+    pub front: Page,
+    /// From the printed side; none of a plain piece.
+    pub printed: Option<Page>,
 }
 
 /// Composes the packet of a model. `progress` is told what is being done.
@@ -151,7 +160,12 @@ fn block_figures(model: &Model, block: &Block, brief: Brief, measures: Measures<
                 let both_hands = block.variants.iter().any(other_hand);
                 let view = view(variant, if both_hands { STEP_IN_BOTH_HANDS } else { STEP });
                 let sections = if shown(variant.sewn) { 0..variant.fabrics.len() } else { 0..0 };
-                sections.map(|k| (view.step_front(k), view.step_printed(k))).collect()
+                let on_paper = block.has_paper(variant);
+                let figures = |k| StepFigures {
+                    front: if on_paper { view.step_front(k) } else { view.plain_piece() },
+                    printed: on_paper.then(|| view.step_printed(k)),
+                };
+                sections.map(figures).collect()
             })
             .collect(),
         joins: if block.variants.iter().all(|variant| shown(variant.sewn)) {

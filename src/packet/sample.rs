@@ -5,7 +5,7 @@
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{
     Block, Cut, Fabric, Facts, Join, MatchPoint, Model, Paper, Placement, Press, Print, PrintDirection, Section, Slack,
-    Tree, Unit, Units, Variant,
+    Tree, Unit, UnitKind, Units, Variant,
 };
 
 /// The lantern at so many inches for each of its sixteen steps.
@@ -190,6 +190,7 @@ impl Drawing {
             }
         });
         Unit {
+            kind: UnitKind::Paper,
             name: name.to_owned(),
             mark: mark.to_owned(),
             sections: sections.collect(),

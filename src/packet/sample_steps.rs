@@ -5,7 +5,7 @@
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform};
 use crate::model::{
     Block, Cut, Fabric, FabricCutting, Facts, Join, MatchPoint, Model, Paper, PieceGroup, PieceUse, Placement, Press,
-    Print, PrintDirection, Purchase, Section, Slack, Strip, StripPiece, Tree, Unit, Units, Variant,
+    Print, PrintDirection, Purchase, Section, Slack, Strip, StripPiece, Tree, Unit, UnitKind, Units, Variant,
 };
 
 fn at((x, y): (f64, f64)) -> Point {
@@ -57,6 +57,7 @@ fn fabric(mark: u32, key: &str, name: &str, colour: [u8; 3], direction: PrintDir
 /// A roof of three sections over a flag of two, eight inches square; the roof's second section is not where the author left it to the compiler.
 pub(crate) fn model() -> Model {
     let mut roof = Unit {
+        kind: UnitKind::Paper,
         name: "roof".to_owned(),
         mark: "A".to_owned(),
         outline: polygon(&[(0.0, 0.0), (8.0, 0.0), (8.0, 4.0), (0.0, 4.0)]),
@@ -72,6 +73,7 @@ pub(crate) fn model() -> Model {
         last.notes.push("The gull's wing may end here.".to_owned());
     }
     let mut flag = Unit {
+        kind: UnitKind::Paper,
         name: "flag".to_owned(),
         mark: "B".to_owned(),
         outline: polygon(&[(0.0, 4.0), (8.0, 4.0), (8.0, 8.0), (0.0, 8.0)]),
@@ -200,6 +202,7 @@ fn cutting(fabric: usize, groups: &[(&str, f64, f64, u32, (usize, usize))]) -> F
         pieces: groups
             .iter()
             .map(|&(label, width, height, count, (variant, section))| PieceGroup {
+                exact: false,
                 label: label.to_owned(),
                 width: Length::inches(width),
                 height: Length::inches(height),

@@ -94,7 +94,8 @@ pub fn sheets(model: &Model, words: &Words, audience: Audience) -> Vec<Sheet> {
     let mut foundations: Vec<Foundation> = Vec::new();
     let mut copies: Vec<(usize, u32)> = Vec::new();
     for (block_index, block) in model.blocks.iter().enumerate() {
-        let sewn = block.variants.iter().enumerate().filter(|(_, variant)| variant.sewn > 0);
+        let sewn =
+            block.variants.iter().enumerate().filter(|(_, variant)| variant.sewn > 0 && block.has_paper(variant));
         for (variant_index, variant) in sewn {
             for foundation in foundation(model, block_index, variant_index, words) {
                 copies.push((foundations.len(), variant.sewn));

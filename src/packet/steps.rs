@@ -3,6 +3,7 @@
 //! The first foundation of a block teaches; later ones are told shortly. An author's own words for a step stand in place of the written ones.
 
 mod join;
+mod plain;
 mod section;
 
 use super::measure::Measures;
@@ -139,7 +140,7 @@ fn block(model: &Model, block: &Block, teach: &mut bool, measures: Measures<'_>)
         notes: block.notes.clone(),
         batches: batches(model, block, teach, measures),
         joins_intro,
-        joins: joins.filter_map(|at| join::step(block, at, tolerance, measures)).collect(),
+        joins: joins.filter_map(|at| join::step(model, block, at, tolerance, measures)).collect(),
         finish: if joined { finish(model, block, tolerance, measures) } else { Vec::new() },
     }
 }
@@ -158,6 +159,9 @@ fn batches(model: &Model, block: &Block, teach: &mut bool, measures: Measures<'_
         }
     }
     let told = groups.into_iter().map(|variants| {
+        if let Some(variant) = variants.first().and_then(|&at| block.variants.get(at)).filter(|v| !block.has_paper(v)) {
+            return plain::batch(model, block, variant, variants, measures);
+        }
         let batch = Batch { model, block, variants, teach: std::mem::take(teach), measures };
         batch.steps()
     });
@@ -167,7 +171,8 @@ fn batches(model: &Model, block: &Block, teach: &mut bool, measures: Measures<'_
 /// Whether two foundations are sewn by the same words, but for left and right.
 fn sewn_alike(model: &Model, block: &Block, pair: [&Variant; 2], measures: Measures<'_>) -> bool {
     let [first, other] = pair;
-    if first.unit != other.unit {
+    // Plain pieces in several fabrics are told each for itself.
+    if first.unit != other.unit || !block.has_paper(first) {
         return false;
     }
     let unit = block.unit_of(first);

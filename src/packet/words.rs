@@ -218,6 +218,7 @@ messages! {
     front_title();
     front_caption(block);
     map_caption();
+    map_plain();
     foundations_title();
     foundations_reduced();
     foundations_why_mirrored();
@@ -260,6 +261,8 @@ messages! {
     glossary_print_is();
     glossary_nest();
     glossary_nest_is();
+    glossary_plain();
+    glossary_plain_is();
     tools_title();
     tool_machine();
     tool_needle();
@@ -282,6 +285,7 @@ messages! {
     chart_title();
     chart_intro();
     chart_intro_print();
+    chart_intro_plain();
     chart_fabric();
     chart_buy();
     chart_uses();
@@ -294,6 +298,7 @@ messages! {
     chart_size();
     chart_count();
     chart_for();
+    chart_for_plain(label);
     chart_strip();
     chart_strip_one(number);
     chart_strip_range(first, last);
@@ -359,6 +364,9 @@ messages! {
     units_pieces();
     units_trimmed();
     units_trimmed_each(length);
+    units_plain();
+    units_cut(size);
+    units_no_paper();
 
     // Steps: a block and its foundations
     steps_title();
@@ -390,6 +398,7 @@ messages! {
     fact_of(fact, marks);
     fact_cut();
     fact_cut_turned(size, turn);
+    fact_cut_exact(size);
     fact_line();
     fact_line_value(length);
     fact_past();
@@ -402,11 +411,18 @@ messages! {
     first_shown();
     first_print();
     first_only();
+    plain_count(count);
+    plain_cut(allowance);
+    plain_print();
+    plain_several();
+    plain_look(mark, allowance);
     move_fold();
     move_lay();
     move_sew();
     move_look();
     move_pin();
+    move_cut();
+    move_mark();
     move_match();
     move_press();
     free(sections);
@@ -472,13 +488,19 @@ messages! {
     join_end_right();
     join_lay_teach(left, right, length);
     join_lay(left, right, length);
+    join_lay_without(left, right, length);
+    join_plain_both(allowance);
+    join_plain_one(plain, count, allowance);
     join_match(count, places, end);
+    join_match_without(count, places, end);
     join_nests(count);
     join_nests_some(places);
     join_nests_none(count);
     join_tip(count, places, end);
     join_look();
     join_look_plain();
+    join_look_without(paper, allowance);
+    join_look_plain_without(paper, allowance);
     join_paper_strip();
     join_press_toward(side);
     join_press_open();
@@ -602,9 +624,11 @@ messages! {
     map_alt(block, units);
     map_alt_many(block, count);
     map_unit(mark, name, place);
+    map_unit_plain(mark, name, place);
     foundation_alt(name, sections);
     foundation_alt_many(name, count);
     figure_front_alt(mark, section, fabric, place);
+    figure_plain_alt(mark, fabric, size, allowance);
     figure_printed_first_alt(mark, fabric, allowance);
     figure_printed_alt(mark, section, sewn);
     figure_piece_beneath(fabric, allowance);

@@ -13,6 +13,7 @@ mod files;
 mod grid;
 mod patches;
 mod places;
+mod plain;
 mod publisher;
 mod scope;
 mod sections;
@@ -110,9 +111,20 @@ pub enum Manner {
     Side(f64),
 }
 
+/// On what a unit is sewn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum UnitKind {
+    /// On a paper of its own.
+    Paper,
+    /// On none: it is one piece, a rectangle cut to size.
+    Plain,
+}
+
 /// A unit as drawn, in grid steps.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Unit {
+    /// On what it is sewn.
+    pub kind: UnitKind,
     /// Its name.
     pub name: String,
     /// Where its name stands.

@@ -14,7 +14,7 @@ use super::scope::{Resolved, Scope};
 use super::sections::{self, Claim, Claimed};
 use super::statements::checked_count;
 use super::tiling;
-use super::{Section, Unit, extent_words};
+use super::{Section, Unit, UnitKind, extent_words};
 
 /// Sections of one unit at the most.
 const MAX_SECTIONS: u32 = 2_000;
@@ -109,7 +109,8 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
         .collect();
     fasten(context, source, index, &mut resolved, &mut notes);
     let name = source.name.value.clone();
-    let unit = Unit { name, span: source.name.span, outline, sections: resolved, up_is_units, notes };
+    let span = source.name.span;
+    let unit = Unit { kind: UnitKind::Paper, name, span, outline, sections: resolved, up_is_units, notes };
     Some(Drawn { unit, sewn, in_place: source.apart.is_none() })
 }
 

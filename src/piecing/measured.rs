@@ -2,7 +2,7 @@
 
 use super::plan::{self, Cost, NoPlan, Plan};
 use crate::geometry::Polygon;
-use crate::pattern::Block;
+use crate::pattern::{Block, UnitKind};
 
 /// A block, measured against the best plan of its areas.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,6 +35,7 @@ pub fn measured(block: &Block, budget: u64) -> Result<Measured, NoPlan> {
     });
     let areas: Vec<Polygon> = placed.chain(block.patches.iter().map(|patch| patch.polygon.clone())).collect();
     let best = plan::plan(&areas, block.tolerance, &|_| 1, budget)?;
-    let own = block.patches.is_empty().then(|| u32::try_from(block.placements.len()).unwrap_or(u32::MAX));
+    let on_paper = block.placements.iter().filter(|place| block.units[place.unit].kind == UnitKind::Paper).count();
+    let own = block.patches.is_empty().then(|| u32::try_from(on_paper).unwrap_or(u32::MAX));
     Ok(Measured { areas, own, best })
 }

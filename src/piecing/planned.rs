@@ -6,7 +6,7 @@ use super::plan::{self, Divided, NoPlan, PlanTree};
 use crate::fault::{Fault, patches as words};
 use crate::geometry::{Polygon, Transform};
 use crate::notation::source::Span;
-use crate::pattern::{Block, Patch, Pattern, Placement, Section, StatedJoin, Unit, corner_source};
+use crate::pattern::{Block, Patch, Pattern, Placement, Section, StatedJoin, Unit, UnitKind, corner_source};
 
 /// The pattern with units in the place of patches: the same where it has none.
 ///
@@ -93,7 +93,15 @@ fn plan_block(block: &mut Block, keys: &[&str]) -> Result<(), Box<Fault>> {
             outline: outline.clone(),
             span: block.span,
         });
-        block.units.push(Unit { name, span: block.span, outline, sections, up_is_units: false, notes: Vec::new() });
+        block.units.push(Unit {
+            kind: UnitKind::Paper,
+            name,
+            span: block.span,
+            outline,
+            sections,
+            up_is_units: false,
+            notes: Vec::new(),
+        });
     }
     // What the source states stands; the rest is joined as planned.
     if block.joins.is_empty() {

@@ -88,6 +88,7 @@ fn block_item(item: &BlockItem) -> String {
         BlockItem::Step(value) => step(value),
         BlockItem::Allow(value) => allow(value),
         BlockItem::Patch { fabric, shape: area } => format!("patch {} {}\n", fabric.value, shape(area)),
+        BlockItem::Plain(plain) => format!("plain {} {} {}\n", plain.name.value, plain.fabric.value, path(&plain.path)),
         BlockItem::SeamLine(value) => format!("seam {}\n", line(value)),
     }
 }

@@ -1,7 +1,7 @@
 //! What holds for every model, however it came about. Written from the definitions, not from the code that makes the models.
 
 use piecewright::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Transform};
-use piecewright::model::{Block, Cut, Model, PrintDirection, Tree, Unit, Variant};
+use piecewright::model::{Block, Cut, Model, PrintDirection, Tree, Unit, UnitKind, Variant};
 
 /// Asserts all laws of a model.
 pub fn check_laws(name: &str, model: &Model) {
@@ -19,6 +19,7 @@ pub fn check_laws(name: &str, model: &Model) {
         for variant in &block.variants {
             law.cuts_cover(variant);
             law.cuts_are_counted(variant);
+            law.plain_pieces_are_cut_exactly(variant);
         }
     }
     cutting_is_complete(name, model);
@@ -125,6 +126,38 @@ impl Law<'_> {
                         unit.name
                     );
                 }
+            }
+        }
+    }
+
+    /// A plain piece is one section, a rectangle; what it needs is its outline and one allowance on every side, and that is what is cut.
+    fn plain_pieces_are_cut_exactly(&self, variant: &Variant) {
+        let unit = self.block.unit_of(variant);
+        if unit.kind == UnitKind::Paper {
+            return;
+        }
+        let at = format!("{} {}", self.name, variant.id);
+        assert!(!variant.mirrored && unit.sections.len() == 1, "{at}: one hand, one section");
+        let needed = unit.outline.grown(self.model.allowance.to_inches());
+        let same = |a: &Polygon, b: &Polygon| a.covers(b, self.near) && b.covers(a, self.near);
+        assert!(same(&unit.sections[0].needed, &needed), "{at}: the outline and one allowance");
+        for edge in unit.outline.edges() {
+            let beside = unit.outline.edges().find(|other| other.start == edge.end).expect("a closed outline");
+            let corner = (edge.end - edge.start).dot(beside.end - beside.start);
+            assert!(corner.abs() <= self.near.distance() * edge.length().max(beside.length()), "{at}: a rectangle");
+        }
+        for cut in &variant.cuts {
+            let corners = Polygon::try_new(&cut.corners, self.near).expect("a cut has area");
+            assert!(same(&corners, &needed), "{at}: cut exactly");
+            self.close(cut.width.to_inches() * cut.height.to_inches(), needed.area(), "the cut of a plain piece");
+            let upright = self.block.placements.iter().filter(|p| self.block.variants[p.variant].id == variant.id);
+            let directed = self.model.fabrics[variant.fabrics[0]].print.direction != PrintDirection::None;
+            for place in upright.filter(|_| directed) {
+                let slants = place.outline.edges().any(|edge| {
+                    let way = edge.end - edge.start;
+                    way.x.abs().min(way.y.abs()) > self.near.distance()
+                });
+                assert!(!slants, "{at}: the print of {} stands upright", place.id);
             }
         }
     }

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::{FoundationPlace, SheetFacts};
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
 use crate::model;
-use crate::model::{Block, FabricCutting, Model, PieceGroup, Press, PrintDirection, Units};
+use crate::model::{Block, FabricCutting, Model, PieceGroup, Press, PrintDirection, UnitKind, Units};
 
 /// The number of the shape; it rises when a reader of the old shape would misread the new one.
 const SCHEMA: u32 = 1;
@@ -71,6 +71,7 @@ struct BlockShape<'m> {
 struct Unit<'m> {
     name: &'m str,
     mark: &'m str,
+    kind: &'static str,
     outline: Corners,
     cutting_line: Corners,
     sections: Vec<Section<'m>>,
@@ -191,6 +192,7 @@ struct Piece<'m> {
     label: &'m str,
     width: f64,
     height: f64,
+    exact: bool,
     count: u32,
     squares: Option<u32>,
     #[serde(rename = "for")]
@@ -310,6 +312,10 @@ fn unit<'m>(model: &'m Model, unit: &'m model::Unit) -> Unit<'m> {
     Unit {
         name: &unit.name,
         mark: &unit.mark,
+        kind: match unit.kind {
+            UnitKind::Paper => "paper",
+            UnitKind::Plain => "plain",
+        },
         outline: corners(&unit.outline),
         cutting_line: corners(&unit.cutting_line),
         sections: unit
@@ -451,6 +457,7 @@ fn piece_group<'m>(model: &'m Model, piece: &'m PieceGroup) -> Piece<'m> {
         label: &piece.label,
         width: length(piece.width),
         height: length(piece.height),
+        exact: piece.exact,
         count: piece.count,
         squares: None,
         uses: uses.collect(),

@@ -4,7 +4,7 @@ use super::super::grammar::Rule;
 use super::super::source::{Span, Spanned};
 use super::super::syntax::{
     Allow, BlockItem, Colouring, Fabric, Finished, Grid, History, Item, Measure, Name, Note, OwnStep, Path,
-    PictureLine, PointDefinition, RowDefinition, Section, Strips, Target, UnitItem,
+    PictureLine, Plain, PointDefinition, RowDefinition, Section, Strips, Target, UnitItem,
 };
 use super::super::words;
 use super::{Lower, parts};
@@ -88,6 +88,11 @@ impl Lower<'_> {
                 let mut inner = parts(pair);
                 let fabric = self.name(&inner.next()?);
                 Said::BlockItem(BlockItem::Patch { fabric, shape: self.shape(inner.next()?)? })
+            }
+            Rule::plain_line => {
+                let mut inner = parts(pair);
+                let (name, fabric) = (self.name(&inner.next()?), self.name(&inner.next()?));
+                Said::BlockItem(BlockItem::Plain(Plain { name, fabric, path: self.path(inner.next()?)? }))
             }
             Rule::up => Said::UnitItem(UnitItem::UpUnit),
             Rule::paper => {

@@ -130,7 +130,10 @@ fn glossary(desk: &Desk<'_>) -> Part {
         (words.glossary_print(), words.glossary_print_is()),
         (words.glossary_nest(), words.glossary_nest_is()),
     ];
-    let rows: Vec<Vec<Cell>> = told.into_iter().map(|(word, meaning)| vec![cell(word), cell(meaning)]).collect();
+    let has_plain = desk.model.blocks.iter().any(|block| block.variants.iter().any(|v| !block.has_paper(v)));
+    let plain = has_plain.then(|| (words.glossary_plain(), words.glossary_plain_is()));
+    let told = told.into_iter().chain(plain);
+    let rows: Vec<Vec<Cell>> = told.map(|(word, meaning)| vec![cell(word), cell(meaning)]).collect();
     let columns = vec![column(words.glossary_word(), 1.0), column(words.glossary_meaning(), 3.6)];
     part("words", words.glossary_title(), Start::Here, vec![unseen(words.glossary_title(), columns, rows)])
 }
@@ -151,7 +154,7 @@ fn report(desk: &Desk<'_>) -> Part {
     ];
     let mut rows = Vec::new();
     for block in &desk.model.blocks {
-        for variant in block.variants.iter().filter(|variant| variant.sewn > 0) {
+        for variant in block.variants.iter().filter(|variant| variant.sewn > 0 && block.has_paper(variant)) {
             let unit = block.unit_of(variant);
             let name = words.steps_foundation(&variant.mark, &unit.name);
             rows.push(vec![cell(name), cell(trimmed(unit, variant, desk.measures)), cell(""), cell(""), cell("")]);

@@ -44,6 +44,9 @@ impl Level {
         for placement in &block.placements {
             let Some(variant) = block.variants.get(placement.variant) else { continue };
             level.pieces += count(variant.fabrics.len());
+            if !block.has_paper(variant) {
+                continue;
+            }
             for section in 0..variant.fabrics.len() {
                 let mut turns = variant.cuts.iter().filter(|cut| cut.section == section).flat_map(|cut| cut.slack.turn);
                 level.exact_pieces += u32::from(turns.any(|turn| turn.to_degrees() < LITTLE_TURN));

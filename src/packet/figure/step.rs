@@ -53,7 +53,7 @@ enum About<'a> {
 }
 
 impl<'m> View<'m> {
-    fn unit(&self) -> &'m Unit {
+    pub(super) fn unit(&self) -> &'m Unit {
         self.block.unit_of(self.variant)
     }
 

@@ -57,6 +57,33 @@ pub(super) fn marks(block: &Block, place: &Placement, variant: &Variant, sizes: 
     labels
 }
 
+/// How a plain piece is marked in a map, best first: with the words that it has no paper, then as a unit is.
+pub(super) fn plain_marks(
+    block: &Block,
+    place: &Placement,
+    variant: &Variant,
+    sizes: &[f64],
+    words: &Words,
+) -> Vec<Label> {
+    let bold = |points: f64| Label::words(&variant.mark, Length::points(points), Weight::Bold, Colour::BLACK);
+    let small = |words: &str, points: f64| Label::words(words, Length::points(points), Weight::Regular, Colour::BLACK);
+    let mut labels = Vec::new();
+    for &points in sizes {
+        let told = [6.5, 6.0, 5.5, 5.0].into_iter().filter(|&small| small < points * 0.9);
+        for size in told {
+            let without = small(&words.map_plain(), size);
+            if is_one_of_several(block, variant) {
+                labels.push(bold(points).above(&small(&place.name, size).above(&without, 0.01), 0.01));
+            } else {
+                labels.push(bold(points).above(&without, 0.01));
+            }
+            labels.push(bold(points).beside(&without, 0.08));
+        }
+    }
+    labels.extend(marks(block, place, variant, sizes));
+    labels
+}
+
 /// Whether the unit of a foundation stands in several places of its block.
 fn is_one_of_several(block: &Block, variant: &Variant) -> bool {
     let units = block.placements.iter().filter_map(|place| block.variants.get(place.variant)).map(|other| other.unit);

@@ -1,8 +1,8 @@
 //! The step of one join: pins, match points, tips, the look, paper, pressing.
 
 use super::{Move, Step};
-use crate::geometry::{Length, Point, Segment, Tolerance};
-use crate::model::{Block, Join, MatchPoint, Press};
+use crate::geometry::{Length, Point, Polygon, Segment, Tolerance};
+use crate::model::{Block, Join, MatchPoint, Model, Press};
 use crate::packet::join_end::measured_from;
 use crate::packet::measure::Measures;
 
@@ -12,7 +12,13 @@ const FOUR_MEET: u32 = 8;
 /// Above this many layers of fabric at one point the sewer is warned.
 const MANY_LAYERS: u32 = 12;
 
-pub(super) fn step(block: &Block, at: usize, tolerance: Tolerance, measures: Measures<'_>) -> Option<Step> {
+pub(super) fn step(
+    model: &Model,
+    block: &Block,
+    at: usize,
+    tolerance: Tolerance,
+    measures: Measures<'_>,
+) -> Option<Step> {
     let words = measures.words();
     let join = block.joins.get(at)?;
     let (left, right) = (part(block, at, &join.left, measures), part(block, at, &join.right, measures));
@@ -22,7 +28,7 @@ pub(super) fn step(block: &Block, at: usize, tolerance: Tolerance, measures: Mea
         None => words.join_heading(number, &left, &right),
     };
     let length = measures.length(Length::inches(join.seam.length()));
-    let told = Told { block, join, at, tolerance, measures };
+    let told = Told { block, join, at, tolerance, allowance: model.allowance, measures };
     let text = match &join.own_step {
         Some(own) => vec![Move::unnamed(own)],
         None => told.text(&left, &right, &length),
@@ -39,12 +45,37 @@ pub(super) fn step(block: &Block, at: usize, tolerance: Tolerance, measures: Mea
     })
 }
 
+/// Where along a join there is paper to sew on.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Papers {
+    /// On both sides, all along.
+    Both,
+    /// On one side all along, not or not everywhere on the other.
+    One,
+    /// On neither side all along, but somewhere.
+    Some,
+    /// Nowhere.
+    None,
+}
+
+impl Papers {
+    /// Its key in the catalogue.
+    const fn key(self) -> &'static str {
+        match self {
+            Self::Both | Self::One => "one",
+            Self::Some => "some",
+            Self::None => "none",
+        }
+    }
+}
+
 /// A join whose step is told.
 struct Told<'m> {
     block: &'m Block,
     join: &'m Join,
     at: usize,
     tolerance: Tolerance,
+    allowance: Length,
     measures: Measures<'m>,
 }
 
@@ -52,23 +83,47 @@ impl Told<'_> {
     fn text(&self, left: &str, right: &str, length: &str) -> Vec<Move> {
         let words = self.measures.words();
         let points = &self.join.match_points;
-        let lay =
-            if self.at == 0 { words.join_lay_teach(left, right, length) } else { words.join_lay(left, right, length) };
-        let mut moves = vec![Move::new(words.move_pin(), &[lay])];
+        let (papers, plain) = self.papers();
+        let on_both = papers == Papers::Both;
+        let allowance = || self.measures.length(self.allowance);
+        let lay = match (on_both, self.at) {
+            (true, 0) => vec![words.join_lay_teach(left, right, length)],
+            (true, _) => vec![words.join_lay(left, right, length)],
+            (false, _) => {
+                let ends = if papers == Papers::None {
+                    words.join_plain_both(allowance())
+                } else {
+                    words.join_plain_one(words.list(&plain), plain.len(), allowance())
+                };
+                vec![words.join_lay_without(left, right, length), ends]
+            }
+        };
+        let mut moves = vec![Move::new(words.move_pin(), &lay)];
         let mut matching = Vec::new();
         if !points.is_empty() {
-            matching.push(words.join_match(points.len(), self.places(points.iter().map(|p| p.at)), self.end()));
+            let places = self.places(points.iter().map(|p| p.at));
+            matching.push(if on_both {
+                words.join_match(points.len(), places, self.end())
+            } else {
+                words.join_match_without(points.len(), places, self.end())
+            });
             matching.push(self.nesting(points));
         }
         if !self.join.tips.is_empty() {
             let tips = &self.join.tips;
             matching.push(words.join_tip(tips.len(), self.places(tips.iter().copied()), self.end()));
         }
-        let plain = matching.is_empty();
-        if !plain {
+        let nothing_to_match = matching.is_empty();
+        if !nothing_to_match {
             moves.push(Move::new(words.move_match(), &matching));
         }
-        let sewing = [if plain { words.join_look_plain() } else { words.join_look() }, words.join_paper_strip()];
+        let mut sewing = vec![match (on_both, nothing_to_match) {
+            (true, true) => words.join_look_plain(),
+            (true, false) => words.join_look(),
+            (false, true) => words.join_look_plain_without(papers.key(), allowance()),
+            (false, false) => words.join_look_without(papers.key(), allowance()),
+        }];
+        sewing.extend((papers != Papers::None).then(|| words.join_paper_strip()));
         moves.push(Move::new(words.move_sew(), &sewing));
         let mut pressing = vec![match self.join.press {
             Press::Left => words.join_press_toward(left),
@@ -86,6 +141,41 @@ impl Told<'_> {
         }
         moves.push(Move::new(words.move_press(), &pressing));
         moves
+    }
+
+    /// Where there is paper along the join, and the names of the plain pieces that lie along it.
+    fn papers(&self) -> (Papers, Vec<String>) {
+        let mut plain = Vec::new();
+        // Of each side: whether there is paper, and whether there is anything else.
+        let sides = [&self.join.left, &self.join.right].map(|side| {
+            let (mut paper, mut none) = (false, false);
+            for placement in side.iter().filter_map(|&at| self.block.placements.get(at)) {
+                let Some(variant) = self.block.variants.get(placement.variant) else { continue };
+                if !self.lies_along(&placement.outline) {
+                    continue;
+                }
+                if self.block.has_paper(variant) {
+                    paper = true;
+                } else {
+                    none = true;
+                    plain.push(self.measures.words().join_place(&placement.name, &variant.mark));
+                }
+            }
+            (paper, none)
+        });
+        let papers = match sides {
+            [(_, false), (_, false)] => Papers::Both,
+            [(_, false), _] | [_, (_, false)] => Papers::One,
+            [(false, _), (false, _)] => Papers::None,
+            _ => Papers::Some,
+        };
+        (papers, plain)
+    }
+
+    /// Whether a unit has an edge on the join.
+    fn lies_along(&self, outline: &Polygon) -> bool {
+        let near = |point: Point| self.tolerance.is_zero(self.join.seam.distance(point));
+        outline.edges().any(|edge| near(edge.start) && near(edge.end))
     }
 
     /// Where the join is so thick that a needle may labour.
@@ -165,6 +255,7 @@ impl Told<'_> {
             .filter(|&placement| touches(self.join, placement) && enclosed(placement))
             .filter(|&placement| !block.joins.iter().skip(self.at + 1).any(|later| touches(later, placement)))
             .filter_map(|placement| block.placements.get(placement))
+            .filter(|placement| block.variants.get(placement.variant).is_some_and(|variant| block.has_paper(variant)))
             .map(|placement| {
                 let mark = block.variants.get(placement.variant).map_or("", |variant| variant.mark.as_str());
                 self.measures.words().join_place(&placement.name, mark)
