@@ -157,6 +157,8 @@ glossary-nest = Einrasten
 glossary-nest-is = Nahtzugaben, die in entgegengesetzte Richtungen zeigen, legen sich aneinander und halten den Punkt
 glossary-plain = Maßteil
 glossary-plain-is = ein Teil, das genau auf Maß geschnitten und ohne Papier angenäht wird
+glossary-pieced = Zusammengesetzter Abschnitt
+glossary-pieced-is = ein Abschnitt aus mehreren Streifen, die zuerst aneinandergenäht und dann wie ein Teil angenäht werden; eine dünne gestrichelte Linie auf der Vorlage zeigt jede Naht dazwischen
 tools-title = Werkzeug und Zubehör
 tool-machine = Eine Nähmaschine mit Geradstich, der sich auf etwa 1,5 mm einstellen lässt
 tool-needle = Eine neue Nadel, Stärke 80 bis 90, und ein feines Garn in neutraler Farbe
@@ -185,6 +187,7 @@ chart-title = Stoff und Zuschnitt
 chart-intro = Schneide zuerst die Streifen, quer über den Stoff von Webkante zu Webkante, dann die Teile aus den Streifen; ist ein Teil schmaler als sein Streifen, schneide es auf sein Maß. Stecke an jedes Teil gleich beim Zuschneiden einen Zettel mit seinem Abschnitt. Die Maße sind grobe Zuschnitte: Sie enthalten die Nahtzugabe und etwas Spielraum; beschnitten wird erst die genähte Einheit. Am Streifen entlang läuft die erste Zahl eines Maßes, oder die zweite, wo „gedreht“ steht. Bei jedem Maß läuft die erste Zahl an der Naht entlang und die zweite von ihr weg.
 chart-intro-print = Hat das Muster eines Stoffes eine Richtung, ist es anders: Die erste Zahl läuft quer zum Muster und die zweite daran hinauf. Schneide diese Teile mit aufrechtem Muster zu; jeder Schritt sagt, welche Kante an die Linie kommt.
 chart-intro-plain = Wo „Maßteil“ steht, schneide genau auf die angegebene Größe: Diese Teile haben kein Papier, und nichts daran wird später beschnitten. Die erste Zahl ist ihre längere Seite, wenn ihr Muster keine Richtung hat.
+chart-intro-strip = Wo „Streifen“ steht, schneide die Breite des Streifens genau: Er wird an beiden Seiten an andere genäht. Nur seine Enden haben Spielraum.
 chart-fabric = Stoff
 chart-buy = Kaufen
 chart-uses = Streifen brauchen
@@ -198,6 +201,7 @@ chart-size = Zuschnitt
 chart-count = Wie oft
 chart-for = Für die Abschnitte
 chart-for-plain = { $label } (Maßteil)
+chart-for-strip = { $label } (Streifen, genau so breit)
 chart-strip = Streifen
 chart-strip-one = { $number }
 chart-strip-range = { $first }–{ $last }
@@ -352,6 +356,29 @@ plain-cut = Genau auf diese Größe, in der ringsum die Nahtzugabe von { $allowa
 plain-print = Das Muster steht im Block aufrecht: Die erste Zahl der Größe läuft quer dazu, die zweite in seiner Richtung.
 plain-several = Wohin das Muster zeigt, hängt davon ab, wo das Teil stehen wird: Schneide jede Größe für ihren Platz.
 plain-look = Stecke einen Zettel mit seinem Kennzeichen daran: { $mark }. Seine Nähte werden { $allowance } innerhalb der Kanten laufen, wo das Bild gestrichelt ist.
+pieced-sew = Nähe zuerst, ohne Papier, { $strips } { $count ->
+    [2] zu einem Teil
+   *[other] in dieser Reihenfolge zu einem Teil
+} zusammen: rechts auf rechts, die Kanten von { $length } an beiden Enden bündig, { $allowance } von der Kante, mit einem Stich von etwa 2{"\u00A0"}mm. Danach stelle die Maschine wieder auf den kurzen Stich.
+pieced-press = Bügle die Nahtzugaben zu { $fabric }.
+pieced-press-at = Bügle die Nahtzugaben zwischen { $first } und { $second } zu { $fabric }.
+pieced-print = Achte auf die Muster: Im Bild liegt das Teil so, wie es zu sehen sein wird.
+pieced-first = Auf die unbedruckte Seite des Papiers, die linke Stoffseite nach unten, über Abschnitt { $section }. Halte es gegen das Licht und bringe { $count ->
+    [one] seine Naht genau auf die dünne gestrichelte Linie
+   *[other] seine Nähte genau auf die dünnen gestrichelten Linien
+} von { $section }; es ragt ringsum mehr als { $allowance } über den Abschnitt hinaus. Befestige es mit einer flachen Stecknadel oder einem Tupfer auswaschbarem Kleber, nicht zu nah an den Linien.
+pieced-lay = Das Bild zeigt das Teil aufgeklappt. Falte das Papier auf und drehe den Stoff zu dir. Halte das Teil so vor Abschnitt { $section }, wie es fertig aussehen wird, die rechte Stoffseite zu dir: Gegen das Licht { $count ->
+    [one] liegt seine Naht genau auf der dünnen gestrichelten Linie
+   *[other] liegen seine Nähte genau auf den dünnen gestrichelten Linien
+} von { $section }, und es ragt ringsum mehr als { $allowance } über den Abschnitt hinaus, auch über die Linie. Stecke es entlang der Linie fest, dann klappe es an diesen Nadeln um, sodass es mit der rechten Stoffseite nach unten auf dem liegt, was da ist, und drehe die bedruckte Seite nach oben.
+pieced-tick = { $count ->
+    [one] Wo die Naht die Linie kreuzen muss, ist auf dem Papier ein Strich: Eine Stecknadel, dort hindurchgestochen, zeigt, ob sie es tut.
+   *[other] Wo die Nähte die Linie kreuzen müssen, sind auf dem Papier Striche: Stecknadeln, dort hindurchgestochen, zeigen, ob sie es tun.
+}
+pieced-look = { $count ->
+    [one] Seine Naht muss auf der dünnen gestrichelten Linie laufen.
+   *[other] Seine Nähte müssen auf den dünnen gestrichelten Linien laufen.
+}
 
 move-fold = Falten.
 move-lay = Anlegen.
@@ -360,6 +387,7 @@ move-look = Prüfen.
 move-pin = Stecken.
 move-cut = Zuschneiden.
 move-mark = Kennzeichnen.
+move-piece = Zusammensetzen.
 move-match = Ausrichten.
 move-press = Bügeln.
 
@@ -479,12 +507,12 @@ join-tip = { $count ->
 join-look = Hefte die Punkte mit ein paar langen Stichen, öffne die Naht und sieh sie von vorn an. Ist alles, wo es sein soll, nähe auf der Linie durch beide Papiere, wieder mit dem kurzen Stich, von Rand zu Rand, und ziehe die langen Stiche heraus.
 join-look-plain = Auf der Linie durch beide Papiere, mit dem kurzen Stich, von Rand zu Rand.
 join-look-without = Hefte die Punkte mit ein paar langen Stichen, öffne die Naht und sieh sie von vorn an. Ist alles, wo es sein soll, nähe { $paper ->
-    [none] { $allowance } von den Kanten, mit einem Stich von etwa 2 mm
+    [none] { $allowance } von den Kanten, mit einem Stich von etwa 2{"\u00A0"}mm
     [one] auf der Linie, das Papier oben, mit dem kurzen Stich
    *[some] auf der Linie, wo Papier oben liegt, und { $allowance } von den Kanten, wo keins ist, mit dem kurzen Stich
 }, von Rand zu Rand, und ziehe die langen Stiche heraus.
 join-look-plain-without = { $paper ->
-    [none] { $allowance } von den Kanten, mit einem Stich von etwa 2 mm
+    [none] { $allowance } von den Kanten, mit einem Stich von etwa 2{"\u00A0"}mm
     [one] auf der Linie, das Papier oben, mit dem kurzen Stich
    *[some] auf der Linie, wo Papier oben liegt, und { $allowance } von den Kanten, wo keins ist, mit dem kurzen Stich
 }, von Rand zu Rand.
@@ -596,6 +624,7 @@ sheet-times = { $times ->
 sheet-side = Nähe auf dieser bedruckten Seite; der Stoff liegt auf der anderen. Die Zeichnung ist das Spiegelbild der Vorderseite.
 sheet-check = Drucke mit 100 %, nicht „An Seite anpassen“. Miss das Quadrat nach und den Messbalken am Fuß der Seite.
 sheet-ticks = Markierungen in der Nahtzugabe: Volle Punkte sind Passpunkte, offene sind Spitzen, die die Verbindungsnaht genau treffen muss.
+sheet-strips = Dünne Striche in einem Abschnitt zeigen eine Naht seines Stoffes: Nähe nicht darauf.
 bar-inches = { $number } Zoll
 bar-centimetres = { $number } cm
 not-to-size = nicht in Originalgröße – nicht darauf nähen
@@ -622,6 +651,7 @@ print-up = oben
 print-two-way = Muster
 figure-front-caption = Von vorn
 figure-printed-caption = Bedruckte Seite
+figure-strips-caption = Die Streifen, aneinandergenäht
 figure-where = { $place ->
     [upper-left] oben links
     [upper] oben
@@ -652,6 +682,7 @@ figure-front-alt = Vorlage { $mark } von vorn, { $section ->
 }. Abschnitt { $section } (in der Einheit { $place }) ist umrandet; sein Stoff ist { $fabric }.
 figure-plain-alt = Das Maßteil { $mark } aus { $fabric }, von vorn: ein Rechteck von { $size }. Eine gestrichelte Linie { $allowance } innerhalb der Kanten zeigt, wo seine Nähte laufen werden.
 figure-printed-first-alt = Vorlage { $mark } von der bedruckten Seite. Das Teil aus { $fabric } liegt unter Abschnitt 1 und ragt ringsum mindestens { $allowance } darüber hinaus.
+figure-printed-first-pieced = Vorlage { $mark } von der bedruckten Seite, wie gedruckt. Das zusammengesetzte Teil aus { $fabrics } liegt unter Abschnitt 1, seine Nähte auf den gestrichelten Linien, und ragt ringsum mehr als { $allowance } darüber hinaus.
 figure-printed-alt = Vorlage { $mark } von der bedruckten Seite, so gedreht, dass Abschnitt { $section } über seiner Linie liegt. { $sewn ->
     [1] Abschnitt 1 ist schon da.
     [2] Die Abschnitte 1 und 2 sind genäht.
@@ -659,6 +690,8 @@ figure-printed-alt = Vorlage { $mark } von der bedruckten Seite, so gedreht, das
 } Das Papier wird an der Linie gefaltet; sie ist fett gezeichnet, so weit sie genäht wird.
 figure-piece-beneath = Das Teil aus { $fabric } liegt unter dem Genähten, seine Kante { $allowance } hinter der Linie.
 figure-piece-askew = Das Teil aus { $fabric } ist so gezeigt, wie es aufgeklappt liegen wird, schräg zur Linie, über Abschnitt { $section }.
+figure-piece-pieced = Das zusammengesetzte Teil aus { $fabrics } ist so gezeigt, wie es aufgeklappt liegen wird, über Abschnitt { $section }, seine Nähte auf den gestrichelten Linien.
+figure-strips-alt = Die Streifen von Abschnitt { $section }, aneinandergenäht, von vorn, in dieser Reihenfolge: { $fabrics }. Ihre Nähte sind { $length } lang; ein Pfeil über jede zeigt, wohin ihre Nahtzugaben gebügelt sind. Ein dünner Umriss zeigt den Abschnitt darauf.
 figure-reach = Es ragt { $left } über das linke Ende der Linie und { $right } über das rechte hinaus.
 figure-reach-both = Es ragt an jedem Ende { $length } über die Linie hinaus.
 figure-several = Wie weit es hinausragt, hängt davon ab, wie die Einheit im Block gedreht ist; gezeigt ist einer der Zuschnitte.

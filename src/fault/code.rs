@@ -94,6 +94,7 @@ codes! {
         NothingBeyond = "nothing-beyond",
         NotLeftOver = "not-left-over",
         NotOneSeam = "not-one-seam",
+        PiecedUnfit = "pieced-unfit",
         // Units of a block.
         UnitOutsideBlock = "unit-outside-block",
         BlockGap = "block-gap",

@@ -48,11 +48,7 @@ pub fn no_unit_of_its_own(name: &str) -> Fault {
 /// A plain piece whose exact size stands on no mark of a ruler; `sizes` are the finished sizes with what is off at each.
 #[must_use]
 pub fn off_the_ruler(span: Span, name: &str, off: &[String], marks: &str, more: usize) -> Fault {
-    let more = match more {
-        0 => String::new(),
-        1 => String::from("; so it is at 1 more size"),
-        more => format!("; so it is at {more} more sizes"),
-    };
+    let more = more_sizes(more);
     Fault::new(
         Code::OffTheRuler,
         format!("the plain piece `{name}` is cut to a size that stands on no mark of a ruler: {}{more}", off.join("; ")),
@@ -61,4 +57,13 @@ pub fn off_the_ruler(span: Span, name: &str, off: &[String], marks: &str, more: 
     .with_help(format!(
         "it is cut exactly, so its sides should be whole {marks}: move its edges, choose other finished sizes, or draw it as a unit on paper, which is trimmed on a printed line"
     ))
+}
+
+/// That it is so at further sizes.
+pub(super) fn more_sizes(more: usize) -> String {
+    match more {
+        0 => String::new(),
+        1 => String::from("; so it is at 1 more size"),
+        more => format!("; so it is at {more} more sizes"),
+    }
 }

@@ -88,6 +88,9 @@ fn figures(model: &Model, packet: &Packet, made: &mut Vec<Artifact>) {
         for (variant, steps) in block.variants.iter().zip(&figures.steps) {
             for (k, figures) in steps.iter().enumerate() {
                 draw(format!("step-{}-{}-front", variant.mark, k + 1), &figures.front);
+                if let Some(strips) = &figures.strips {
+                    draw(format!("step-{}-{}-strips", variant.mark, k + 1), strips);
+                }
                 if let Some(printed) = &figures.printed {
                     draw(format!("step-{}-{}-printed", variant.mark, k + 1), printed);
                 }

@@ -96,7 +96,7 @@ fn home(rule: Rule) -> Home {
         Rule::copies | Rule::place | Rule::join | Rule::patch | Rule::plain_line | Rule::seam | Rule::unit_head => {
             [false, true, false]
         }
-        Rule::section | Rule::strips | Rule::sewn | Rule::up => [false, false, true],
+        Rule::section | Rule::pieced_line | Rule::strips | Rule::sewn | Rule::up => [false, false, true],
         Rule::open | Rule::close | Rule::bad => [false, false, false],
         _ => [true, false, false],
     };

@@ -12,7 +12,7 @@ pub(super) const PRINTS: [&str; 4] = ["one-way", "two-way", "directional", "acro
 pub(super) const FIGURES: [&str; 4] = ["triangle", "pentagon", "hexagon", "octagon"];
 
 /// The words that start a line.
-pub(super) const FIRST: [&str; 40] = [
+pub(super) const FIRST: [&str; 41] = [
     "pattern",
     "edition",
     "author",
@@ -50,6 +50,7 @@ pub(super) const FIRST: [&str; 40] = [
     "patch",
     "plain",
     "seam",
+    "pieced",
     "strips",
     "sewn",
     "up",

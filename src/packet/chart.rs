@@ -1,6 +1,6 @@
 //! The cutting chart in words: what to buy, the strips, the pieces.
 
-use crate::model::{FabricCutting, Model, Print, PrintDirection, Strip};
+use crate::model::{FabricCutting, Fit, Model, Print, PrintDirection, Strip};
 
 use super::measure::Measures;
 
@@ -45,9 +45,10 @@ pub fn chart(model: &Model, measures: Measures<'_>) -> Chart {
     let fabrics: Vec<FabricChart> = model.cutting.iter().map(|cutting| fabric(model, cutting, measures)).collect();
     let directional = fabrics.iter().any(|fabric| !fabric.print.is_empty());
     let print = directional.then(|| words.chart_intro_print());
-    let exact = model.cutting.iter().flat_map(|cutting| &cutting.pieces).any(|group| group.exact);
-    let plain = exact.then(|| words.chart_intro_plain());
-    Chart { intro: std::iter::once(words.chart_intro()).chain(print).chain(plain).collect(), fabrics }
+    let any = |fit: Fit| model.cutting.iter().flat_map(|cutting| &cutting.pieces).any(|group| group.fit == fit);
+    let plain = any(Fit::Exact).then(|| words.chart_intro_plain());
+    let strip = any(Fit::Strip).then(|| words.chart_intro_strip());
+    Chart { intro: std::iter::once(words.chart_intro()).chain(print).chain(plain).chain(strip).collect(), fabrics }
 }
 
 fn fabric(model: &Model, cutting: &FabricCutting, measures: Measures<'_>) -> FabricChart {
@@ -72,7 +73,11 @@ fn fabric(model: &Model, cutting: &FabricCutting, measures: Measures<'_>) -> Fab
             .pieces
             .iter()
             .map(|group| {
-                let label = if group.exact { words.chart_for_plain(&group.label) } else { group.label.clone() };
+                let label = match group.fit {
+                    Fit::Rough => group.label.clone(),
+                    Fit::Strip => words.chart_for_strip(&group.label),
+                    Fit::Exact => words.chart_for_plain(&group.label),
+                };
                 [measures.exact_rectangle(group.width, group.height), group.count.to_string(), label]
             })
             .collect(),

@@ -93,6 +93,8 @@ pub struct StepFigures {
     pub front: Page,
     /// From the printed side; none of a plain piece.
     pub printed: Option<Page>,
+    /// The strips of a pieced section, sewn together; none of others.
+    pub strips: Option<Page>,
 }
 
 /// Composes the packet of a model. `progress` is told what is being done.
@@ -158,12 +160,17 @@ fn block_figures(model: &Model, block: &Block, brief: Brief, measures: Measures<
             .map(|variant| {
                 let other_hand = |other: &Variant| other.unit == variant.unit && other.mirrored != variant.mirrored;
                 let both_hands = block.variants.iter().any(other_hand);
-                let view = view(variant, if both_hands { STEP_IN_BOTH_HANDS } else { STEP });
                 let sections = if shown(variant.sewn) { 0..variant.fabrics.len() } else { 0..0 };
-                let on_paper = block.has_paper(variant);
-                let figures = |k| StepFigures {
-                    front: if on_paper { view.step_front(k) } else { view.plain_piece() },
-                    printed: on_paper.then(|| view.step_printed(k)),
+                let figures = |k| {
+                    // More figures than two stand in narrower columns.
+                    let several = both_hands || variant.fabrics_of(k).len() > 1;
+                    let view = view(variant, if several { STEP_IN_BOTH_HANDS } else { STEP });
+                    if block.has_paper(variant) {
+                        let (front, printed) = (view.step_front(k), Some(view.step_printed(k)));
+                        StepFigures { front, printed, strips: view.strips(k) }
+                    } else {
+                        StepFigures { front: view.plain_piece(), printed: None, strips: None }
+                    }
                 };
                 sections.map(figures).collect()
             })

@@ -160,7 +160,8 @@ impl<'w> Measures<'w> {
     /// An angle to the nearest degree: `30°`.
     #[must_use]
     pub fn degrees(self, angle: Angle) -> String {
-        self.words.measure_degrees(whole(angle.to_degrees().round()))
+        // No minus before a zero.
+        self.words.measure_degrees(whole(angle.to_degrees().round() + 0.0))
     }
 
     /// The units that it writes.

@@ -67,6 +67,7 @@ pub fn lantern(step: f64) -> Model {
         unit,
         mirrored,
         fabrics: units[unit].sections.iter().map(|section| section.fabric).collect(),
+        pieced: Vec::new(),
         sewn: 2,
         cuts: drawing.cuts(&units[unit]),
     };
@@ -183,6 +184,7 @@ impl Drawing {
                 fabric,
                 seam: seam.map(|(start, end)| Segment::new(self.at(start), self.at(end))),
                 extended: polygon.clone(),
+                pieced: Vec::new(),
                 needed: polygon.grown(self.allowance).intersection(&cutting_line, self.tolerance()).unwrap(),
                 polygon,
                 notes: Vec::new(),
@@ -210,6 +212,7 @@ impl Drawing {
             let corner = |x: f64, y: f64| Point::default() + along * x + down * y;
             Cut {
                 section: index,
+                strip: None,
                 turn: Angle::degrees(0.0),
                 count: 2,
                 width: Length::inches(right - left + 2.0 * ease),

@@ -118,7 +118,11 @@ pub fn sheets(model: &Model, words: &Words, audience: Audience) -> Vec<Sheet> {
     let drawn = filled.into_iter().enumerate().map(|(number, (places, times))| {
         let on_sheet: Vec<(&Foundation, Vector)> =
             places.iter().map(|&(index, at)| (&foundations[index], origin.to_vector() + at.to_vector())).collect();
-        sheet(model, words, Numbers { number: number + 1, total, times, audience }, &on_sheet)
+        let pieced = on_sheet.iter().any(|(foundation, _)| {
+            let block = &model.blocks[foundation.block];
+            block.unit_of(&block.variants[foundation.variant]).sections.iter().any(|s| !s.pieced.is_empty())
+        });
+        sheet(model, words, Numbers { number: number + 1, total, times, audience, pieced }, &on_sheet)
     });
     drawn.collect()
 }
@@ -167,6 +171,8 @@ struct Numbers {
     total: usize,
     times: u32,
     audience: Audience,
+    /// Whether a section on it is pieced.
+    pieced: bool,
 }
 
 fn sheet(model: &Model, words: &Words, numbers: Numbers, foundations: &[(&Foundation, Vector)]) -> Sheet {
@@ -218,7 +224,8 @@ fn cut_short(words: &str, measure: f64, points: f64, weight: Weight) -> String {
 }
 
 /// Pattern, edition, size, sheet, how often to print it, which side to sew on, and the square by which the print is checked.
-fn heading(model: &Model, words: &Words, Numbers { number, total, times, audience }: Numbers) -> Vec<Item> {
+fn heading(model: &Model, words: &Words, numbers: Numbers) -> Vec<Item> {
+    let Numbers { number, total, times, audience, pieced } = numbers;
     let margin = model.paper.margin().to_inches();
     let right = model.paper.size().0.to_inches() - margin;
     // Left of the one-inch square.
@@ -241,7 +248,9 @@ fn heading(model: &Model, words: &Words, Numbers { number, total, times, audienc
         text((edge, margin + 0.4), &numbered, 9.0, Weight::Regular, Align::End),
     ];
     let measure = Length::inches(edge - margin - 0.1);
-    let lines = [words.sheet_side(), words.sheet_check(), words.sheet_ticks()];
+    let strips = pieced.then(|| words.sheet_strips());
+    let lines: Vec<String> =
+        [words.sheet_side(), words.sheet_check(), words.sheet_ticks()].into_iter().chain(strips).collect();
     let lines =
         lines.iter().flat_map(|line| super::typeface::wrapped(line, measure, Length::points(7.5), Weight::Regular));
     for (k, line) in (0_u8..).zip(lines) {

@@ -3,6 +3,7 @@
 //! The first foundation of a block teaches; later ones are told shortly. An author's own words for a step stand in place of the written ones.
 
 mod join;
+mod pieced;
 mod plain;
 mod section;
 
@@ -254,16 +255,14 @@ impl<'m> Batch<'m> {
     /// The fabrics of a section, with the marks of the foundations where they differ.
     fn fabrics(&self, k: usize, steps: &[(&Variant, Step)]) -> String {
         let words = self.measures.words();
-        let fabric = |variant: &Variant| {
-            variant.fabrics.get(k).and_then(|&fabric| self.model.fabrics.get(fabric)).map_or("", |f| f.name.as_str())
-        };
+        let fabric = |variant: &Variant| words.list(&pieced::fabric_names(self.model, variant, k));
         let fabrics = told_together(steps.iter().map(|(variant, _)| (fabric(variant), variant.mark.as_str())));
         match fabrics.as_slice() {
-            [(only, _)] => (*only).to_owned(),
+            [(only, _)] => only.clone(),
             several => {
                 let told: Vec<String> = several
                     .iter()
-                    .map(|(fabric, marks)| words.section_fabric((*fabric).to_owned(), words.list(marks)))
+                    .map(|(fabric, marks)| words.section_fabric(fabric.clone(), words.list(marks)))
                     .collect();
                 words.list(&told)
             }

@@ -263,6 +263,8 @@ messages! {
     glossary_nest_is();
     glossary_plain();
     glossary_plain_is();
+    glossary_pieced();
+    glossary_pieced_is();
     tools_title();
     tool_machine();
     tool_needle();
@@ -286,6 +288,7 @@ messages! {
     chart_intro();
     chart_intro_print();
     chart_intro_plain();
+    chart_intro_strip();
     chart_fabric();
     chart_buy();
     chart_uses();
@@ -299,6 +302,7 @@ messages! {
     chart_count();
     chart_for();
     chart_for_plain(label);
+    chart_for_strip(label);
     chart_strip();
     chart_strip_one(number);
     chart_strip_range(first, last);
@@ -416,6 +420,14 @@ messages! {
     plain_print();
     plain_several();
     plain_look(mark, allowance);
+    pieced_sew(count, strips, length, allowance);
+    pieced_press(fabric);
+    pieced_press_at(first, second, fabric);
+    pieced_print();
+    pieced_first(section, count, allowance);
+    pieced_lay(section, count, allowance);
+    pieced_tick(count);
+    pieced_look(count);
     move_fold();
     move_lay();
     move_sew();
@@ -423,6 +435,7 @@ messages! {
     move_pin();
     move_cut();
     move_mark();
+    move_piece();
     move_match();
     move_press();
     free(sections);
@@ -594,6 +607,7 @@ messages! {
     sheet_side();
     sheet_check();
     sheet_ticks();
+    sheet_strips();
     bar_inches(number);
     bar_centimetres(number);
     not_to_size();
@@ -616,6 +630,7 @@ messages! {
     print_two_way();
     figure_front_caption();
     figure_printed_caption();
+    figure_strips_caption();
     figure_where(place);
     figure_section(number, fabric);
     front_alt(block, fabrics);
@@ -630,9 +645,12 @@ messages! {
     figure_front_alt(mark, section, fabric, place);
     figure_plain_alt(mark, fabric, size, allowance);
     figure_printed_first_alt(mark, fabric, allowance);
+    figure_printed_first_pieced(mark, fabrics, allowance);
     figure_printed_alt(mark, section, sewn);
     figure_piece_beneath(fabric, allowance);
     figure_piece_askew(fabric, section);
+    figure_piece_pieced(fabrics, section);
+    figure_strips_alt(section, fabrics, length);
     figure_reach(left, right);
     figure_reach_both(length);
     figure_several();

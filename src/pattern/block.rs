@@ -178,7 +178,7 @@ fn count_pieces(
     places: &Places,
     patches: usize,
 ) {
-    let in_units: usize = places.all.iter().map(|place| drawn[place.unit].unit.sections.len()).sum();
+    let in_units: usize = places.all.iter().map(|place| drawn[place.unit].unit.pieces()).sum();
     let once = (in_units + patches) as u64;
     let pieces = once.saturating_mul(u64::from(copies));
     if let Some(together) = context.spent.pieces(pieces) {

@@ -12,6 +12,7 @@ pub mod facts;
 mod files;
 mod grid;
 mod patches;
+mod pieced;
 mod places;
 mod plain;
 mod publisher;
@@ -29,7 +30,7 @@ pub use files::{ReadFault, Reading, Shelf, read_sources};
 pub use statements::resolve;
 pub use steps::{corner_source, corner_words, extent_words, number_words, steps_words};
 
-use crate::geometry::{Length, Point, Polygon, Tolerance, Transform};
+use crate::geometry::{Length, Point, Polygon, Segment, Tolerance, Transform};
 use crate::notation::source::Span;
 use facts::{Fabric, Facts, Paper, Units};
 
@@ -146,12 +147,43 @@ pub struct Section {
     pub fabric: usize,
     /// Its area.
     pub polygon: Polygon,
+    /// Where it is sewn together of strips before it goes on: all of them, at least two, from one side to the other. Else empty.
+    pub pieced: Vec<PiecedStrip>,
     /// Where it is stated.
     pub span: Span,
     /// Notes on it.
     pub notes: Vec<String>,
     /// The author's words in place of its written step.
     pub own_step: Option<String>,
+}
+
+impl Section {
+    /// Its fabrics as drawn: its own, or those of its strips in order.
+    pub fn fabrics(&self) -> impl Iterator<Item = usize> + '_ {
+        let own = self.pieced.is_empty().then_some(self.fabric);
+        own.into_iter().chain(self.pieced.iter().map(|strip| strip.fabric))
+    }
+}
+
+/// A strip of a pieced section, in grid steps. What no line takes keeps the section's own fabric.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PiecedStrip {
+    /// Its fabric, by index in [`Pattern::fabrics`].
+    pub fabric: usize,
+    /// Its area.
+    pub polygon: Polygon,
+    /// The line along which it is sewn to the next strip, which lies on the right; none for the last.
+    pub seam: Option<Segment>,
+    /// Where it is stated.
+    pub span: Span,
+}
+
+impl Unit {
+    /// How many pieces of fabric it is sewn of.
+    #[must_use]
+    pub fn pieces(&self) -> usize {
+        self.sections.iter().map(|section| section.pieced.len().max(1)).sum()
+    }
 }
 
 /// An area that is not numbered, in grid steps of the block.

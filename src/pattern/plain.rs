@@ -1,7 +1,7 @@
 //! A plain piece: a rectangle of one fabric that is cut to size and joined as it is, without paper.
 
-use crate::fault::{Fault, plain as words};
-use crate::geometry::{Line, Point, Polygon, Tolerance, Transform};
+use crate::fault::{Fault, pieced, plain as words};
+use crate::geometry::{Line, Point, Polygon, Tolerance, Transform, Vector};
 use crate::notation::source::Span;
 use crate::notation::syntax;
 
@@ -27,7 +27,8 @@ pub fn plain(context: &mut Context<'_>, scope: &Scope<'_>, source: &syntax::Plai
         return Err(Box::new(words::not_a_rectangle(source.path.span, &name, count, &corner_words(corner))));
     }
     let span = source.name.span;
-    let section = Section { fabric, polygon: outline.clone(), span, notes: Vec::new(), own_step: None };
+    let section =
+        Section { fabric, polygon: outline.clone(), pieced: Vec::new(), span, notes: Vec::new(), own_step: None };
     let (sections, notes) = (vec![section], Vec::new());
     let unit = Unit { kind: UnitKind::Plain, name, span, outline, sections, up_is_units: false, notes };
     Ok(Drawn { unit, sewn: None, in_place: true })
@@ -56,33 +57,48 @@ pub fn unmirrored(outline: &Polygon, transform: Transform) -> Transform {
     own.map_or(transform, |line| Transform::mirror(line).then(transform))
 }
 
-/// Faults of plain pieces whose print could not stand upright: those that lie slanting in the block, in a fabric with a direction, as drawn or in a
-/// colouring.
+/// Faults of plain pieces and of strips whose print could not stand upright: those that lie slanting in the block, in a fabric with a direction, as
+/// drawn or in a colouring.
 pub fn slanting_prints(blocks: &[Block], fabrics: &[Fabric], colourings: &[(&Colouring, Span)]) -> Vec<Fault> {
-    let mut found = Vec::new();
+    let mut found: Vec<Fault> = Vec::new();
     let directed = |fabric: usize| {
         fabrics.get(fabric).filter(|fabric| fabric.print.direction != PrintDirection::None).map(|fabric| &fabric.key)
     };
-    for block in blocks {
-        for place in &block.placements {
-            let unit = &block.units[place.unit];
-            let (UnitKind::Plain, Some(section)) = (unit.kind, unit.sections.first()) else { continue };
-            let Some(edge) = place.outline.edges().next() else { continue };
-            let off = (edge.end - edge.start).angle().to_degrees().rem_euclid(90.0);
-            if off.min(90.0 - off) <= UPRIGHT {
+    // The fabric with a direction that comes to lie there, and the colouring that puts it there.
+    let lies = |drawn: usize| match directed(drawn) {
+        Some(key) => Some((key, None)),
+        None => colourings.iter().find_map(|(colouring, span)| Some((directed(colouring.fabric(drawn))?, Some(*span)))),
+    };
+    for (block, place) in blocks.iter().flat_map(|block| block.placements.iter().map(move |place| (block, place))) {
+        let unit = &block.units[place.unit];
+        if unit.kind == UnitKind::Plain {
+            let slanting = place.outline.edges().next().is_some_and(|edge| slants(edge.end - edge.start));
+            let fabric = unit.sections.first().map(|section| place.fabric(section.fabric));
+            if let Some((key, colouring)) = fabric.filter(|_| slanting).and_then(lies) {
+                found.push(words::slanting_print(place.span, &place.called(), key, colouring));
+            }
+        }
+        for section in &unit.sections {
+            // All lines of a section are parallel.
+            let Some(seam) = section.pieced.first().and_then(|strip| strip.seam) else { continue };
+            let map = if unit.up_is_units { Transform::IDENTITY } else { place.transform };
+            if !slants(map.apply_to_vector(seam.end - seam.start)) {
                 continue;
             }
-            let drawn = place.fabric(section.fabric);
-            if let Some(key) = directed(drawn) {
-                found.push(words::slanting_print(place.span, &place.called(), key, None));
-            } else if let Some((key, span)) =
-                colourings.iter().find_map(|(colouring, span)| Some((directed(colouring.fabric(drawn))?, *span)))
-            {
-                found.push(words::slanting_print(place.span, &place.called(), key, Some(span)));
+            for strip in &section.pieced {
+                if let Some((key, colouring)) = lies(place.fabric(strip.fabric)) {
+                    found.push(pieced::slanting_print(strip.span, &place.called(), key, colouring));
+                }
             }
         }
     }
     found
+}
+
+/// Whether a direction runs neither level nor upright.
+fn slants(way: Vector) -> bool {
+    let off = way.angle().to_degrees().rem_euclid(90.0);
+    off.min(90.0 - off) > UPRIGHT
 }
 
 /// A fault where a pattern has nothing to print: all of it is plain pieces.

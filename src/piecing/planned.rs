@@ -74,6 +74,7 @@ fn plan_block(block: &mut Block, keys: &[&str]) -> Result<(), Box<Fault>> {
             .map(|patch| Section {
                 fabric: patch.fabric,
                 polygon: patch.polygon.clone(),
+                pieced: Vec::new(),
                 span: patch.span,
                 notes: Vec::new(),
                 own_step: None,

@@ -102,6 +102,11 @@ fn unit_item(item: &UnitItem) -> String {
         UnitItem::Section(section) => {
             format!("{} {} {}\n", section.number.value, section.fabric.value, shape(&section.shape))
         }
+        UnitItem::Pieced(pieced) => {
+            let around = pieced.around.as_ref().map_or(String::new(), |at| format!(" around {}", point(at)));
+            let (number, fabric) = (pieced.number.value, &pieced.fabric.value);
+            format!("pieced {number} {fabric} beyond {}{around}\n", line(&pieced.line))
+        }
         UnitItem::Strips(strips) => format!(
             "strips {} to {} {} from {} to {}\n",
             strips.first.value,

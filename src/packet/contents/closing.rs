@@ -132,7 +132,10 @@ fn glossary(desk: &Desk<'_>) -> Part {
     ];
     let has_plain = desk.model.blocks.iter().any(|block| block.variants.iter().any(|v| !block.has_paper(v)));
     let plain = has_plain.then(|| (words.glossary_plain(), words.glossary_plain_is()));
-    let told = told.into_iter().chain(plain);
+    let mut sections = desk.model.blocks.iter().flat_map(|block| &block.units).flat_map(|unit| &unit.sections);
+    let pieced = sections.any(|section| !section.pieced.is_empty());
+    let pieced = pieced.then(|| (words.glossary_pieced(), words.glossary_pieced_is()));
+    let told = told.into_iter().chain(plain).chain(pieced);
     let rows: Vec<Vec<Cell>> = told.map(|(word, meaning)| vec![cell(word), cell(meaning)]).collect();
     let columns = vec![column(words.glossary_word(), 1.0), column(words.glossary_meaning(), 3.6)];
     part("words", words.glossary_title(), Start::Here, vec![unseen(words.glossary_title(), columns, rows)])

@@ -78,7 +78,7 @@ fn facts(desk: &Desk<'_>) -> Vec<Fact> {
     let mut points: u32 = 0;
     for block in &model.blocks {
         for variant in &block.variants {
-            let sections = u32::try_from(variant.fabrics.len()).unwrap_or(u32::MAX);
+            let sections = u32::try_from(variant.pieces()).unwrap_or(u32::MAX);
             if block.has_paper(variant) {
                 foundations = foundations.saturating_add(variant.sewn);
             }

@@ -135,7 +135,7 @@ pub(super) fn units(desk: &Desk<'_>) -> Part {
             vec![
                 cell(words.steps_foundation(&variant.mark, &unit.name)),
                 cell(variant.sewn.to_string()),
-                cell(variant.fabrics.len().to_string()),
+                cell(variant.pieces().to_string()),
                 cell(size),
                 cell(sheet),
             ]

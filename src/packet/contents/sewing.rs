@@ -109,6 +109,9 @@ impl Sewing<'_> {
         let words = self.desk.words();
         let drawn = |variant: usize| self.figures.steps.get(variant).and_then(|steps| steps.get(k));
         let mut figures = Vec::new();
+        if let Some(strips) = batch.variants.first().and_then(|&at| drawn(at)?.strips.as_ref()) {
+            figures.push(Figure { drawing: strips.clone(), caption: words.figure_strips_caption() });
+        }
         let mut hands: Vec<bool> = Vec::new();
         let several = {
             let mirrored = |&at: &usize| self.block.variants.get(at).map(|variant| variant.mirrored);

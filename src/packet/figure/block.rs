@@ -41,10 +41,12 @@ pub fn block_coloured(
 pub fn colouring_page(_model: &Model, block: &Block, width: Length, words: &Words) -> Page {
     let mut canvas = canvas(block, width.to_inches(), 0.03);
     let sections = sections(block);
+    let placed = block.placements.iter().filter_map(|place| block.variants.get(place.variant));
+    let count: usize = placed.map(|variant| variant.fabrics.len()).sum();
     let pen = Stroke::plain(0.4, Colour::grey(90)).rounded();
     canvas.outlines(sections.iter().map(|(_, area)| area), None, Some(pen));
     canvas.outline(&block.outline, None, Stroke::plain(0.8, Colour::grey(60)));
-    canvas.page(block.name.clone(), words.colouring_alt(&block.name, sections.len()))
+    canvas.page(block.name.clone(), words.colouring_alt(&block.name, count))
 }
 
 /// The block from the front, with the marks of its units and the numbers of its sections.
@@ -77,8 +79,19 @@ fn map_with(block: &Block, (wide, words): (f64, &Words), early: &[usize]) -> Map
     for (tint, level) in tints(block).into_iter().zip(TINTS) {
         canvas.outlines(tint, Some(Colour::grey(level)), None);
     }
-    let sections = sections(block);
-    canvas.outlines(sections.iter().map(|(_, area)| area), None, Some(Stroke::plain(0.35, Colour::grey(110))));
+    let (mut sections, mut inner) = (Vec::new(), Vec::new());
+    for place in &block.placements {
+        let Some(variant) = block.variants.get(place.variant) else { continue };
+        for section in &block.unit_of(variant).sections {
+            sections.push(place.transform.apply_to_polygon(&section.polygon));
+            let seams = section.pieced.iter().filter_map(|strip| strip.seam);
+            inner.extend(seams.map(|seam| place.transform.apply_to_segment(seam)));
+        }
+    }
+    canvas.outlines(&sections, None, Some(Stroke::plain(0.35, Colour::grey(110))));
+    for seam in inner {
+        canvas.inner_seam(seam, 0.35, Colour::grey(110));
+    }
     canvas.outlines(block.placements.iter().map(|place| &place.outline), None, Some(Stroke::plain(1.2, Colour::BLACK)));
     for place in early.iter().filter_map(|&index| block.placements.get(index)) {
         canvas.name_along_edge(&place.outline, &place.name, &[6.0, 5.5, 5.0, 4.5]);
@@ -173,14 +186,13 @@ fn canvas(block: &Block, wide: f64, border: f64) -> Canvas {
     Canvas::new(block.outline.bounds(), Transform::IDENTITY, room)
 }
 
-/// All sections where they stand in the block, each with its fabric.
+/// All sections and strips where they stand in the block, each with its fabric.
 fn sections(block: &Block) -> Vec<(usize, Polygon)> {
     let mut found = Vec::new();
     for place in &block.placements {
         let Some(variant) = block.variants.get(place.variant) else { continue };
-        for (section, &fabric) in block.unit_of(variant).sections.iter().zip(&variant.fabrics) {
-            found.push((fabric, place.transform.apply_to_polygon(&section.polygon)));
-        }
+        let areas = block.unit_of(variant).areas(variant);
+        found.extend(areas.map(|(fabric, area)| (fabric, place.transform.apply_to_polygon(area))));
     }
     found
 }

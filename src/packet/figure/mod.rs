@@ -9,6 +9,7 @@ mod block;
 mod broken;
 mod canvas;
 mod join;
+mod pieced;
 mod plain;
 mod primer;
 mod step;

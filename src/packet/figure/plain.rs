@@ -38,8 +38,10 @@ impl View<'_> {
         let size = cut.map(|cut| measures.exact_rectangle(cut.width, cut.height)).unwrap_or_default();
         let name = told::fabric_name(self.model, fabric);
         let description = words.figure_plain_alt(&self.variant.mark, name, size, measures.length(self.model.allowance));
-        // Lengths stand above and at the left only.
-        canvas.height -= BESIDE - 0.05;
+        // Lengths stand above and at the left only; that of a narrow strip reaches below it.
+        if canvas.height - 2.0 * BESIDE > 0.6 {
+            canvas.height -= BESIDE - 0.05;
+        }
         canvas.page(self.variant.mark.clone(), description)
     }
 

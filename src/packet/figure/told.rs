@@ -95,9 +95,19 @@ pub(super) fn fabric_name(model: &Model, fabric: Option<&usize>) -> String {
     fabric.and_then(|&fabric| model.fabrics.get(fabric)).map(|fabric| fabric.name.clone()).unwrap_or_default()
 }
 
+/// What the fabrics of a section are called: one, or those of its strips in order.
+pub(super) fn fabric_names(model: &Model, variant: &Variant, section: usize, words: &Words) -> String {
+    let names = variant.fabrics_of(section).iter().map(|fabric| fabric_name(model, Some(fabric)));
+    words.list(&names.collect::<Vec<_>>())
+}
+
 /// The fabrics of a block in the order of their marks, after a change of fabrics.
 pub(super) fn fabrics_of(model: &Model, block: &Block, changed: impl Fn(usize) -> usize, words: &Words) -> String {
-    let used = |index: usize| block.variants.iter().flat_map(|v| &v.fabrics).any(|&fabric| changed(fabric) == index);
+    let used = |index: usize| {
+        block.variants.iter().any(|variant| {
+            (0..variant.fabrics.len()).flat_map(|k| variant.fabrics_of(k)).any(|&fabric| changed(fabric) == index)
+        })
+    };
     let names: Vec<&str> = model
         .fabrics
         .iter()
@@ -111,8 +121,8 @@ pub(super) fn fabrics_of(model: &Model, block: &Block, changed: impl Fn(usize) -
 /// The sections of a foundation, each with its fabric; none where they are too many to listen to.
 pub(super) fn sections_of(model: &Model, variant: &Variant, words: &Words) -> Option<String> {
     (variant.fabrics.len() <= MANY).then(|| {
-        let one = |(k, fabric): (usize, &usize)| words.figure_section(k + 1, fabric_name(model, Some(fabric)));
-        words.list(&variant.fabrics.iter().enumerate().map(one).collect::<Vec<_>>())
+        let one = |k: usize| words.figure_section(k + 1, fabric_names(model, variant, k, words));
+        words.list(&(0..variant.fabrics.len()).map(one).collect::<Vec<_>>())
     })
 }
 
