@@ -19,6 +19,8 @@ use super::words::Words;
 const STEP: Length = Length::inches(1.72);
 /// How wide it is where a step shows the printed side in either hand: three stand in a row.
 const STEP_IN_BOTH_HANDS: Length = Length::inches(1.38);
+/// How wide a plain piece is drawn: it stands alone, and is often long.
+const PLAIN: Length = Length::inches(3.4);
 /// How wide the figure of a join is.
 const JOIN: Length = Length::inches(3.4);
 /// How wide the figures of the technique are.
@@ -169,7 +171,8 @@ fn block_figures(model: &Model, block: &Block, brief: Brief, measures: Measures<
                         let (front, printed) = (view.step_front(k), Some(view.step_printed(k)));
                         StepFigures { front, printed, strips: view.strips(k) }
                     } else {
-                        StepFigures { front: view.plain_piece(), printed: None, strips: None }
+                        let front = View { width: PLAIN, ..view }.plain_piece();
+                        StepFigures { front, printed: None, strips: None }
                     }
                 };
                 sections.map(figures).collect()

@@ -10,6 +10,8 @@ use crate::packet::page::{Colour, Layer, Page, Path, Stroke, Weight};
 
 /// What stays free round the piece for the lengths of its edges, in inches on the page.
 const BESIDE: f64 = 0.3;
+/// How high a figure may become, in inches on the page.
+const HIGHEST: f64 = 1.5;
 /// How far from its edge a length stands, in inches on the page.
 const OFF: f64 = 0.09;
 
@@ -21,7 +23,7 @@ impl View<'_> {
         let (words, measures) = (self.words, Measures::new(self.words, self.model.units));
         let wide = self.width.to_inches();
         let (cut, fabric) = (self.variant.cuts.first(), self.variant.fabrics.first());
-        let room = Room { width: wide, most_high: wide, beside: BESIDE, above: BESIDE };
+        let room = Room { width: wide, most_high: HIGHEST.min(wide), beside: BESIDE, above: BESIDE };
         let mut canvas = Canvas::new(unit.cutting_line.bounds(), Transform::IDENTITY, room);
         let area: Vec<(usize, Polygon)> = fabric.iter().map(|&&fabric| (fabric, unit.cutting_line.clone())).collect();
         canvas.fabrics(self.model, &area);
