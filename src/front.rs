@@ -295,7 +295,11 @@ fn large_foundations(pattern: &Pattern, model: &Model) -> Vec<(Site, Fault)> {
     for (index, (block, source)) in model.blocks.iter().zip(&pattern.blocks).enumerate() {
         for (unit_index, unit) in source.units.iter().enumerate() {
             // The first of the papers that one of the unit's foundations is too large for.
-            let mut of_unit = block.variants.iter().enumerate().filter(|(_, of)| block.unit_of(of).name == unit.name);
+            let mut of_unit = block
+                .variants
+                .iter()
+                .enumerate()
+                .filter(|(_, of)| block.unit_of(of).name == unit.name && block.has_paper(of));
             let large = of_unit.find_map(|(number, variant)| {
                 let splits = |paper: &&Paper| packet::sheets::needs_splitting(model, **paper, index, number);
                 model.papers.iter().find(splits).map(|paper| (*paper, variant))

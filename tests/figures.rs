@@ -72,12 +72,21 @@ fn whole(model: &Model, width: f64, words: &Words) -> Vec<(String, Page)> {
 }
 
 fn steps(view: &View<'_>) -> Vec<(String, Page)> {
+    if !view.block.has_paper(view.variant) {
+        return vec![(format!("{}-plain", view.variant.mark), view.plain_piece())];
+    }
     let sections = 0..view.variant.fabrics.len();
     let both = |k: usize| {
         let name = format!("{}{}", view.variant.mark, k + 1);
         [(format!("{name}-printed"), view.step_printed(k)), (format!("{name}-front"), view.step_front(k))]
     };
-    sections.flat_map(both).chain([(format!("{}-foundation", view.variant.mark), view.foundation_reduced())]).collect()
+    let strips = (0..view.variant.fabrics.len())
+        .filter_map(|k| Some((format!("{}{}-strips", view.variant.mark, k + 1), view.strips(k)?)));
+    sections
+        .flat_map(both)
+        .chain(strips)
+        .chain([(format!("{}-foundation", view.variant.mark), view.foundation_reduced())])
+        .collect()
 }
 
 #[test]
@@ -326,6 +335,11 @@ fn every_section_is_named_on_the_map() {
             let texts = page.texts();
             for place in &block.placements {
                 let variant = &block.variants[place.variant];
+                if !block.has_paper(variant) {
+                    let told = |words: &str| texts.iter().any(|text| text.words == words);
+                    assert!(told(&variant.mark) && !told(&format!("{}1", variant.mark)), "{name}: {}", variant.mark);
+                    continue;
+                }
                 for k in 1..=variant.fabrics.len() {
                     let label = format!("{}{k}", variant.mark);
                     let there = texts.iter().filter(|text| text.words == label).count();

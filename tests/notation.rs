@@ -70,6 +70,8 @@ measure half 0.5
 2 night beyond cap -- eave
 3 möwe around 8, 4
 4 море beyond upright 3
+pieced 3 möwe beyond a -- 3, 4
+pieced 3 foam beyond level 2 around 1, 1 + 2
 strips 5 to 8 stone, sand from a -- b to 1, 2 -- 3, 4
 strips 9 to 12 stone from level 12 to upright a + 1
 sewn 8
@@ -97,6 +99,7 @@ step for head "Sew it."
 allow near-miss on head
 patch night around 3, 4
 patch night a -- b -- c
+plain lintel stone a -- b -- c -- 0, 5
 seam a -- b
 seam level 4
 }

@@ -16,7 +16,7 @@ use piecewright::Options;
 use piecewright::fault::Severity;
 use piecewright::geometry::{Line, Point, Polygon, Tolerance, Vector};
 use piecewright::packet::words::Words;
-use piecewright::pattern::Wish;
+use piecewright::pattern::{UnitKind, Wish};
 use piecewright::piecing::plan::{Asked, Bench, Budget, Drawing, NoPlan, Plan, PlanTree};
 
 fn tolerance() -> Tolerance {
@@ -346,7 +346,17 @@ fn pasted(pattern: &piecewright::pattern::Pattern, block: &piecewright::pattern:
         let [r, g, b] = fabric.colour;
         let _ = writeln!(text, "fabric {} \"{}\" #{r:02x}{g:02x}{b:02x}", fabric.key, fabric.name);
     }
-    text + &format!("block pasted {:.9} x {:.9} {{\n  outline {}\n{notation}}}\n", to.x, to.y, path(&block.outline))
+    // Plain pieces stand as they are.
+    let plain = block.placements.iter().filter(|place| block.units[place.unit].kind == UnitKind::Plain);
+    let plain: String = plain
+        .map(|place| {
+            let fabric = place.fabric(block.units[place.unit].sections[0].fabric);
+            let key = &pattern.fabrics[pattern.fabric(fabric)].key;
+            format!("  plain {} {key} {}\n  allow off-the-ruler\n", place.name, path(&place.outline))
+        })
+        .collect();
+    let (wide, high, outline) = (to.x, to.y, path(&block.outline));
+    text + &format!("block pasted {wide:.9} x {high:.9} {{\n  outline {outline}\n{plain}{notation}}}\n")
 }
 
 #[test]
@@ -373,7 +383,8 @@ fn the_plan_of_every_sample_can_be_pasted_and_takes_as_many_papers_as_it_says() 
             let block = &model.blocks[0];
             let papers = plan.tree.lines().filter(|line| !line.trim_start().starts_with("join ")).count();
             assert_eq!(block.placements.len(), papers, "{}", plan.block);
-            assert_eq!(block.variants.len(), plan.cost(Wish::EqualPapers) as usize, "{}: {source}", plan.block);
+            let foundations = block.variants.iter().filter(|of| block.has_paper(of)).count();
+            assert_eq!(foundations, plan.cost(Wish::EqualPapers) as usize, "{}: {source}", plan.block);
             let points: usize = block.joins.iter().map(|join| join.match_points.len()).sum();
             assert_eq!(points, plan.cost(Wish::MatchPoints) as usize, "{}", plan.block);
         }
@@ -395,9 +406,9 @@ fn the_papers_of_every_sample_are_counted_as_they_are_printed() {
                 model.paper = paper;
                 for (place, most) in sheets.iter_mut().enumerate() {
                     let variant = model.blocks[block].placements[place].variant;
-                    let parts =
-                        piecewright::packet::sheets::foundation(&model, block, variant, &Words::english()).len();
-                    *most = (*most).max(parts);
+                    let paper = model.blocks[block].has_paper(&model.blocks[block].variants[variant]);
+                    let parts = piecewright::packet::sheets::foundation(&model, block, variant, &Words::english());
+                    *most = (*most).max(if paper { parts.len() } else { 0 });
                 }
             }
             split += sheets.iter().filter(|&&sheets| sheets > 1).count();

@@ -330,6 +330,11 @@ fn damaged() -> impl Strategy<Value = String> {
         .iter()
         .map(|path| read(path).replace("use      \"harbour-house.piece\"\n", &house))
         .inspect(|text| assert!(text.contains("harbour-house") || text.contains("\ncontact ")))
+        // What no sample has.
+        .chain(
+            ["pieced-sections", "pieced-places", "plain-pieces"]
+                .map(|name| read(&Path::new("tests/fixtures").join(name).with_extension("piece"))),
+        )
         .collect();
     let words = ["0", "7", "-3", "1/3", "centre", "beyond", "around", "--", ",", "{", "}", "level", "sky", "\"", "#"];
     (0..texts.len(), proptest::collection::vec((0..4u8, any::<u16>(), any::<u16>(), 0..words.len()), 1..6)).prop_map(
@@ -382,5 +387,31 @@ proptest! {
         let errors = built.faults.iter().any(|fault| fault.severity() == Severity::Error);
         prop_assert_eq!(built.artifacts.is_none(), errors);
         prop_assert!(built.artifacts.iter().flatten().all(|artifact| !artifact.bytes.is_empty()));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Strips wherever their lines run: refused in the words of their own fault, or sewn by the laws.
+    #[test]
+    fn strips_along_any_line_are_sewn_or_refused(
+        seam in (0..=8u8, 0..=8u8), section in 1..=2u8, way in 0..8u8, at in proptest::collection::vec(0..=32u8, 1..4), named: bool,
+    ) {
+        let (dx, dy) = [(4, 0), (0, 4), (4, 4), (4, -4), (4, 1), (1, 4), (-4, 2), (3, -1)][usize::from(way)];
+        let mut lines = format!("unit u {{\n1 sea around 4, 7.9\n2 sea beyond 0, {} -- 8, {}\n", seam.0, seam.1);
+        for k in at {
+            let start = f64::from(k) / 4.0;
+            let around = if named { format!(" around {}, {}", start + 0.25, start) } else { String::new() };
+            let _ = writeln!(lines, "pieced {section} sea beyond {start}, 4 -- {}, {}{around}", start + f64::from(dx), 4 + dy);
+        }
+        let checked = check("squall.piece", &block(&(lines + "}")), &Bare);
+        if checked.ok() {
+            check_laws("squall", checked.model.as_ref().expect("a model"));
+        } else {
+            let sewn = [Code::PiecedUnfit, Code::LineThroughFirst, Code::NothingBeyond, Code::NotLeftOver];
+            let errors = checked.faults.iter().filter(|fault| fault.severity() == Severity::Error);
+            prop_assert!(errors.map(|fault| fault.code).all(|code| sewn.contains(&code)), "{:?}", checked.faults);
+        }
     }
 }

@@ -110,6 +110,7 @@ page-of = { $page } von { $pages }
 front-title = Der Block
 front-caption = { $block }, von vorn gesehen
 map-caption = Wo welche Einheit liegt, von vorn gesehen
+map-plain = ohne Papier
 
 foundations-title = Vorlagen
 foundations-reduced = Nicht in Originalgröße: Drucke die Vorlagen aus der PDF-Datei mit 100 %.
@@ -158,6 +159,10 @@ glossary-print = Muster mit Richtung, mit zwei Richtungen
 glossary-print-is = ein Muster, das ein Oben hat, oder eines, das eine Richtung hat, aber kein Oben, etwa Streifen
 glossary-nest = Einrasten
 glossary-nest-is = Nahtzugaben, die in entgegengesetzte Richtungen zeigen, legen sich aneinander und halten den Punkt
+glossary-plain = Maßteil
+glossary-plain-is = ein Teil, das genau auf Maß geschnitten und ohne Papier angenäht wird
+glossary-pieced = Zusammengesetzter Abschnitt
+glossary-pieced-is = ein Abschnitt aus mehreren Streifen, die zuerst aneinandergenäht und dann wie ein Teil angenäht werden; eine dünne gestrichelte Linie auf der Vorlage zeigt jede Naht dazwischen
 tools-title = Werkzeug und Zubehör
 tool-machine = Eine Nähmaschine mit Geradstich, der sich auf etwa 1,5 mm einstellen lässt
 tool-needle = Eine neue Nadel, Stärke 80 bis 90, und ein feines Garn in neutraler Farbe
@@ -185,6 +190,8 @@ chart-shopping-how = Gerechnet mit { $usable } nutzbarer Stoffbreite zwischen de
 chart-title = Stoff und Zuschnitt
 chart-intro = Schneide zuerst die Streifen, quer über den Stoff von Webkante zu Webkante, dann die Teile aus den Streifen; ist ein Teil schmaler als sein Streifen, schneide es auf sein Maß. Stecke an jedes Teil gleich beim Zuschneiden einen Zettel mit seinem Abschnitt. Die Maße sind grobe Zuschnitte: Sie enthalten die Nahtzugabe und etwas Spielraum; beschnitten wird erst die genähte Einheit. Am Streifen entlang läuft die erste Zahl eines Maßes, oder die zweite, wo „gedreht“ steht. Bei jedem Maß läuft die erste Zahl an der Naht entlang und die zweite von ihr weg.
 chart-intro-print = Hat das Muster eines Stoffes eine Richtung, ist es anders: Die erste Zahl läuft quer zum Muster und die zweite daran hinauf. Schneide diese Teile mit aufrechtem Muster zu; jeder Schritt sagt, welche Kante an die Linie kommt.
+chart-intro-plain = Wo „Maßteil“ steht, schneide genau auf die angegebene Größe: Diese Teile haben kein Papier, und nichts daran wird später beschnitten. Die erste Zahl ist ihre längere Seite, wenn ihr Muster keine Richtung hat.
+chart-intro-strip = Wo „Streifen“ steht, schneide die Breite des Streifens genau: Er wird an beiden Seiten an andere genäht. Nur seine Enden haben Spielraum.
 chart-fabric = Stoff
 chart-buy = Kaufen
 chart-uses = Streifen brauchen
@@ -197,6 +204,8 @@ chart-strips-caption = { $fabric }: Streifen, quer über die Stoffbreite
 chart-size = Zuschnitt
 chart-count = Wie oft
 chart-for = Für die Abschnitte
+chart-for-plain = { $label } (Maßteil)
+chart-for-strip = { $label } (Streifen, genau so breit)
 chart-strip = Streifen
 chart-strip-one = { $number }
 chart-strip-range = { $first }–{ $last }
@@ -272,6 +281,9 @@ units-sew = Nähen
 units-pieces = Teile
 units-trimmed = Beschnitten misst sie (Kanten von der längsten an, im Uhrzeigersinn von vorn gesehen)
 units-trimmed-each = je { $length }
+units-plain = Ein Kennzeichen ohne Nummern ist ein Maßteil: Es wird genau auf Maß geschnitten und hat kein Papier.
+units-cut = { $size }, genau auf Maß
+units-no-paper = kein Papier
 
 ## Steps: a block and its foundations
 
@@ -326,6 +338,7 @@ section-fabric = { $fabric } ({ $marks })
 fact-of = { $fact }, { $marks }
 fact-cut = Zuschnitt
 fact-cut-turned = { $size }, wo die Einheit um { $turn } gedreht ist
+fact-cut-exact = { $size }, genau
 fact-line = Linie
 fact-line-value = { $length } lang
 fact-past = Über ihre Enden
@@ -339,12 +352,46 @@ first-long = Das Bild zeigt, in welche Richtung seine Seiten von { $length } lau
 first-shown = Das Bild zeigt, wie es liegt.
 first-print = Drehe es so, dass sein Muster in die richtige Richtung zeigt: siehe den Pfeil auf der Vorlage.
 first-only = Diese Einheit ist ein einziges Teil.
+plain-count = { $count ->
+    [one] Dieses Maßteil brauchst du einmal
+   *[other] Dieses Maßteil brauchst du { $count }-mal
+}. Es hat kein Papier, und bis zum Zusammennähen wird nichts daran genäht.
+plain-cut = Genau auf diese Größe, in der ringsum die Nahtzugabe von { $allowance } enthalten ist: Es wird später nicht beschnitten, und was hier nicht stimmt, stimmt im Block nicht.
+plain-print = Das Muster steht im Block aufrecht: Die erste Zahl der Größe läuft quer dazu, die zweite in seiner Richtung.
+plain-several = Wohin das Muster zeigt, hängt davon ab, wo das Teil stehen wird: Schneide jede Größe für ihren Platz.
+plain-look = Stecke einen Zettel mit seinem Kennzeichen daran: { $mark }. Seine Nähte werden { $allowance } innerhalb der Kanten laufen, wo das Bild gestrichelt ist.
+pieced-sew = Nähe zuerst, ohne Papier, { $strips } { $count ->
+    [2] zu einem Teil
+   *[other] in dieser Reihenfolge zu einem Teil
+} zusammen: rechts auf rechts, die Kanten von { $length } an beiden Enden bündig, { $allowance } von der Kante, mit einem Stich von etwa 2{"\u00A0"}mm. Danach stelle die Maschine wieder auf den kurzen Stich.
+pieced-press = Bügle die Nahtzugaben zu { $fabric }.
+pieced-press-at = Bügle die Nahtzugaben zwischen { $first } und { $second } zu { $fabric }.
+pieced-print = Achte auf die Muster: Im Bild liegt das Teil so, wie es zu sehen sein wird.
+pieced-first = Auf die unbedruckte Seite des Papiers, die linke Stoffseite nach unten, über Abschnitt { $section }. Halte es gegen das Licht und bringe { $count ->
+    [one] seine Naht genau auf die dünne gestrichelte Linie
+   *[other] seine Nähte genau auf die dünnen gestrichelten Linien
+} von { $section }; es ragt ringsum mehr als { $allowance } über den Abschnitt hinaus. Befestige es mit einer flachen Stecknadel oder einem Tupfer auswaschbarem Kleber, nicht zu nah an den Linien.
+pieced-lay = Das Bild zeigt das Teil aufgeklappt. Falte das Papier auf und drehe den Stoff zu dir. Halte das Teil so vor Abschnitt { $section }, wie es fertig aussehen wird, die rechte Stoffseite zu dir: Gegen das Licht { $count ->
+    [one] liegt seine Naht genau auf der dünnen gestrichelten Linie
+   *[other] liegen seine Nähte genau auf den dünnen gestrichelten Linien
+} von { $section }, und es ragt ringsum mehr als { $allowance } über den Abschnitt hinaus, auch über die Linie. Stecke es entlang der Linie fest, dann klappe es an diesen Nadeln um, sodass es mit der rechten Stoffseite nach unten auf dem liegt, was da ist, und drehe die bedruckte Seite nach oben.
+pieced-tick = { $count ->
+    [one] Wo die Naht die Linie kreuzen muss, ist auf dem Papier ein Strich: Eine Stecknadel, dort hindurchgestochen, zeigt, ob sie es tut.
+   *[other] Wo die Nähte die Linie kreuzen müssen, sind auf dem Papier Striche: Stecknadeln, dort hindurchgestochen, zeigen, ob sie es tun.
+}
+pieced-look = { $count ->
+    [one] Seine Naht muss auf der dünnen gestrichelten Linie laufen.
+   *[other] Seine Nähte müssen auf den dünnen gestrichelten Linien laufen.
+}
 
 move-fold = Falten.
 move-lay = Anlegen.
 move-sew = Nähen.
 move-look = Prüfen.
 move-pin = Stecken.
+move-cut = Zuschneiden.
+move-mark = Kennzeichnen.
+move-piece = Zusammensetzen.
 move-match = Ausrichten.
 move-press = Bügeln.
 
@@ -430,6 +477,12 @@ join-end-left = linken
 join-end-right = rechten
 join-lay-teach = { $left } und { $right } kommen an der Naht, die { $length } lang ist, rechts auf rechts aufeinander: Die Papiere liegen außen, auf beiden Seiten. Stich an jedem Ende der fetten Linie eine Stecknadel gerade durch beide Papiere, sodass sie auf beiden Seiten durch die Ecke geht; halte diese Nadeln senkrecht, während du die Naht dicht daneben flach steckst.
 join-lay = { $left } und { $right } kommen an der Naht von { $length } rechts auf rechts aufeinander. Stecke beide Enden durch die Ecken der fetten Linien.
+join-lay-without = { $left } und { $right } kommen an der Naht von { $length } rechts auf rechts aufeinander.
+join-plain-both = Keine der beiden Seiten hat an dieser Naht Papier: Lege Kante auf Kante, die Enden bündig. Stecke beide Enden, { $allowance } von den Kanten.
+join-plain-one = { $plain } { $count ->
+    [one] hat
+   *[other] haben
+} kein Papier: Lege die geschnittene Kante auf die beschnittene Kante der anderen Seite, die Enden bündig, und drehe das Papier nach oben. Stecke beide Enden durch die Ecke der fetten Linie auf dem Papier; auf der Seite ohne Papier kommt die Nadel { $allowance } von beiden Kanten heraus.
 join-match = { $count ->
     [one] An einem Passpunkt
    *[other] An { $count } Passpunkten
@@ -437,6 +490,13 @@ join-match = { $count ->
     [one] ein voller Punkt zeigt ihn auf beiden Papieren. Stich dort
    *[other] volle Punkte zeigen sie auf beiden Papieren. Stich an jedem
 } eine Stecknadel durch beide Papiere, wo sein Strich die fette Linie trifft, und stecke dicht daneben fest.
+join-match-without = { $count ->
+    [one] An einem Passpunkt
+   *[other] An { $count } Passpunkten
+} treffen sich Nähte beider Seiten, { $places } vom { $end } Ende. Auf dem Papier ist dort ein voller Punkt; auf einer Seite ohne Papier endet dort ihre Naht. Stich { $count ->
+    [one] dort eine Stecknadel durch beides und stecke dicht daneben fest.
+   *[other] an jedem eine Stecknadel durch beides und stecke dicht daneben fest.
+}
 join-nests = { $count ->
     [one] Die Nahtzugaben zeigen dort in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten, dann halten sie den Punkt von selbst.
    *[other] Die Nahtzugaben zeigen an jedem von ihnen in entgegengesetzte Richtungen: Schiebe sie gegeneinander, bis sie einrasten.
@@ -459,6 +519,16 @@ join-tip = { $count ->
 } gekappt.
 join-look = Hefte die Punkte mit ein paar langen Stichen, öffne die Naht und sieh sie von vorn an. Ist alles, wo es sein soll, nähe auf der Linie durch beide Papiere, wieder mit dem kurzen Stich, von Rand zu Rand, und ziehe die langen Stiche heraus.
 join-look-plain = Auf der Linie durch beide Papiere, mit dem kurzen Stich, von Rand zu Rand.
+join-look-without = Hefte die Punkte mit ein paar langen Stichen, öffne die Naht und sieh sie von vorn an. Ist alles, wo es sein soll, nähe { $paper ->
+    [none] { $allowance } von den Kanten, mit einem Stich von etwa 2{"\u00A0"}mm
+    [one] auf der Linie, das Papier oben, mit dem kurzen Stich
+   *[some] auf der Linie, wo Papier oben liegt, und { $allowance } von den Kanten, wo keins ist, mit dem kurzen Stich
+}, von Rand zu Rand, und ziehe die langen Stiche heraus.
+join-look-plain-without = { $paper ->
+    [none] { $allowance } von den Kanten, mit einem Stich von etwa 2{"\u00A0"}mm
+    [one] auf der Linie, das Papier oben, mit dem kurzen Stich
+   *[some] auf der Linie, wo Papier oben liegt, und { $allowance } von den Kanten, wo keins ist, mit dem kurzen Stich
+}, von Rand zu Rand.
 join-paper-strip = Reiße das Papier ab, das in der Nahtzugabe dieser Verbindungsnaht jenseits der Stiche liegt, und nur das.
 join-press-toward = Die Nahtzugaben in Richtung { $side }.
 join-press-open = Die Nahtzugaben auseinander, eine nach jeder Seite.
@@ -613,6 +683,7 @@ sheet-side = Nähe auf dieser bedruckten Seite; der Stoff liegt auf der anderen.
 sheet-check = Drucke mit 100 %, nicht „An Seite anpassen“. Miss das Quadrat nach und den Messbalken am Fuß der Seite.
 sheet-ticks = Markierungen in der Nahtzugabe: Volle Punkte sind Passpunkte, offene sind Spitzen, die die Verbindungsnaht genau treffen muss.
 sheet-ticks-stop = Markierungen in der Nahtzugabe: Volle Punkte sind Passpunkte, offene sind Spitzen, die die Verbindungsnaht genau treffen muss; an einem Querbalken endet der erste Teil einer Naht.
+sheet-strips = Dünne Striche in einem Abschnitt zeigen eine Naht seines Stoffes: Nähe nicht darauf.
 bar-inches = { $number } Zoll
 bar-centimetres = { $number } cm
 not-to-size = nicht in Originalgröße – nicht darauf nähen
@@ -639,6 +710,7 @@ print-up = oben
 print-two-way = Muster
 figure-front-caption = Von vorn
 figure-printed-caption = Bedruckte Seite
+figure-strips-caption = Die Streifen, aneinandergenäht
 figure-where = { $place ->
     [upper-left] oben links
     [upper] oben
@@ -658,6 +730,7 @@ colouring-alt = Die Umrisse der { $count } Abschnitte des Blocks „{ $block }�
 map-alt = Der Block „{ $block }“ von vorn, in seine Einheiten geteilt: { $units }. Jeder Abschnitt trägt das Kennzeichen seiner Einheit und seine Nummer.
 map-alt-many = Der Block „{ $block }“ von vorn, in seine { $count } Einheiten geteilt. Jeder Abschnitt trägt das Kennzeichen seiner Einheit und seine Nummer.
 map-unit = { $mark } ({ $name }) { $place }
+map-unit-plain = { $mark } ({ $name }, ein Maßteil) { $place }
 foundation-alt = Vorlage { $name }, stark verkleinert, wie sie gedruckt ist: als Spiegelbild der Vorderseite. Ihre Abschnitte: { $sections }.
 foundation-alt-many = Vorlage { $name } mit ihren { $count } Abschnitten, stark verkleinert, wie sie gedruckt ist: als Spiegelbild der Vorderseite.
 
@@ -666,7 +739,9 @@ figure-front-alt = Vorlage { $mark } von vorn, { $section ->
     [2] mit den Abschnitten 1 und 2 in ihren Stoffen
    *[other] mit den Abschnitten 1 bis { $section } in ihren Stoffen
 }. Abschnitt { $section } (in der Einheit { $place }) ist umrandet; sein Stoff ist { $fabric }.
+figure-plain-alt = Das Maßteil { $mark } aus { $fabric }, von vorn: ein Rechteck von { $size }. Eine gestrichelte Linie { $allowance } innerhalb der Kanten zeigt, wo seine Nähte laufen werden.
 figure-printed-first-alt = Vorlage { $mark } von der bedruckten Seite. Das Teil aus { $fabric } liegt unter Abschnitt 1 und ragt ringsum mindestens { $allowance } darüber hinaus.
+figure-printed-first-pieced = Vorlage { $mark } von der bedruckten Seite, wie gedruckt. Das zusammengesetzte Teil aus { $fabrics } liegt unter Abschnitt 1, seine Nähte auf den gestrichelten Linien, und ragt ringsum mehr als { $allowance } darüber hinaus.
 figure-printed-alt = Vorlage { $mark } von der bedruckten Seite, so gedreht, dass Abschnitt { $section } über seiner Linie liegt. { $sewn ->
     [1] Abschnitt 1 ist schon da.
     [2] Die Abschnitte 1 und 2 sind genäht.
@@ -674,6 +749,8 @@ figure-printed-alt = Vorlage { $mark } von der bedruckten Seite, so gedreht, das
 } Das Papier wird an der Linie gefaltet; sie ist fett gezeichnet, so weit sie genäht wird.
 figure-piece-beneath = Das Teil aus { $fabric } liegt unter dem Genähten, seine Kante { $allowance } hinter der Linie.
 figure-piece-askew = Das Teil aus { $fabric } ist so gezeigt, wie es aufgeklappt liegen wird, schräg zur Linie, über Abschnitt { $section }.
+figure-piece-pieced = Das zusammengesetzte Teil aus { $fabrics } ist so gezeigt, wie es aufgeklappt liegen wird, über Abschnitt { $section }, seine Nähte auf den gestrichelten Linien.
+figure-strips-alt = Die Streifen von Abschnitt { $section }, aneinandergenäht, von vorn, in dieser Reihenfolge: { $fabrics }. Ihre Nähte sind { $length } lang; ein Pfeil über jede zeigt, wohin ihre Nahtzugaben gebügelt sind. Ein dünner Umriss zeigt den Abschnitt darauf.
 figure-reach = Es ragt { $left } über das linke Ende der Linie und { $right } über das rechte hinaus.
 figure-reach-both = Es ragt an jedem Ende { $length } über die Linie hinaus.
 figure-several = Wie weit es hinausragt, hängt davon ab, wie die Einheit im Block gedreht ist; gezeigt ist einer der Zuschnitte.

@@ -73,6 +73,7 @@ page-of = { $page } of { $pages }
 front-title = The block
 front-caption = { $block }, seen from the front
 map-caption = Which unit goes where, seen from the front
+map-plain = no paper
 
 foundations-title = Foundations
 foundations-reduced = Not to size: print the foundations from the PDF at 100 %.
@@ -121,6 +122,10 @@ glossary-print = One-way, two-way print
 glossary-print-is = a print with an up, or with a direction but no up, such as a stripe
 glossary-nest = Lock
 glossary-nest-is = allowances that point opposite ways lie against each other and hold the point
+glossary-plain = Plain piece
+glossary-plain-is = a piece that is cut exactly to size and joined as it is, without paper
+glossary-pieced = Pieced section
+glossary-pieced-is = a section of several strips, which are sewn together first and go on as one piece; a thin dashed line on the paper shows each seam between them
 tools-title = Tools and notions
 tool-machine = A sewing machine with a straight stitch that can be set to about 1.5 mm
 tool-needle = A fresh needle, 80/12 to 90/14, and a fine neutral thread
@@ -148,6 +153,8 @@ chart-shopping-how = Counted on fabric with { $usable } usable between the selve
 chart-title = Fabric and cutting
 chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips; where a piece is narrower than its strip, trim it. Pin a slip with the section to each piece as you cut it. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. The first figure of a size runs along the strip, or the second where it says turned. In each size the first figure runs along the seam and the second away from it.
 chart-intro-print = Where a fabric’s print has a direction it is otherwise: the first figure runs across the print and the second up it. Cut those pieces with the print upright; each step says which edge goes to the line.
+chart-intro-plain = Where it says “plain piece”, cut exactly to the size that stands there: these pieces have no paper, and nothing of them is trimmed later. Their first figure is the longer side, unless their print has a direction.
+chart-intro-strip = Where it says “strip”, cut the width of the strip exactly: it is sewn to others on both sides. Only its ends have ease.
 chart-fabric = Fabric
 chart-buy = Buy
 chart-uses = Strips use
@@ -160,6 +167,8 @@ chart-strips-caption = { $fabric }: strips, across the width of the fabric
 chart-size = Cut size
 chart-count = How many
 chart-for = For sections
+chart-for-plain = { $label } (plain piece)
+chart-for-strip = { $label } (strip, exactly as wide)
 chart-strip = Strip
 chart-strip-one = { $number }
 chart-strip-range = { $first }–{ $last }
@@ -235,6 +244,9 @@ units-sew = Sew
 units-pieces = Pieces
 units-trimmed = Trimmed, it measures (edges from the longest on, clockwise as seen from the front)
 units-trimmed-each = each { $length }
+units-plain = A mark without numbers is a plain piece: it is cut exactly to size and has no paper.
+units-cut = { $size }, cut exactly
+units-no-paper = no paper
 
 ## Steps: a block and its foundations
 
@@ -289,6 +301,7 @@ section-fabric = { $fabric } ({ $marks })
 fact-of = { $fact }, { $marks }
 fact-cut = Cut
 fact-cut-turned = { $size } where the unit is turned { $turn }
+fact-cut-exact = { $size }, exactly
 fact-line = Line
 fact-line-value = { $length } long
 fact-past = Past its ends
@@ -302,12 +315,46 @@ first-long = The figure shows which way its { $length } sides run.
 first-shown = The figure shows how it lies.
 first-print = Turn it so that its print points the right way: see the arrow on the paper.
 first-only = This unit is one single piece.
+plain-count = { $count ->
+    [one] You need one of this plain piece
+   *[other] You need { $count } of this plain piece
+}. It has no paper, and nothing is sewn to it before it is joined.
+plain-cut = Exactly to this size, which holds the allowance of { $allowance } on every side: it is not trimmed later, so what is off here is off in the block.
+plain-print = The print stands upright in the block: the first figure of the size runs across it, the second up it.
+plain-several = Which way the print points depends on where the piece will stand: cut each size for its own place.
+plain-look = Pin a slip with its mark to it: { $mark }. Its seams will run { $allowance } inside its edges, where the figure is dashed.
+pieced-sew = First, without paper, sew { $strips } together { $count ->
+    [2] into
+   *[other] in this order into
+} one piece: right sides together, their edges of { $length } even at both ends, { $allowance } from the edge, with a stitch of about 2{"\u00A0"}mm. Then set the machine back to the short stitch.
+pieced-press = Press the allowances toward { $fabric }.
+pieced-press-at = Between { $first } and { $second } press the allowances toward { $fabric }.
+pieced-print = Mind the prints: in the figure the piece lies as it will be seen.
+pieced-first = On the plain side of the paper, wrong side down over section { $section }. Hold it against the light and bring { $count ->
+    [one] its seam exactly onto the thin dashed line
+   *[other] its seams exactly onto the thin dashed lines
+} of { $section }; it reaches more than { $allowance } past the section all round. Fix it with a flat pin or a dab of washable glue, away from every line.
+pieced-lay = The figure shows the piece flipped open. Unfold the paper and turn the fabric toward you. Hold the piece in front of section { $section } as it will look when it is finished, right side toward you: against the light { $count ->
+    [one] its seam lies exactly on the thin dashed line
+   *[other] its seams lie exactly on the thin dashed lines
+} of { $section }, and it reaches more than { $allowance } past the section all round, past the line too. Pin it along the line, then turn it over on those pins, so that it lies right side down on what is there, and turn the printed side up.
+pieced-tick = { $count ->
+    [one] Where the seam must cross the line, the paper has a tick: a pin pushed through there shows whether it does.
+   *[other] Where the seams must cross the line, the paper has ticks: pins pushed through there show whether they do.
+}
+pieced-look = { $count ->
+    [one] Its seam must run along the thin dashed line.
+   *[other] Its seams must run along the thin dashed lines.
+}
 
 move-fold = Fold.
 move-lay = Lay.
 move-sew = Sew.
 move-look = Look.
 move-pin = Pin.
+move-cut = Cut.
+move-mark = Mark.
+move-piece = Piece.
 move-match = Line up.
 move-press = Press.
 
@@ -393,6 +440,12 @@ join-end-left = left
 join-end-right = right
 join-lay-teach = { $left } and { $right } go right sides together along the seam, which is { $length } long: the papers are outside, on both sides. Push a pin straight through both papers at each end of the heavy line, so that it goes through the corner on both sides; hold the pins upright while you pin the seam flat next to them.
 join-lay = { $left } and { $right } go right sides together along the seam of { $length }. Pin both ends through the corners of the heavy lines.
+join-lay-without = { $left } and { $right } go right sides together along the seam of { $length }.
+join-plain-both = Neither has paper along this seam: lay edge on edge, the ends even. Pin both ends, { $allowance } from the edges.
+join-plain-one = { $plain } { $count ->
+    [one] has
+   *[other] have
+} no paper: lay the cut edge on the trimmed edge of the other side, the ends even, and turn the paper up. Pin both ends through the corner of the heavy line on the paper; on the side without paper the pin comes out { $allowance } from both edges.
 join-match = Seams of both sides meet { $count ->
     [one] at one point of this join
    *[other] at { $count } points of this join
@@ -402,6 +455,13 @@ join-match = Seams of both sides meet { $count ->
 } on both papers. Push a pin through both papers { $count ->
     [one] there, where its tick meets the heavy line, and pin close beside it.
    *[other] at each of them, where its tick meets the heavy line, and pin close beside it.
+}
+join-match-without = Seams of both sides meet { $count ->
+    [one] at one point of this join
+   *[other] at { $count } points of this join
+}, { $places } from the { $end } end. On paper a filled dot marks it; on a side without paper its seam ends there. Push a pin through both { $count ->
+    [one] there, and pin close beside it.
+   *[other] at each of them, and pin close beside it.
 }
 join-nests = { $count ->
     [one] The allowances there point opposite ways: push them against each other until they lock, and they hold the point by themselves.
@@ -428,6 +488,16 @@ join-tip = { $count ->
 } cut off.
 join-look = Take a few long stitches over the points, open the seam and look from the front. When all is where it should be, sew on the line through both papers, with the short stitch again, from edge to edge, and take the long stitches out.
 join-look-plain = On the line through both papers, with the short stitch, from edge to edge.
+join-look-without = Take a few long stitches over the points, open the seam and look from the front. When all is where it should be, sew { $paper ->
+    [none] { $allowance } from the edges, with a stitch of about 2{"\u00A0"}mm
+    [one] on the line, with the paper on top and the short stitch
+   *[some] on the line where paper lies on top, and { $allowance } from the edges where none does, with the short stitch
+}, from edge to edge, and take the long stitches out.
+join-look-plain-without = { $paper ->
+    [none] { $allowance } from the edges, with a stitch of about 2{"\u00A0"}mm
+    [one] on the line, with the paper on top and the short stitch
+   *[some] on the line where paper lies on top, and { $allowance } from the edges where none does, with the short stitch
+}, from edge to edge.
 join-paper-strip = Tear away the paper that lies beyond the stitching in this join’s allowance, and only that.
 join-press-toward = The allowances go toward { $side }.
 join-press-open = The allowances lie open, one to each side.
@@ -582,6 +652,7 @@ sheet-side = Sew on this printed side; the fabric lies on the other. The drawing
 sheet-check = Print at 100 %, not “fit to page”. Measure the square, and the bar at the foot of the page.
 sheet-ticks = Ticks across the allowance: a filled dot is a match point, an open one a tip that the join must run through.
 sheet-ticks-stop = Ticks across the allowance: a filled dot is a match point, an open one a tip that the join must run through; at a bar the first part of a seam stops.
+sheet-strips = Thin dashes within a section show a seam of its fabric: do not sew on them.
 bar-inches = { $number } in
 bar-centimetres = { $number } cm
 not-to-size = not to size – do not sew on this
@@ -608,6 +679,7 @@ print-up = up
 print-two-way = print
 figure-front-caption = From the front
 figure-printed-caption = Printed side
+figure-strips-caption = The strips, sewn together
 figure-where = { $place ->
     [upper-left] at the upper left
     [upper] at the top
@@ -627,6 +699,7 @@ colouring-alt = The outlines of the { $count } sections of { $block }, without c
 map-alt = The block { $block } from the front, divided into its units: { $units }. Every section bears the mark of its unit and its number.
 map-alt-many = The block { $block } from the front, divided into its { $count } units. Every section bears the mark of its unit and its number.
 map-unit = { $mark } ({ $name }) { $place }
+map-unit-plain = { $mark } ({ $name }, a plain piece) { $place }
 foundation-alt = Foundation { $name }, much reduced, as it is printed: the mirror image of the front. Its sections: { $sections }.
 foundation-alt-many = Foundation { $name } with its { $count } sections, much reduced, as it is printed: the mirror image of the front.
 
@@ -635,7 +708,9 @@ figure-front-alt = Foundation { $mark } from the front, { $section ->
     [2] with sections 1 and 2 in their fabrics
    *[other] with sections 1 to { $section } in their fabrics
 }. Section { $section }, { $place } of the unit, is outlined: it is now covered by { $fabric }.
+figure-plain-alt = The plain piece { $mark } of { $fabric }, from the front: a rectangle of { $size }. A dashed line { $allowance } inside its edges shows where its seams will run.
 figure-printed-first-alt = Foundation { $mark } from the printed side, as it is printed. The piece of { $fabric } lies beneath section 1 and reaches more than { $allowance } past it all round.
+figure-printed-first-pieced = Foundation { $mark } from the printed side, as it is printed. The pieced piece of { $fabrics } lies beneath section 1, its seams on the dashed lines, and reaches more than { $allowance } past it all round.
 figure-printed-alt = Foundation { $mark } from the printed side, turned so that section { $section } lies above its line. { $sewn ->
     [1] Section 1 is there already.
     [2] Sections 1 and 2 are sewn.
@@ -643,6 +718,8 @@ figure-printed-alt = Foundation { $mark } from the printed side, turned so that 
 } The paper folds along the line, which is drawn in bold as far as it is stitched.
 figure-piece-beneath = The piece of { $fabric } lies beneath what is sewn, its edge { $allowance } past the line.
 figure-piece-askew = The piece of { $fabric } is shown as it will lie when it is flipped open, askew to the line, over section { $section }.
+figure-piece-pieced = The pieced piece of { $fabrics } is shown as it will lie when it is flipped open, over section { $section }, its seams on the dashed lines.
+figure-strips-alt = The strips of section { $section }, sewn together, from the front, in this order: { $fabrics }. Their seams are { $length } long; an arrow across each shows which way its allowances are pressed. A thin outline shows the section on them.
 figure-reach = It reaches { $left } past the left end of the line and { $right } past the right end.
 figure-reach-both = It reaches { $length } past each end of the line.
 figure-several = How far it reaches depends on how the unit is turned in the block; one of its cuts is shown.

@@ -19,7 +19,9 @@ pub fn steps(title: &str, steps: &Steps, words: &Words) -> String {
             out.heading(&foundation.title, '-');
             foundation.intro.iter().chain(&foundation.notes).for_each(|line| out.paragraph(line, 0));
             foundation.steps.iter().for_each(|step| out.step(step));
-            out.paragraph(&foundation.trim.join(" "), 0);
+            if !foundation.trim.is_empty() {
+                out.paragraph(&foundation.trim.join(" "), 0);
+            }
         }
         if !block.joins.is_empty() {
             out.heading(&block.joins_intro.join(" "), ' ');

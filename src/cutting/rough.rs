@@ -136,7 +136,7 @@ fn side(needed: &Polygon, direction: Vector, seam: Option<Line>, measures: &Meas
 }
 
 /// How far a convex cover may slide in a direction before it bares something.
-fn slide(cover: &Polygon, must: &Polygon, direction: Vector) -> f64 {
+pub(super) fn slide(cover: &Polygon, must: &Polygon, direction: Vector) -> f64 {
     cover
         .edges()
         .filter_map(Segment::line)
@@ -154,7 +154,7 @@ fn slide(cover: &Polygon, must: &Polygon, direction: Vector) -> f64 {
 ///
 /// A corner at distance r from the pivot, seen at angle α from the inner normal of an edge that lies at offset h from the pivot, stays covered while
 /// r cos(α ∓ θ) ≥ h.
-fn turn(cover: &Polygon, must: &Polygon, pivot: Point) -> [Angle; 2] {
+pub(super) fn turn(cover: &Polygon, must: &Polygon, pivot: Point) -> [Angle; 2] {
     let half_turn = std::f64::consts::PI;
     let (mut anticlockwise, mut clockwise) = (half_turn, half_turn);
     for line in cover.edges().filter_map(Segment::line) {

@@ -96,6 +96,7 @@ codes! {
         NothingBeyond = "nothing-beyond",
         NotLeftOver = "not-left-over",
         NotOneSeam = "not-one-seam",
+        PiecedUnfit = "pieced-unfit",
         // Units of a block.
         UnitOutsideBlock = "unit-outside-block",
         BlockGap = "block-gap",
@@ -114,6 +115,7 @@ codes! {
         UnitNameAstray = "unit-name-astray",
         WishTooLate = "wish-too-late",
         AlreadyJoined = "already-joined",
+        PlainUnfit = "plain-unfit",
         // The packet.
         MissingLetter = "missing-letter",
     }
@@ -127,6 +129,7 @@ codes! {
         NearPoints = "near-points",
         LargeFoundation = "large-foundation",
         WideCut = "wide-cut",
+        OffTheRuler = "off-the-ruler",
         UnusedName = "unused-name",
         UnusedAllow = "unused-allow",
     }

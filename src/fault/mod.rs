@@ -10,6 +10,8 @@ pub mod names;
 pub mod packet;
 pub mod patches;
 pub mod pictures;
+pub mod pieced;
+pub mod plain;
 pub mod points;
 pub mod sections;
 pub mod sewing;

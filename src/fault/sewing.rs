@@ -3,10 +3,10 @@
 use super::{Code, Fault};
 use crate::notation::source::Span;
 
-/// A section narrower than a quarter of an inch.
+/// A section narrower than a quarter of an inch; it is called `section 3`, or what else it is.
 #[must_use]
-pub fn narrow_section(span: Span, number: usize, width: &str) -> Fault {
-    Fault::new(Code::NarrowSection, format!("section {number} is only {width} wide when finished"), span)
+pub fn narrow_section(span: Span, section: &str, width: &str) -> Fault {
+    Fault::new(Code::NarrowSection, format!("{section} is only {width} wide when finished"), span)
         .with_help("sections under 1/4 in are hard to sew truly: widen it, or finish the block larger")
 }
 

@@ -86,9 +86,14 @@ fn figures(model: &Model, packet: &Packet, made: &mut Vec<Artifact>) {
             draw(format!("colouring-{}", k + 1), colouring);
         }
         for (variant, steps) in block.variants.iter().zip(&figures.steps) {
-            for (k, (front, printed)) in steps.iter().enumerate() {
-                draw(format!("step-{}-{}-front", variant.mark, k + 1), front);
-                draw(format!("step-{}-{}-printed", variant.mark, k + 1), printed);
+            for (k, figures) in steps.iter().enumerate() {
+                draw(format!("step-{}-{}-front", variant.mark, k + 1), &figures.front);
+                if let Some(strips) = &figures.strips {
+                    draw(format!("step-{}-{}-strips", variant.mark, k + 1), strips);
+                }
+                if let Some(printed) = &figures.printed {
+                    draw(format!("step-{}-{}-printed", variant.mark, k + 1), printed);
+                }
             }
         }
         for (pass, pages) in block.passes().iter().zip(&figures.joins) {

@@ -72,6 +72,10 @@ impl Options {
             if !names.contains(&unit.as_str()) {
                 return Err(Box::new(fault::names::no_such_unit(unit, &names)));
             }
+            let mut named = pattern.blocks.iter().flat_map(|block| &block.units).filter(|other| other.name == *unit);
+            if named.all(|other| other.kind == pattern::UnitKind::Plain) {
+                return Err(Box::new(fault::plain::no_unit_of_its_own(unit)));
+            }
             model::keep_unit(pattern, model, unit);
         }
         Ok(())
@@ -113,7 +117,7 @@ fn multiply(pattern: &mut Pattern, times: u32) -> Option<Fault> {
     let mut pieces: u64 = 0;
     for block in &mut pattern.blocks {
         block.copies = block.copies.saturating_mul(times);
-        let of_place = |place: &pattern::Placement| block.units.get(place.unit).map_or(0, |unit| unit.sections.len());
+        let of_place = |place: &pattern::Placement| block.units.get(place.unit).map_or(0, pattern::Unit::pieces);
         let of_block: usize = block.placements.iter().map(of_place).sum();
         pieces = pieces.saturating_add((of_block as u64).saturating_mul(u64::from(block.copies)));
     }

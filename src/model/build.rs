@@ -1,13 +1,13 @@
 //! The model of a proved pattern at one size.
 
-use crate::cutting::needs;
-use crate::geometry::{Length, Polygon, Segment, Transform};
+use crate::cutting::{needs, strip_needs};
+use crate::geometry::{Length, Line, Polygon, Segment, Transform};
 use crate::pattern::{self, Manner, Pattern, number_words};
-use crate::piecing::{BlockProof, Proof};
+use crate::piecing::{BlockProof, Proof, pressed_to_next};
 
 use super::{
-    Block, Colouring, Division, Join, JoinKind, MatchPoint, Model, Paper, Placement, Section, Unit, Units, Variant,
-    cuts,
+    Block, Colouring, Division, Join, JoinKind, MatchPoint, Model, Paper, PiecedStrip, Placement, Section, Unit, Units,
+    Variant, cuts,
 };
 
 /// Makes the model of a proved pattern at one of its sizes, by its index in [`Pattern::sizes`]; `None` if there is no such size.
@@ -43,6 +43,9 @@ pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
         thorough: false,
     })
 }
+
+/// What tells foundations apart: the unit, its hand, and of each section its fabric and those of its strips.
+type Key = (usize, bool, Vec<(usize, Vec<usize>)>);
 
 /// A block on its way from steps to inches.
 pub(super) struct Sized<'a> {
@@ -119,30 +122,61 @@ impl Sized<'_> {
         let seams: Vec<Option<Segment>> =
             self.proof.seams[index].iter().map(|seam| seam.map(|seam| scaled.apply_to_segment(seam))).collect();
         let needs = needs(&cutting_line, &seams, allowance, self.source.tolerance.scaled(self.scale))?;
-        let sections = source.sections.iter().zip(seams).zip(needs).map(|((section, seam), need)| Section {
-            fabric: self.pattern.fabric(section.fabric),
-            polygon: scaled.apply_to_polygon(&section.polygon),
-            seam,
-            extended: need.extended,
-            needed: need.needed,
-            notes: section.notes.clone(),
-            own_step: section.own_step.clone(),
+        let sections = source.sections.iter().zip(seams).zip(needs).map(|((section, seam), need)| {
+            Some(Section {
+                fabric: self.pattern.fabric(section.fabric),
+                polygon: scaled.apply_to_polygon(&section.polygon),
+                seam,
+                pieced: self.pieced(section, &need.needed)?,
+                extended: need.extended,
+                needed: need.needed,
+                notes: section.notes.clone(),
+                own_step: section.own_step.clone(),
+            })
         });
-        let (name, notes) = (source.name.clone(), source.notes.clone());
-        Some(Unit { name, mark, outline, cutting_line, sections: sections.collect(), notes })
+        let (name, notes, sections) = (source.name.clone(), source.notes.clone(), sections.collect::<Option<_>>()?);
+        Some(Unit { kind: source.kind, name, mark, outline, cutting_line, sections, notes })
+    }
+
+    /// The strips of a section that needs this; none where it is one piece.
+    fn pieced(&self, section: &pattern::Section, needed: &Polygon) -> Option<Vec<PiecedStrip>> {
+        if section.pieced.is_empty() {
+            return Some(Vec::new());
+        }
+        let scaled = Transform::scale(self.scale);
+        let seams: Vec<Option<Segment>> =
+            section.pieced.iter().map(|strip| strip.seam.map(|seam| scaled.apply_to_segment(seam))).collect();
+        let lines: Vec<Line> = seams.iter().flatten().map(|seam| seam.line()).collect::<Option<_>>()?;
+        let needs =
+            strip_needs(needed, &lines, &cuts::measures(self.pattern, self.source.tolerance.scaled(self.scale)))?;
+        let next = section.pieced.iter().skip(1).map(Some).chain([None]);
+        let strips = section.pieced.iter().zip(next).zip(seams).zip(needs);
+        let made = strips.map(|(((strip, next), seam), needed)| PiecedStrip {
+            fabric: self.pattern.fabric(strip.fabric),
+            polygon: scaled.apply_to_polygon(&strip.polygon),
+            needed,
+            seam,
+            pressed_to_next: next.is_some_and(|next| pressed_to_next(self.pattern, strip, next)),
+        });
+        Some(made.collect())
     }
 
     /// Fills in placements and variants.
     fn place(&self, block: &mut Block, order: &[usize]) {
         let source = self.source;
-        let mut keys: Vec<(usize, bool, Vec<usize>)> = Vec::new();
+        // A unit in one hand, with the fabric and the strips' fabrics of each section.
+        let mut keys: Vec<Key> = Vec::new();
         for placement in &source.placements {
             let unit = order.iter().position(|&index| index == placement.unit).unwrap_or(0);
             let sections = &source.units[placement.unit].sections;
-            let fabrics = sections.iter().map(|section| placement.fabric(section.fabric)).collect();
+            let fabrics = sections.iter().map(|section| {
+                let strips = section.pieced.iter().map(|strip| placement.fabric(strip.fabric)).collect();
+                (placement.fabric(section.fabric), strips)
+            });
+            let fabrics = fabrics.collect();
             keys.push((unit, placement.transform.is_mirroring(), fabrics));
         }
-        let mut distinct: Vec<&(usize, bool, Vec<usize>)> = Vec::new();
+        let mut distinct: Vec<&Key> = Vec::new();
         for key in &keys {
             if !distinct.contains(&key) {
                 distinct.push(key);
@@ -152,7 +186,8 @@ impl Sized<'_> {
         distinct.sort_by_key(|(unit, ..)| *unit);
         let mut numbers = vec![0_usize; block.units.len()];
         for key in &distinct {
-            let (unit, mirrored, fabrics) = (key.0, key.1, key.2.clone());
+            let (unit, mirrored) = (key.0, key.1);
+            let (fabrics, pieced) = key.2.iter().cloned().unzip();
             let several = distinct.iter().filter(|other| other.0 == unit).count() > 1;
             let letter = if several { mark(numbers[unit]).to_lowercase() } else { String::new() };
             numbers[unit] += 1;
@@ -163,6 +198,7 @@ impl Sized<'_> {
                 unit,
                 mirrored,
                 fabrics,
+                pieced,
                 sewn: u32::try_from(placed).unwrap_or(u32::MAX).saturating_mul(source.copies),
                 cuts: Vec::new(),
             });

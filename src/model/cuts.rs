@@ -2,13 +2,16 @@
 
 use std::collections::BTreeMap;
 
-use crate::cutting::{Cloth, Item, Laid, Measures, Orientation, lay, purchase, strips};
+use crate::cutting::{
+    Between, Cloth, Item, Laid, Measures, Orientation, cut_to_size, lay, lay_strip, purchase, strips,
+};
 use crate::geometry::{Angle, Length, Segment, Tolerance, Vector};
 use crate::pattern::Pattern;
 
 use super::build::Sized;
 use super::{
-    Block, Cut, FabricCutting, PieceGroup, PieceUse, Print, PrintDirection, Purchase, Slack, Strip, StripPiece, Units,
+    Block, Cut, FabricCutting, Fit, PieceGroup, PieceUse, Print, PrintDirection, Purchase, Slack, Strip, StripPiece,
+    UnitKind, Units, Variant,
 };
 
 /// Edges that lie further off both threads than this are on the bias.
@@ -20,17 +23,50 @@ pub(super) fn cuts(sized: &Sized<'_>, block: &Block, variant: usize, order: &[us
     let unit = &block.units[of.unit];
     let measures = measures(sized.pattern, sized.source.tolerance.scaled(sized.scale));
     let mut cuts = Vec::new();
+    let own_up = sized.source.units[order[of.unit]].up_is_units;
     for (index, section) in unit.sections.iter().enumerate() {
+        if !section.pieced.is_empty() {
+            strip_cuts(sized, block, variant, index, own_up, &mut cuts)?;
+            continue;
+        }
         let print = sized.pattern.fabrics[of.fabrics[index]].print;
-        let own_up = sized.source.units[order[of.unit]].up_is_units;
         for (turn, up, places) in ups(block, variant, print, own_up) {
             let orientation = up.map_or(Orientation::AlongSeam, Orientation::Up);
-            let laid = lay(&section.needed, section.seam, orientation, &measures)?;
+            let laid = match unit.kind {
+                UnitKind::Paper => lay(&section.needed, section.seam, orientation, &measures)?,
+                UnitKind::Plain => cut_to_size(&section.needed, up)?,
+            };
             let bias_edges = bias_edges(&section.polygon, laid.up);
-            cuts.push(cut(&laid, index, turn, places * sized.source.copies, of.mirrored, print, bias_edges));
+            cuts.push(cut(&laid, (index, None), turn, places * sized.source.copies, of.mirrored, print, bias_edges));
         }
     }
     Some(cuts)
+}
+
+/// The cuts of the strips of a pieced section, strip by strip.
+fn strip_cuts(
+    sized: &Sized<'_>,
+    block: &Block,
+    variant: usize,
+    index: usize,
+    own_up: bool,
+    cuts: &mut Vec<Cut>,
+) -> Option<()> {
+    let of = &block.variants[variant];
+    let section = &block.units[of.unit].sections[index];
+    let measures = measures(sized.pattern, sized.source.tolerance.scaled(sized.scale));
+    for (k, strip) in section.pieced.iter().enumerate() {
+        let before = k.checked_sub(1).and_then(|before| section.pieced[before].seam);
+        let between = Between { before, after: strip.seam };
+        let print = sized.pattern.fabrics[of.fabric_of(index, Some(k))?].print;
+        for (turn, up, places) in ups(block, variant, print, own_up) {
+            let laid = lay_strip(&section.needed, &strip.needed, between, up, &measures)?;
+            let bias_edges = bias_edges(&strip.polygon, laid.up);
+            let at = (index, Some(k));
+            cuts.push(cut(&laid, at, turn, places * sized.source.copies, of.mirrored, print, bias_edges));
+        }
+    }
+    Some(())
 }
 
 /// The measures by which pieces of a pattern are cut; the tolerance is in inches.
@@ -79,7 +115,7 @@ fn ups(block: &Block, variant: usize, print: Print, own_up: bool) -> Vec<(Angle,
 
 fn cut(
     laid: &Laid,
-    section: usize,
+    (section, strip): (usize, Option<usize>),
     turn: Angle,
     count: u32,
     mirrored: bool,
@@ -94,6 +130,7 @@ fn cut(
     let grain = ((lengthwise.angle().to_degrees() * 1e6).round() / 1e6).rem_euclid(180.0);
     Cut {
         section,
+        strip,
         turn,
         count,
         width: laid.width,
@@ -115,8 +152,8 @@ fn bias_edges(section: &crate::geometry::Polygon, up: Vector) -> Vec<usize> {
     section.edges().enumerate().filter(|(_, edge)| off(*edge) > BIAS + 1e-9).map(|(index, _)| index).collect()
 }
 
-/// The pieces of a fabric by width and height: how many, and for what.
-type Sizes = BTreeMap<(u64, u64), (u32, Vec<PieceUse>)>;
+/// The pieces of a fabric by width, height and how nearly they are cut: how many, and for what.
+type Sizes = BTreeMap<(u64, u64, Fit), (u32, Vec<PieceUse>)>;
 
 /// All that is cut, fabric by fabric.
 pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting> {
@@ -125,8 +162,9 @@ pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting>
     for (block_index, block) in blocks.iter().enumerate() {
         for (variant_index, variant) in block.variants.iter().enumerate() {
             for cut in variant.cuts.iter().filter(|cut| cut.count > 0) {
-                let fabric = variant.fabrics[cut.section];
-                let entry = by_fabric[fabric].entry((key(cut.width), key(cut.height))).or_default();
+                let Some(fabric) = variant.fabric_of(cut.section, cut.strip) else { continue };
+                let fit = fit(block, variant, cut);
+                let entry = by_fabric[fabric].entry((key(cut.width), key(cut.height), fit)).or_default();
                 entry.0 = entry.0.saturating_add(cut.count);
                 let used = PieceUse { block: block_index, variant: variant_index, section: cut.section };
                 // The turns of one section stand together.
@@ -142,7 +180,8 @@ pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting>
             let print = pattern.fabrics[fabric].print;
             let mut groups: Vec<PieceGroup> = pieces
                 .into_iter()
-                .map(|((width, height), (count, uses))| PieceGroup {
+                .map(|((width, height, fit), (count, uses))| PieceGroup {
+                    fit,
                     label: label(blocks, &uses),
                     width: length(width),
                     height: length(height),
@@ -189,6 +228,16 @@ pub(super) fn cutting(pattern: &Pattern, blocks: &[Block]) -> Vec<FabricCutting>
         .collect()
 }
 
+/// How nearly a piece is cut.
+fn fit(block: &Block, variant: &Variant, cut: &Cut) -> Fit {
+    if !block.has_paper(variant) {
+        return Fit::Exact;
+    }
+    let strips = block.unit_of(variant).sections.get(cut.section).map_or(0, |section| section.pieced.len());
+    // The first and the last strip have an outer edge.
+    if cut.strip.is_some_and(|strip| strip > 0 && strip + 1 < strips) { Fit::Strip } else { Fit::Rough }
+}
+
 /// A length as a key, to a ten-thousandth of an inch.
 #[expect(
     clippy::cast_possible_truncation,
@@ -204,11 +253,15 @@ fn length(key: u64) -> Length {
     Length::inches(key as f64 / 10_000.0)
 }
 
-/// The sections that pieces are for: `A3, B2`; with the name of the block where there are several.
+/// The sections that pieces are for: `A3, B2`, and of plain pieces the mark alone; with the name of the block where there are several.
 fn label(blocks: &[Block], uses: &[PieceUse]) -> String {
     let one = |used: &PieceUse| {
         let block = &blocks[used.block];
-        let mark = format!("{}{}", block.variants[used.variant].mark, used.section + 1);
+        let variant = &block.variants[used.variant];
+        let mark = match block.unit_of(variant).kind {
+            UnitKind::Paper => format!("{}{}", variant.mark, used.section + 1),
+            UnitKind::Plain => variant.mark.clone(),
+        };
         if blocks.len() > 1 { format!("{} {mark}", block.name) } else { mark }
     };
     uses.iter().map(one).collect::<Vec<_>>().join(", ")

@@ -20,6 +20,7 @@ pub use partial::keep_unit;
 pub use warnings::warnings;
 
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
+pub use crate::pattern::UnitKind;
 pub use crate::pattern::facts::{Edition, Fabric, Facts, Image, Paper, Print, PrintDirection, Units};
 pub use crate::piecing::plan::Weighed;
 pub use crate::piecing::{Cause, JoinKind, Nesting, Press, Tree};
@@ -111,16 +112,18 @@ pub struct Division {
     pub weighed: Vec<Weighed>,
 }
 
-/// A convex region of the block that is sewn on one paper, as drawn.
+/// A convex region of the block that is sewn on one paper, as drawn; or a plain piece, which has one section and no paper.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Unit {
+    /// On what it is sewn.
+    pub kind: UnitKind,
     /// Its name.
     pub name: String,
     /// Its mark, `A`, `B`, …, in joining order.
     pub mark: String,
     /// Its finished outline, in the unit's frame.
     pub outline: Polygon,
-    /// Where it is trimmed: the outline grown by the allowance.
+    /// Where it is trimmed, or cut to size: the outline grown by the allowance.
     pub cutting_line: Polygon,
     /// Its sections, in the order of sewing; number k stands at index k - 1.
     pub sections: Vec<Section>,
@@ -141,13 +144,30 @@ pub struct Section {
     pub extended: Polygon,
     /// What its piece must cover: the extended section grown by the allowance, clipped to the cutting line.
     pub needed: Polygon,
+    /// Where it is sewn together of strips before it goes on: all of them, at least two, from one side to the other. Else empty.
+    pub pieced: Vec<PiecedStrip>,
     /// Notes on the section.
     pub notes: Vec<String>,
     /// The author's words in place of the written step.
     pub own_step: Option<String>,
 }
 
-/// One foundation to print: a unit in one hand and one set of fabrics.
+/// A strip of a pieced section.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PiecedStrip {
+    /// Its fabric as drawn, by index in [`Model::fabrics`].
+    pub fabric: usize,
+    /// Its finished area, in the unit's frame.
+    pub polygon: Polygon,
+    /// What its piece must cover: of what the section needs its own side of the seams within, and one allowance past them.
+    pub needed: Polygon,
+    /// The line along which it is sewn to the next strip, which lies on the right; none for the last.
+    pub seam: Option<Segment>,
+    /// Whether the allowances of that seam are pressed toward the next strip.
+    pub pressed_to_next: bool,
+}
+
+/// One foundation to print: a unit in one hand and one set of fabrics. Of a plain piece, which has but one hand, there is nothing to print.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Variant {
     /// `roof/1`, `roof/2`, ….
@@ -158,19 +178,23 @@ pub struct Variant {
     pub unit: usize,
     /// Whether it is sewn as the mirror image of the drawing.
     pub mirrored: bool,
-    /// The fabric of each section, by index in [`Model::fabrics`].
+    /// The fabric of each section, by index in [`Model::fabrics`]; of a pieced one the section's own, which what no line takes is cut from.
     pub fabrics: Vec<usize>,
+    /// The fabrics of each section's strips, as in [`Section::pieced`]; empty for a section that is not pieced.
+    pub pieced: Vec<Vec<usize>>,
     /// How often it is sewn for the pattern: places in the block × copies of the block.
     pub sewn: u32,
     /// The rough cuts: by section, then by turn. A section has several where its print makes the cut depend on the turn.
     pub cuts: Vec<Cut>,
 }
 
-/// The rough cut of a section.
+/// The rough cut of a section; of a plain piece its exact cut, without slack.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cut {
     /// Its section, by index in [`Unit::sections`].
     pub section: usize,
+    /// Its strip, by index in [`Section::pieced`]; none where the section is one piece.
+    pub strip: Option<usize>,
     /// How the unit is turned in the block where this cut is for it, from 0 to below 360 degrees; 0 where the print has no direction.
     pub turn: Angle,
     /// How many are needed for the pattern.
@@ -182,7 +206,8 @@ pub struct Cut {
     /// Its corners, laid in its ideal place, in the unit's frame: clockwise as seen from the front of the unit as drawn.
     /// From the first corner to the second runs its width.
     pub corners: [Point; 4],
-    /// How far it reaches past the left and the right end of its line, looking at the printed side with the new section beyond the line. None for section 1.
+    /// How far it reaches past the left and the right end of its line, looking at the printed side with the new section beyond the line. None for section 1,
+    /// and for strips, which are equally long and sewn end on end.
     pub overhang: Option<[Length; 2]>,
     /// How far it may stray from its ideal place.
     pub slack: Slack,
@@ -285,9 +310,22 @@ pub struct FabricCutting {
     pub buy: Purchase,
 }
 
+/// How nearly pieces are cut to the size that they must have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Fit {
+    /// With ease: they are trimmed when they are sewn.
+    Rough,
+    /// Exactly as wide as they must be, with ease at the ends: strips between two others.
+    Strip,
+    /// Exactly: plain pieces.
+    Exact,
+}
+
 /// Equal pieces of one fabric.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PieceGroup {
+    /// How nearly they are cut; what differs in that stands apart.
+    pub fit: Fit,
     /// The sections they are for, as the chart prints them: `A3, B2`.
     pub label: String,
     /// Their width.
@@ -364,6 +402,48 @@ pub struct Pass {
     pub stretch: Stretch,
 }
 
+impl Variant {
+    /// The fabric of a section, or of one of its strips.
+    #[must_use]
+    pub fn fabric_of(&self, section: usize, strip: Option<usize>) -> Option<usize> {
+        match strip {
+            Some(strip) => self.pieced.get(section)?.get(strip).copied(),
+            None => self.fabrics.get(section).copied(),
+        }
+    }
+
+    /// The fabrics of a section: one, or those of its strips in order.
+    #[must_use]
+    pub fn fabrics_of(&self, section: usize) -> &[usize] {
+        match self.pieced.get(section) {
+            Some(strips) if !strips.is_empty() => strips,
+            _ => self.fabrics.get(section..=section).unwrap_or_default(),
+        }
+    }
+
+    /// How many pieces of fabric it is sewn of.
+    #[must_use]
+    pub fn pieces(&self) -> usize {
+        (0..self.fabrics.len()).map(|section| self.fabrics_of(section).len()).sum()
+    }
+}
+
+impl Section {
+    /// Its areas of one fabric each: itself, or its strips in order.
+    pub fn areas(&self) -> impl Iterator<Item = &Polygon> {
+        let own = self.pieced.is_empty().then_some(&self.polygon);
+        own.into_iter().chain(self.pieced.iter().map(|strip| &strip.polygon))
+    }
+}
+
+impl Unit {
+    /// The areas of fabric of a foundation of this unit: section by section, each with its fabric.
+    pub fn areas<'m>(&'m self, variant: &'m Variant) -> impl Iterator<Item = (usize, &'m Polygon)> {
+        let sections = self.sections.iter().enumerate();
+        sections.flat_map(|(k, section)| variant.fabrics_of(k).iter().copied().zip(section.areas()))
+    }
+}
+
 impl Block {
     /// All sewing of joins, in order: each join once, a partial seam twice. O(joins²).
     #[must_use]
@@ -399,6 +479,12 @@ impl Block {
     #[must_use]
     pub fn unit_of(&self, variant: &Variant) -> &Unit {
         &self.units[variant.unit]
+    }
+
+    /// Whether a foundation is printed at all: a plain piece has no paper.
+    #[must_use]
+    pub fn has_paper(&self, variant: &Variant) -> bool {
+        self.unit_of(variant).kind == UnitKind::Paper
     }
 
     /// The foundation at a place.

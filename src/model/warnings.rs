@@ -2,11 +2,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::fault::{Fault, points, sewing};
-use crate::geometry::{Length, Point, Segment, Tolerance};
+use crate::fault::{Fault, pieced, plain, points, sewing};
+use crate::geometry::{Length, Point, Polygon, Segment, Tolerance};
 use crate::pattern::facts::SHOWS_THROUGH;
-use crate::pattern::{Block, Pattern, Site, Unit, corner_words, number_words};
-use crate::piecing::{BlockProof, JoinKind, Proof};
+use crate::pattern::{Block, Pattern, Section, Site, Unit, UnitKind, corner_words, number_words};
+use crate::piecing::{BlockProof, JoinKind, Proof, inner_seams};
 
 use super::{Model, Units};
 
@@ -20,6 +20,14 @@ const SHARP: f64 = 20.0;
 const THICK: u32 = 12;
 /// Seam ends that miss each other by less than this are warned of.
 const NEAR_MISS: Length = Length::inches(0.0625);
+
+/// So many published sizes are told at which a plain piece cannot be cut by the marks of a ruler.
+const SIZES_TOLD: usize = 3;
+/// What nobody sees on a ruler.
+const UNSEEN: Length = Length::inches(1e-4);
+
+/// A piece by its section and its fabric.
+type Piece = (usize, usize);
 
 /// All warnings about sewing a pattern at the size of this model.
 #[must_use]
@@ -55,13 +63,21 @@ impl Look<'_> {
     }
 
     fn unit(&self, unit_index: usize, unit: &Unit, found: &mut Vec<(Site, Fault)>) {
+        if unit.kind == UnitKind::Plain {
+            self.plain(unit_index, unit, found);
+            return;
+        }
         let slightly = 1.0 - 1e-6;
         for (k, section) in unit.sections.iter().enumerate() {
             let site = Site::section(self.index, unit_index, k);
             let width = section.polygon.width();
             if width * self.scale < NARROW.to_inches() * slightly {
-                found.push((site, sewing::narrow_section(section.span, k + 1, &self.words(width))));
+                found.push((
+                    site,
+                    sewing::narrow_section(section.span, &format!("section {}", k + 1), &self.words(width)),
+                ));
             }
+            self.strips(site, section, k, found);
             let seam = self.proof.seams[unit_index][k];
             if let Some(length) = seam.map(Segment::length).filter(|l| l * self.scale < SHORT.to_inches() * slightly) {
                 found.push((site, sewing::short_seam(section.span, k + 1, &self.words(length))));
@@ -81,36 +97,96 @@ impl Look<'_> {
         self.show_through(unit_index, unit, found);
     }
 
+    /// What is hard about a plain piece: at this size its width, at any published one a side that no ruler shows.
+    fn plain(&self, unit_index: usize, unit: &Unit, found: &mut Vec<(Site, Fault)>) {
+        let site = Site::unit(self.index, unit_index);
+        let width = unit.outline.width();
+        if width * self.scale < NARROW.to_inches() * (1.0 - 1e-6) {
+            let what = format!("the plain piece `{}`", unit.name);
+            found.push((site, sewing::narrow_section(unit.span, &what, &self.words(width))));
+        }
+        let sides: Vec<f64> = unit.outline.edges().take(2).map(Segment::length).collect();
+        if let Some((sizes, more)) = self.off_the_ruler(&sides, "side") {
+            found.push((site, plain::off_the_ruler(unit.span, &unit.name, &sizes, self.marks(), more)));
+        }
+    }
+
+    /// What is hard about the strips of a pieced section: narrow ones at this size, and those between two others whose width no ruler shows.
+    fn strips(&self, site: Site, section: &Section, k: usize, found: &mut Vec<(Site, Fault)>) {
+        for strip in &section.pieced {
+            let width = strip.polygon.width();
+            if width * self.scale < NARROW.to_inches() * (1.0 - 1e-6) {
+                let what = format!("a strip of section {}", k + 1);
+                found.push((site, sewing::narrow_section(strip.span, &what, &self.words(width))));
+            }
+        }
+        for pair in section.pieced.windows(2) {
+            let [before, strip] = pair else { continue };
+            let (Some(line), Some(after)) = (before.seam.and_then(Segment::line), strip.seam) else { continue };
+            if let Some((sizes, more)) = self.off_the_ruler(&[line.distance_right(after.start).abs()], "width") {
+                found.push((site, pieced::off_the_ruler(strip.span, k + 1, &sizes, self.marks(), more)));
+            }
+        }
+    }
+
+    /// The published sizes at which some of these lengths, in steps and without their two allowances, stand on no mark of a ruler: the first few in
+    /// words, and how many more. `what` they are: sides.
+    fn off_the_ruler(&self, lengths: &[f64], what: &str) -> Option<(Vec<String>, usize)> {
+        let sizes = self.pattern.sizes.iter().filter_map(|size| {
+            let scale = self.block.step.to_inches() * size.factor;
+            let cut = |&length: &f64| Length::inches(length * scale) + self.pattern.allowance * 2.0;
+            let off: Vec<String> =
+                lengths.iter().map(cut).filter_map(|cut| off_the_ruler(cut, self.pattern.units)).collect();
+            match off.as_slice() {
+                [] => None,
+                [one] if lengths.len() > 1 => Some(format!("at {} one {what} is {one}", size.label)),
+                [one] => Some(format!("at {} the {what} is {one}", size.label)),
+                _ => Some(format!("at {} its {what}s are {}", size.label, off.join(" and "))),
+            }
+        });
+        let mut sizes: Vec<String> = sizes.collect();
+        let more = sizes.len().saturating_sub(SIZES_TOLD);
+        sizes.truncate(SIZES_TOLD);
+        (!sizes.is_empty()).then_some((sizes, more))
+    }
+
+    /// What rulers are marked in.
+    const fn marks(&self) -> &'static str {
+        match self.pattern.units {
+            Units::Inches => "sixteenths of an inch",
+            Units::Metric => "millimetres",
+        }
+    }
+
     /// Warns once a unit, of the greatest difference.
     fn show_through(&self, unit_index: usize, unit: &Unit, found: &mut Vec<(Site, Fault)>) {
-        let lightness: Vec<f64> = unit
-            .sections
-            .iter()
-            .map(|section| self.pattern.fabrics[self.pattern.fabric(section.fabric)].lightness())
-            .collect();
-        let mut worst: Option<(f64, usize, usize)> = None;
+        let lightness = |fabric: usize| self.pattern.fabrics[self.pattern.fabric(fabric)].lightness();
+        let mut worst: Option<(f64, Piece, Piece)> = None;
         for (k, seam) in self.proof.seams[unit_index].iter().enumerate() {
             let Some(line) = seam.and_then(Segment::line) else { continue };
-            for j in 0..k {
-                let difference = lightness[k] - lightness[j];
-                if difference <= SHOWS_THROUGH || worst.is_some_and(|(most, ..)| difference <= most) {
-                    continue;
-                }
-                let touches = unit.sections[j].polygon.edges().any(|edge| {
+            // Of a pieced section only the strips that lie along the line.
+            let touches = |area: &Polygon| {
+                area.edges().any(|edge| {
                     let on = |p: Point| self.block.tolerance.is_zero(line.distance_right(p));
                     on(edge.start) && on(edge.end)
-                });
-                if touches {
-                    worst = Some((difference, k, j));
+                })
+            };
+            for (light, _) in areas(&unit.sections[k]).filter(|(_, area)| touches(area)) {
+                for (j, (dark, area)) in (0..k).flat_map(|j| areas(&unit.sections[j]).map(move |area| (j, area))) {
+                    let difference = lightness(light) - lightness(dark);
+                    if difference <= SHOWS_THROUGH || worst.is_some_and(|(most, ..)| difference <= most) {
+                        continue;
+                    }
+                    if touches(area) {
+                        worst = Some((difference, (k, light), (j, dark)));
+                    }
                 }
             }
         }
-        if let Some((_, light, dark)) = worst {
-            let name = |section: usize| {
-                format!("`{}`", self.pattern.fabrics[self.pattern.fabric(unit.sections[section].fabric)].key)
-            };
+        if let Some((_, (light, light_fabric), (dark, dark_fabric))) = worst {
+            let name = |fabric: usize| format!("`{}`", self.pattern.fabrics[self.pattern.fabric(fabric)].key);
             let (span, earlier) = (unit.sections[light].span, unit.sections[dark].span);
-            let fault = sewing::dark_under_light(span, light + 1, &name(light), &name(dark), earlier);
+            let fault = sewing::dark_under_light(span, light + 1, &name(light_fabric), &name(dark_fabric), earlier);
             found.push((Site::section(self.index, unit_index, light), fault));
         }
     }
@@ -162,9 +238,13 @@ impl Look<'_> {
             let map = placement.transform;
             for (k, section) in self.block.units[placement.unit].sections.iter().enumerate() {
                 corners.extend(section.polygon.corners().iter().map(|&c| (map.apply(c), placement.unit, k)));
+                let strips = section.pieced.iter().flat_map(|strip| strip.polygon.corners());
+                corners.extend(strips.map(|&c| (map.apply(c), placement.unit, k)));
             }
             let own = self.proof.seams[placement.unit].iter().flatten();
             seams.extend(own.map(|seam| map.apply_to_segment(*seam)));
+            let unit = &self.block.units[placement.unit];
+            seams.extend(inner_seams(self.pattern, unit).map(|seam| map.apply_to_segment(seam)));
         }
         corners.sort_by(|a, b| a.0.x.total_cmp(&b.0.x).then(a.0.y.total_cmp(&b.0.y)));
         self.near_points(&corners, found);
@@ -299,6 +379,29 @@ fn wide_cuts(pattern: &Pattern, model: &Model, found: &mut Vec<(Site, Fault)>) {
             }
         }
     }
+}
+
+/// The areas of one fabric of a section: itself, or its strips.
+fn areas(section: &Section) -> impl Iterator<Item = (usize, &Polygon)> {
+    let own = section.pieced.is_empty().then_some((section.fabric, &section.polygon));
+    own.into_iter().chain(section.pieced.iter().map(|strip| (strip.fabric, &strip.polygon)))
+}
+
+/// What is off about a side that lies between two marks of a ruler: `3.27 in (0.02 in over 3 1/4 in)`; none for one on a mark.
+fn off_the_ruler(side: Length, units: Units) -> Option<String> {
+    let (count, mark, name) = match units {
+        Units::Inches => (side.to_inches(), 1.0 / 16.0, "in"),
+        Units::Metric => (side.to_millimetres(), 1.0, "mm"),
+    };
+    let nearest = (count / mark).round() * mark;
+    let off = count - nearest;
+    let unseen = if units == Units::Inches { UNSEEN.to_inches() } else { UNSEEN.to_millimetres() };
+    (off.abs() > unseen).then(|| {
+        let thousandths = |number: f64| (number * 1e3).round() / 1e3;
+        let way = if off > 0.0 { "over" } else { "under" };
+        let (side, off, mark) = (thousandths(count), thousandths(off.abs()), number_words(nearest));
+        format!("{side} {name} ({off} {name} {way} {mark} {name})")
+    })
 }
 
 /// A length in words, for faults: inches in hundredths, or millimetres in tenths.

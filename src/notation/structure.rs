@@ -96,13 +96,14 @@ fn home(rule: Rule) -> Home {
         Rule::copies
         | Rule::place
         | Rule::patch
+        | Rule::plain_line
         | Rule::seam
         | Rule::unit_head
         | Rule::unit_name
         | Rule::join
         | Rule::partial
         | Rule::inset => [false, true, false],
-        Rule::section | Rule::strips | Rule::sewn | Rule::up => [false, false, true],
+        Rule::section | Rule::pieced_line | Rule::strips | Rule::sewn | Rule::up => [false, false, true],
         Rule::open | Rule::close | Rule::bad => [false, false, false],
         _ => [true, false, false],
     };

@@ -436,6 +436,19 @@ pub enum BlockItem {
         /// A point in it.
         point: PointRef,
     },
+    /// `plain lintel stone a -- b -- c -- d`
+    Plain(Plain),
+}
+
+/// A piece that is cut to size and sewn without paper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plain {
+    /// Its name.
+    pub name: Name,
+    /// The key of its fabric.
+    pub fabric: Name,
+    /// Its outline.
+    pub path: Path,
 }
 
 /// A unit.
@@ -462,6 +475,8 @@ pub enum UnitItem {
     Measure(Measure),
     /// `1 iron a -- b -- c`
     Section(Section),
+    /// `pieced 3 glow beyond a -- b`
+    Pieced(Pieced),
     /// `strips 1 to 8 stone, sand from a -- b to c -- d`
     Strips(Strips),
     /// `sewn 8`
@@ -496,6 +511,19 @@ pub enum Shape {
     Beyond(LineRef),
     /// `around 8, 4`
     Around(PointRef),
+}
+
+/// A strip of a section that is sewn together of several before it goes on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pieced {
+    /// The number of the section.
+    pub number: Spanned<u32>,
+    /// The key of the strip's fabric.
+    pub fabric: Name,
+    /// The line along which the strip is sewn to the rest.
+    pub line: LineRef,
+    /// A point on the strip's side of the line, where the author names one.
+    pub around: Option<PointRef>,
 }
 
 /// A run of even strips.

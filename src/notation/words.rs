@@ -15,7 +15,7 @@ pub(super) const PRINTS: [&str; 4] = ["one-way", "two-way", "directional", "acro
 pub(super) const FIGURES: [&str; 4] = ["triangle", "pentagon", "hexagon", "octagon"];
 
 /// The words that start a line.
-pub(super) const FIRST: [&str; 42] = [
+pub(super) const FIRST: [&str; 44] = [
     "pattern",
     "edition",
     "author",
@@ -54,7 +54,9 @@ pub(super) const FIRST: [&str; 42] = [
     "inset",
     "step",
     "patch",
+    "plain",
     "seam",
+    "pieced",
     "strips",
     "sewn",
     "up",

@@ -1,6 +1,6 @@
 //! The cutting chart in words: what to buy, the strips, the pieces.
 
-use crate::model::{FabricCutting, Model, Print, PrintDirection, Strip};
+use crate::model::{FabricCutting, Fit, Model, Print, PrintDirection, Strip};
 
 use super::measure::Measures;
 
@@ -45,7 +45,10 @@ pub fn chart(model: &Model, measures: Measures<'_>) -> Chart {
     let fabrics: Vec<FabricChart> = model.cutting.iter().map(|cutting| fabric(model, cutting, measures)).collect();
     let directional = fabrics.iter().any(|fabric| !fabric.print.is_empty());
     let print = directional.then(|| words.chart_intro_print());
-    Chart { intro: std::iter::once(words.chart_intro()).chain(print).collect(), fabrics }
+    let any = |fit: Fit| model.cutting.iter().flat_map(|cutting| &cutting.pieces).any(|group| group.fit == fit);
+    let plain = any(Fit::Exact).then(|| words.chart_intro_plain());
+    let strip = any(Fit::Strip).then(|| words.chart_intro_strip());
+    Chart { intro: std::iter::once(words.chart_intro()).chain(print).chain(plain).chain(strip).collect(), fabrics }
 }
 
 fn fabric(model: &Model, cutting: &FabricCutting, measures: Measures<'_>) -> FabricChart {
@@ -69,7 +72,14 @@ fn fabric(model: &Model, cutting: &FabricCutting, measures: Measures<'_>) -> Fab
         pieces: cutting
             .pieces
             .iter()
-            .map(|group| [measures.rectangle(group.width, group.height), group.count.to_string(), group.label.clone()])
+            .map(|group| {
+                let label = match group.fit {
+                    Fit::Rough => group.label.clone(),
+                    Fit::Strip => words.chart_for_strip(&group.label),
+                    Fit::Exact => words.chart_for_plain(&group.label),
+                };
+                [measures.exact_rectangle(group.width, group.height), group.count.to_string(), label]
+            })
             .collect(),
     }
 }
@@ -109,13 +119,13 @@ fn strips(cutting: &FabricCutting, measures: Measures<'_>) -> Vec<[String; 3]> {
             .into_iter()
             .map(|(group, turned, n)| {
                 let group = &cutting.pieces[group];
-                let size = measures.rectangle(group.width, group.height);
+                let size = measures.exact_rectangle(group.width, group.height);
                 // A square is the same either way.
                 let turned = turned && group.width != group.height;
                 if turned { words.chart_strip_run_turned(n, size) } else { words.chart_strip_run(n, size) }
             })
             .collect();
-        rows.push([number, measures.length(strip.width), told.join("; ")]);
+        rows.push([number, measures.exact(strip.width), told.join("; ")]);
         at += count;
     }
     rows

@@ -19,6 +19,8 @@ use super::words::Words;
 const STEP: Length = Length::inches(1.72);
 /// How wide it is where a step shows the printed side in either hand: three stand in a row.
 const STEP_IN_BOTH_HANDS: Length = Length::inches(1.38);
+/// How wide a plain piece is drawn: it stands alone, and is often long.
+const PLAIN: Length = Length::inches(3.4);
 /// How wide the figure of a join is.
 const JOIN: Length = Length::inches(3.4);
 /// How wide the figures of the technique are.
@@ -80,10 +82,21 @@ pub struct BlockFigures {
     pub colourings: Vec<Page>,
     /// By foundation: reduced.
     pub foundations: Vec<Page>,
-    /// By foundation and section: from the front, from the printed side.
-    pub steps: Vec<Vec<(Page, Page)>>,
+    /// By foundation and section.
+    pub steps: Vec<Vec<StepFigures>>,
     /// By pass of [`Block::passes`]: where a ring or an inset corner begins, its order; then what is sewn.
     pub joins: Vec<Vec<Page>>,
+}
+
+/// The figures of the step of a section.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StepFigures {
+    /// From the front; of a plain piece, the piece itself.
+    pub front: Page,
+    /// From the printed side; none of a plain piece.
+    pub printed: Option<Page>,
+    /// The strips of a pieced section, sewn together; none of others.
+    pub strips: Option<Page>,
 }
 
 /// Composes the packet of a model. `progress` is told what is being done.
@@ -149,9 +162,20 @@ fn block_figures(model: &Model, block: &Block, brief: Brief, measures: Measures<
             .map(|variant| {
                 let other_hand = |other: &Variant| other.unit == variant.unit && other.mirrored != variant.mirrored;
                 let both_hands = block.variants.iter().any(other_hand);
-                let view = view(variant, if both_hands { STEP_IN_BOTH_HANDS } else { STEP });
                 let sections = if shown(variant.sewn) { 0..variant.fabrics.len() } else { 0..0 };
-                sections.map(|k| (view.step_front(k), view.step_printed(k))).collect()
+                let figures = |k| {
+                    // More figures than two stand in narrower columns.
+                    let several = both_hands || variant.fabrics_of(k).len() > 1;
+                    let view = view(variant, if several { STEP_IN_BOTH_HANDS } else { STEP });
+                    if block.has_paper(variant) {
+                        let (front, printed) = (view.step_front(k), Some(view.step_printed(k)));
+                        StepFigures { front, printed, strips: view.strips(k) }
+                    } else {
+                        let front = View { width: PLAIN, ..view }.plain_piece();
+                        StepFigures { front, printed: None, strips: None }
+                    }
+                };
+                sections.map(figures).collect()
             })
             .collect(),
         joins: if block.variants.iter().all(|variant| shown(variant.sewn)) {

@@ -10,7 +10,7 @@ mod print;
 
 use crate::geometry::Length;
 use crate::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vector};
-use crate::model::{Block, Model, Variant};
+use crate::model::{Block, Model, Section, Variant};
 
 use super::edges::{Sign, Tick, ticks};
 use super::hand;
@@ -23,6 +23,9 @@ use laps::{Part, pieces};
 pub const LAP: f64 = 0.5;
 /// How far what is drawn keeps from the edge of the foundation's frame.
 const FRAME: f64 = 0.03;
+
+/// How far the tick of a seam within a section reaches to either side of the line that it meets, in inches.
+const TICK: f64 = 0.07;
 
 const GREY: Colour = Colour::grey(110);
 
@@ -213,8 +216,8 @@ impl<'m> Subject<'m> {
         let ticks = ticks(block, variant);
         drawing.draw_ticks(&ticks);
         let mut lost = Vec::new();
-        for k in 0..unit.sections.len() {
-            let area = printed.apply_to_polygon(&unit.sections[k].polygon);
+        for (named, area) in unit.sections.iter().enumerate().flat_map(|(k, section)| Named::areas(k, section)) {
+            let area = printed.apply_to_polygon(area);
             let Some(seen) = clipped(&area) else { continue };
             // A section that lies in several parts is named wherever its label fits beside the strips that lap, and at least in the part
             // that shows most of it.
@@ -223,18 +226,35 @@ impl<'m> Subject<'m> {
                 None => Some(seen.clone()),
             };
             let main = seen.area() * 2.0 > area.area() || part.is_none();
-            let named = open.is_some_and(|open| drawing.label_section(k, &open));
-            if !named && main && (part.is_none() || !drawing.label_section(k, &seen)) {
-                lost.push((k, seen));
+            let is_named = open.is_some_and(|open| drawing.label_section(named, &open));
+            if !is_named && main && (part.is_none() || !drawing.label_section(named, &seen)) {
+                lost.push((named, seen));
             }
         }
         let laps = part.map(|part| drawing.draw_laps(part));
         drawing.label_edges(part);
-        for (k, seen) in lost {
-            drawing.label_beside(k, &seen);
+        for (named, seen) in lost {
+            drawing.label_beside(named, &seen);
         }
         drawing.label_laps(laps.unwrap_or_default());
         drawing.finish(part)
+    }
+}
+
+/// A section to be named, or a strip of a pieced one: each bears the number of the section and the mark of its own fabric.
+#[derive(Clone, Copy)]
+struct Named {
+    /// The section, by index in its unit.
+    section: usize,
+    /// The strip, by index in its section; none where that is one piece.
+    strip: Option<usize>,
+}
+
+impl Named {
+    /// What there is to name of a section, with its area.
+    fn areas(section: usize, of: &Section) -> impl Iterator<Item = (Self, &Polygon)> {
+        let is_pieced = !of.pieced.is_empty();
+        of.areas().enumerate().map(move |(strip, area)| (Self { section, strip: is_pieced.then_some(strip) }, area))
     }
 }
 
@@ -269,6 +289,7 @@ impl Drawing<'_> {
         let cut_pen = Stroke::plain(0.5, GREY).dashed(&[4.0, 2.5]);
         self.lines.push(Path::polygon(&self.cutting, None, Some(cut_pen), Layer::Cutting).into());
         for section in &unit.sections {
+            self.draw_inner_seams(section, &outline);
             let Some(seam) = section.seam.map(|seam| self.printed.apply_to_segment(seam)) else { continue };
             let Some(line) = seam.line() else { continue };
             // Sewing runs from cutting line to cutting line: across the allowance too there is a line to follow, at corners as elsewhere.
@@ -288,6 +309,32 @@ impl Drawing<'_> {
             self.seams.add(&[edge.start, edge.end]);
         }
         self.lines.push(Path::polygon(&outline, None, Some(Stroke::plain(1.4, Colour::BLACK)), Layer::Seams).into());
+    }
+
+    /// The seams within a pieced section, which are not sewn on the paper: thin dashes, on across the allowance where they end on the outline, and a
+    /// tick across the line on which the section is sewn where they end on that.
+    fn draw_inner_seams(&mut self, section: &Section, outline: &Polygon) {
+        let pen = || Stroke::plain(0.5, GREY).dashed(&[3.5, 2.0]);
+        let on_line = section.seam.map(|seam| self.printed.apply_to_segment(seam));
+        for seam in section.pieced.iter().filter_map(|strip| strip.seam) {
+            let seam = self.printed.apply_to_segment(seam);
+            let Some(line) = seam.line() else { continue };
+            self.lines.push(Path::lines([seam], pen(), Layer::Seams).into());
+            self.seams.add(&[seam.start, seam.end]);
+            for (end, way) in [(seam.start, -line.direction()), (seam.end, line.direction())] {
+                if on_line.is_some_and(|on| self.tolerance.is_zero(on.distance(end))) {
+                    let tick = Segment::new(end + way * -TICK, end + way * TICK);
+                    self.lines.push(Path::lines([tick], Stroke::plain(0.9, Colour::BLACK), Layer::Marks).into());
+                    self.inside.add(&[tick.start, tick.end]);
+                } else if outline.edges().any(|edge| self.tolerance.is_zero(edge.distance(end)))
+                    && let Some(edge) = labels::exit(&self.cutting, end, way)
+                    && end.distance(edge) > self.tolerance.distance()
+                {
+                    self.lines.push(Path::lines([Segment::new(end, edge)], pen(), Layer::Seams).into());
+                    self.inside.add(&[end, edge]);
+                }
+            }
+        }
     }
 
     fn draw_ticks(&mut self, ticks: &[Tick]) {

@@ -5,6 +5,7 @@
 //! | a length | to the nearest 1/16 | to the nearest mm; below 2 cm to the nearest ½ mm |
 //! | what somebody relies on (overhang, slack) | down to 1/16 | down to the mm |
 //! | a rough cut, fabric to buy | exact: these are whole eighths, or steps of 5 mm, before they come here | the same |
+//! | a cut to size, and the strip it is cut from | exact: a fraction where it stands on a mark, else three decimals | to a tenth of a mm |
 
 use super::words::Words;
 use crate::geometry::{Angle, Length};
@@ -77,6 +78,52 @@ impl<'w> Measures<'w> {
         }
     }
 
+    /// A length that is cut exactly: as [`Self::length`] where it stands on a mark of a ruler, else in decimals: `3.271 in`, `8.33 cm`.
+    #[must_use]
+    pub fn exact(self, length: Length) -> String {
+        if self.is_on_a_mark(length) {
+            return self.length(length);
+        }
+        match self.units {
+            Units::Inches => self.words.measure_inches(self.exact_number(length)),
+            Units::Metric => self.words.measure_centimetres(self.exact_number(length)),
+        }
+    }
+
+    /// Width by height of what is cut exactly, the unit said once: `2½ × 3.271 in`.
+    #[must_use]
+    pub fn exact_rectangle(self, width: Length, height: Length) -> String {
+        if self.is_on_a_mark(width) && self.is_on_a_mark(height) {
+            return self.rectangle(width, height);
+        }
+        let sides = self.words.measure_by(self.exact_number(width), self.exact_number(height));
+        match self.units {
+            Units::Inches => self.words.measure_inches(sides),
+            Units::Metric => self.words.measure_centimetres(sides),
+        }
+    }
+
+    /// Whether a length stands on a mark of a ruler, to the width of a hair.
+    fn is_on_a_mark(self, length: Length) -> bool {
+        let marks = match self.units {
+            Units::Inches => length.to_inches() * 16.0,
+            Units::Metric => length.to_millimetres(),
+        };
+        (marks - marks.round()).abs() < 0.02
+    }
+
+    /// A length in inches or centimetres, without its unit.
+    fn exact_number(self, length: Length) -> String {
+        let (number, decimals) = match self.units {
+            Units::Inches if self.is_on_a_mark(length) => return self.sixteenths(length, f64::round),
+            Units::Inches => (length.to_inches(), 3),
+            Units::Metric => (length.to_millimetres() / 10.0, 2),
+        };
+        let digits = format!("{number:.decimals$}");
+        let digits = digits.trim_end_matches('0').trim_end_matches('.');
+        digits.replace('.', &self.words.measure_decimal())
+    }
+
     /// Lengths one after another, the unit said once: `2½, 3, 3½ in`.
     #[must_use]
     pub fn row(self, lengths: &[Length]) -> String {
@@ -113,7 +160,8 @@ impl<'w> Measures<'w> {
     /// An angle to the nearest degree: `30°`.
     #[must_use]
     pub fn degrees(self, angle: Angle) -> String {
-        self.words.measure_degrees(whole(angle.to_degrees().round()))
+        // No minus before a zero.
+        self.words.measure_degrees(whole(angle.to_degrees().round() + 0.0))
     }
 
     /// The units that it writes.

@@ -5,7 +5,7 @@
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{
     Block, Cut, Fabric, Facts, Join, JoinKind, MatchPoint, Model, Nesting, Paper, Placement, Press, Print,
-    PrintDirection, Section, Slack, Tree, Unit, Units, Variant,
+    PrintDirection, Section, Slack, Tree, Unit, UnitKind, Units, Variant,
 };
 
 /// The lantern at so many inches for each of its sixteen steps.
@@ -67,6 +67,7 @@ pub fn lantern(step: f64) -> Model {
         unit,
         mirrored,
         fabrics: units[unit].sections.iter().map(|section| section.fabric).collect(),
+        pieced: Vec::new(),
         sewn: 2,
         cuts: drawing.cuts(&units[unit]),
     };
@@ -190,6 +191,7 @@ impl Drawing {
                 fabric,
                 seam: seam.map(|(start, end)| Segment::new(self.at(start), self.at(end))),
                 extended: polygon.clone(),
+                pieced: Vec::new(),
                 needed: polygon.grown(self.allowance).intersection(&cutting_line, self.tolerance()).unwrap(),
                 polygon,
                 notes: Vec::new(),
@@ -197,6 +199,7 @@ impl Drawing {
             }
         });
         Unit {
+            kind: UnitKind::Paper,
             name: name.to_owned(),
             mark: mark.to_owned(),
             sections: sections.collect(),
@@ -216,6 +219,7 @@ impl Drawing {
             let corner = |x: f64, y: f64| Point::default() + along * x + down * y;
             Cut {
                 section: index,
+                strip: None,
                 turn: Angle::degrees(0.0),
                 count: 2,
                 width: Length::inches(right - left + 2.0 * ease),

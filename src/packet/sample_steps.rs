@@ -4,8 +4,9 @@
 
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform};
 use crate::model::{
-    Block, Cut, Fabric, FabricCutting, Facts, Join, JoinKind, MatchPoint, Model, Nesting, Paper, PieceGroup, PieceUse,
-    Placement, Press, Print, PrintDirection, Purchase, Section, Slack, Strip, StripPiece, Tree, Unit, Units, Variant,
+    Block, Cut, Fabric, FabricCutting, Facts, Fit, Join, JoinKind, MatchPoint, Model, Nesting, Paper, PieceGroup,
+    PieceUse, Placement, Press, Print, PrintDirection, Purchase, Section, Slack, Strip, StripPiece, Tree, Unit,
+    UnitKind, Units, Variant,
 };
 
 fn at((x, y): (f64, f64)) -> Point {
@@ -23,6 +24,7 @@ fn section(fabric: usize, corners: &[(f64, f64)], seam: Option<((f64, f64), (f64
         fabric,
         seam: seam.map(|(a, b)| Segment::new(at(a), at(b))),
         extended: shape.grown(0.25),
+        pieced: Vec::new(),
         needed: shape.grown(0.25),
         polygon: shape,
         notes: Vec::new(),
@@ -33,6 +35,7 @@ fn section(fabric: usize, corners: &[(f64, f64)], seam: Option<((f64, f64), (f64
 fn cut(section: usize, seam: bool, size: (f64, f64), corners: [(f64, f64); 4], turn: f64) -> Cut {
     Cut {
         section,
+        strip: None,
         turn: Angle::degrees(0.0),
         count: 2,
         width: Length::inches(size.0),
@@ -57,6 +60,7 @@ fn fabric(mark: u32, key: &str, name: &str, colour: [u8; 3], direction: PrintDir
 /// A roof of three sections over a flag of two, eight inches square; the roof's second section is not where the author left it to the compiler.
 pub(crate) fn model() -> Model {
     let mut roof = Unit {
+        kind: UnitKind::Paper,
         name: "roof".to_owned(),
         mark: "A".to_owned(),
         outline: polygon(&[(0.0, 0.0), (8.0, 0.0), (8.0, 4.0), (0.0, 4.0)]),
@@ -72,6 +76,7 @@ pub(crate) fn model() -> Model {
         last.notes.push("The gull's wing may end here.".to_owned());
     }
     let mut flag = Unit {
+        kind: UnitKind::Paper,
         name: "flag".to_owned(),
         mark: "B".to_owned(),
         outline: polygon(&[(0.0, 4.0), (8.0, 4.0), (8.0, 8.0), (0.0, 8.0)]),
@@ -90,6 +95,7 @@ pub(crate) fn model() -> Model {
             unit: 0,
             mirrored: false,
             fabrics: vec![0, 1, 1],
+            pieced: Vec::new(),
             sewn: 2,
             cuts: vec![
                 cut(0, false, (9.0, 5.0), [(-0.5, -0.5), (8.5, -0.5), (8.5, 4.5), (-0.5, 4.5)], 9.0),
@@ -103,6 +109,7 @@ pub(crate) fn model() -> Model {
             unit: 1,
             mirrored: true,
             fabrics: vec![2, 0],
+            pieced: Vec::new(),
             sewn: 2,
             cuts: vec![
                 cut(0, false, (9.0, 5.0), [(-0.5, 3.5), (8.5, 3.5), (8.5, 8.5), (-0.5, 8.5)], 9.0),
@@ -204,6 +211,7 @@ fn cutting(fabric: usize, groups: &[(&str, f64, f64, u32, (usize, usize))]) -> F
         pieces: groups
             .iter()
             .map(|&(label, width, height, count, (variant, section))| PieceGroup {
+                fit: Fit::Rough,
                 label: label.to_owned(),
                 width: Length::inches(width),
                 height: Length::inches(height),

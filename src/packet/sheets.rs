@@ -109,7 +109,8 @@ pub fn sheets(model: &Model, words: &Words, audience: Audience) -> Vec<Sheet> {
     let mut foundations: Vec<Foundation> = Vec::new();
     let mut copies: Vec<(usize, u32)> = Vec::new();
     for (block_index, block) in model.blocks.iter().enumerate() {
-        let sewn = block.variants.iter().enumerate().filter(|(_, variant)| variant.sewn > 0);
+        let sewn =
+            block.variants.iter().enumerate().filter(|(_, variant)| variant.sewn > 0 && block.has_paper(variant));
         for (variant_index, variant) in sewn {
             for foundation in foundation(model, block_index, variant_index, words) {
                 copies.push((foundations.len(), variant.sewn));
@@ -132,7 +133,11 @@ pub fn sheets(model: &Model, words: &Words, audience: Audience) -> Vec<Sheet> {
     let drawn = filled.into_iter().enumerate().map(|(number, (places, times))| {
         let on_sheet: Vec<(&Foundation, Vector)> =
             places.iter().map(|&(index, at)| (&foundations[index], origin.to_vector() + at.to_vector())).collect();
-        sheet(model, words, Numbers { number: number + 1, total, times, audience }, &on_sheet)
+        let pieced = on_sheet.iter().any(|(foundation, _)| {
+            let block = &model.blocks[foundation.block];
+            block.unit_of(&block.variants[foundation.variant]).sections.iter().any(|s| !s.pieced.is_empty())
+        });
+        sheet(model, words, Numbers { number: number + 1, total, times, audience, pieced }, &on_sheet)
     });
     drawn.collect()
 }
@@ -181,6 +186,8 @@ struct Numbers {
     total: usize,
     times: u32,
     audience: Audience,
+    /// Whether a section on it is pieced.
+    pieced: bool,
 }
 
 fn sheet(model: &Model, words: &Words, numbers: Numbers, foundations: &[(&Foundation, Vector)]) -> Sheet {
@@ -232,7 +239,8 @@ fn cut_short(words: &str, measure: f64, points: f64, weight: Weight) -> String {
 }
 
 /// Pattern, edition, size, sheet, how often to print it, which side to sew on, and the square by which the print is checked.
-fn heading(model: &Model, words: &Words, Numbers { number, total, times, audience }: Numbers) -> Vec<Item> {
+fn heading(model: &Model, words: &Words, numbers: Numbers) -> Vec<Item> {
+    let Numbers { number, total, times, audience, pieced } = numbers;
     let margin = model.paper.margin().to_inches();
     let right = model.paper.size().0.to_inches() - margin;
     // Left of the one-inch square.
@@ -258,7 +266,8 @@ fn heading(model: &Model, words: &Words, Numbers { number, total, times, audienc
     let mut joins = model.blocks.iter().flat_map(|block| &block.joins);
     let stops = joins.any(|join| matches!(join.kind, JoinKind::Partial { .. }));
     let ticks = if stops { words.sheet_ticks_stop() } else { words.sheet_ticks() };
-    let lines = [words.sheet_side(), words.sheet_check(), ticks];
+    let strips = pieced.then(|| words.sheet_strips());
+    let lines: Vec<String> = [words.sheet_side(), words.sheet_check(), ticks].into_iter().chain(strips).collect();
     let lines =
         lines.iter().flat_map(|line| super::typeface::wrapped(line, measure, Length::points(7.5), Weight::Regular));
     for (k, line) in (0_u8..).zip(lines) {

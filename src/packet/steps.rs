@@ -3,6 +3,8 @@
 //! The first foundation of a block teaches; later ones are told shortly. An author's own words for a step stand in place of the written ones.
 
 mod join;
+mod pieced;
+mod plain;
 mod round;
 mod section;
 
@@ -162,6 +164,9 @@ fn batches(model: &Model, block: &Block, teach: &mut bool, measures: Measures<'_
         }
     }
     let told = groups.into_iter().map(|variants| {
+        if let Some(variant) = variants.first().and_then(|&at| block.variants.get(at)).filter(|v| !block.has_paper(v)) {
+            return plain::batch(model, block, variant, variants, measures);
+        }
         let batch = Batch { model, block, variants, teach: std::mem::take(teach), measures };
         batch.steps()
     });
@@ -171,7 +176,8 @@ fn batches(model: &Model, block: &Block, teach: &mut bool, measures: Measures<'_
 /// Whether two foundations are sewn by the same words, but for left and right.
 fn sewn_alike(model: &Model, block: &Block, pair: [&Variant; 2], measures: Measures<'_>) -> bool {
     let [first, other] = pair;
-    if first.unit != other.unit {
+    // Plain pieces in several fabrics are told each for itself.
+    if first.unit != other.unit || !block.has_paper(first) {
         return false;
     }
     let unit = block.unit_of(first);
@@ -253,16 +259,14 @@ impl<'m> Batch<'m> {
     /// The fabrics of a section, with the marks of the foundations where they differ.
     fn fabrics(&self, k: usize, steps: &[(&Variant, Step)]) -> String {
         let words = self.measures.words();
-        let fabric = |variant: &Variant| {
-            variant.fabrics.get(k).and_then(|&fabric| self.model.fabrics.get(fabric)).map_or("", |f| f.name.as_str())
-        };
+        let fabric = |variant: &Variant| words.list(&pieced::fabric_names(self.model, variant, k));
         let fabrics = told_together(steps.iter().map(|(variant, _)| (fabric(variant), variant.mark.as_str())));
         match fabrics.as_slice() {
-            [(only, _)] => (*only).to_owned(),
+            [(only, _)] => only.clone(),
             several => {
                 let told: Vec<String> = several
                     .iter()
-                    .map(|(fabric, marks)| words.section_fabric((*fabric).to_owned(), words.list(marks)))
+                    .map(|(fabric, marks)| words.section_fabric(fabric.clone(), words.list(marks)))
                     .collect();
                 words.list(&told)
             }

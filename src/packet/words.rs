@@ -218,6 +218,7 @@ messages! {
     front_title();
     front_caption(block);
     map_caption();
+    map_plain();
     foundations_title();
     foundations_reduced();
     foundations_why_mirrored();
@@ -264,6 +265,10 @@ messages! {
     glossary_print_is();
     glossary_nest();
     glossary_nest_is();
+    glossary_plain();
+    glossary_plain_is();
+    glossary_pieced();
+    glossary_pieced_is();
     tools_title();
     tool_machine();
     tool_needle();
@@ -286,6 +291,8 @@ messages! {
     chart_title();
     chart_intro();
     chart_intro_print();
+    chart_intro_plain();
+    chart_intro_strip();
     chart_fabric();
     chart_buy();
     chart_uses();
@@ -298,6 +305,8 @@ messages! {
     chart_size();
     chart_count();
     chart_for();
+    chart_for_plain(label);
+    chart_for_strip(label);
     chart_strip();
     chart_strip_one(number);
     chart_strip_range(first, last);
@@ -363,6 +372,9 @@ messages! {
     units_pieces();
     units_trimmed();
     units_trimmed_each(length);
+    units_plain();
+    units_cut(size);
+    units_no_paper();
 
     // Steps: a block and its foundations
     steps_title();
@@ -394,6 +406,7 @@ messages! {
     fact_of(fact, marks);
     fact_cut();
     fact_cut_turned(size, turn);
+    fact_cut_exact(size);
     fact_line();
     fact_line_value(length);
     fact_past();
@@ -406,11 +419,27 @@ messages! {
     first_shown();
     first_print();
     first_only();
+    plain_count(count);
+    plain_cut(allowance);
+    plain_print();
+    plain_several();
+    plain_look(mark, allowance);
+    pieced_sew(count, strips, length, allowance);
+    pieced_press(fabric);
+    pieced_press_at(first, second, fabric);
+    pieced_print();
+    pieced_first(section, count, allowance);
+    pieced_lay(section, count, allowance);
+    pieced_tick(count);
+    pieced_look(count);
     move_fold();
     move_lay();
     move_sew();
     move_look();
     move_pin();
+    move_cut();
+    move_mark();
+    move_piece();
     move_match();
     move_press();
     free(sections);
@@ -478,7 +507,11 @@ messages! {
     join_end_right();
     join_lay_teach(left, right, length);
     join_lay(left, right, length);
+    join_lay_without(left, right, length);
+    join_plain_both(allowance);
+    join_plain_one(plain, count, allowance);
     join_match(count, places, end);
+    join_match_without(count, places, end);
     join_nests(count);
     join_nests_at(places);
     join_same_way(places, why);
@@ -492,6 +525,8 @@ messages! {
     join_tip(count, places, end);
     join_look();
     join_look_plain();
+    join_look_without(paper, allowance);
+    join_look_plain_without(paper, allowance);
     join_paper_strip();
     join_press_toward(side);
     join_press_open();
@@ -619,6 +654,7 @@ messages! {
     sheet_check();
     sheet_ticks();
     sheet_ticks_stop();
+    sheet_strips();
     bar_inches(number);
     bar_centimetres(number);
     not_to_size();
@@ -641,6 +677,7 @@ messages! {
     print_two_way();
     figure_front_caption();
     figure_printed_caption();
+    figure_strips_caption();
     figure_where(place);
     figure_section(number, fabric);
     front_alt(block, fabrics);
@@ -649,13 +686,18 @@ messages! {
     map_alt(block, units);
     map_alt_many(block, count);
     map_unit(mark, name, place);
+    map_unit_plain(mark, name, place);
     foundation_alt(name, sections);
     foundation_alt_many(name, count);
     figure_front_alt(mark, section, fabric, place);
+    figure_plain_alt(mark, fabric, size, allowance);
     figure_printed_first_alt(mark, fabric, allowance);
+    figure_printed_first_pieced(mark, fabrics, allowance);
     figure_printed_alt(mark, section, sewn);
     figure_piece_beneath(fabric, allowance);
     figure_piece_askew(fabric, section);
+    figure_piece_pieced(fabrics, section);
+    figure_strips_alt(section, fabrics, length);
     figure_reach(left, right);
     figure_reach_both(length);
     figure_several();

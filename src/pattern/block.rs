@@ -13,6 +13,7 @@ use super::corners::Corners;
 use super::grid::{Ground, ground};
 use super::patches;
 use super::places::{self, Places};
+use super::plain::plain;
 use super::scope::{Resolved, Scope};
 use super::statements::checked_count;
 use super::unit::{Drawn, Fabrics, unit};
@@ -95,13 +96,13 @@ pub fn block(
             },
             BlockItem::Unit(source) => {
                 unit_count += 1;
-                if let Some(&first) = seen_units.get(source.name.value.as_str()) {
-                    Err(Box::new(names::doubled_name(source.name.span, &source.name.value, Some(first))))
-                } else {
-                    seen_units.insert(&source.name.value, source.name.span);
-                    drawn.extend(unit(context, &scope, source, unit_count - 1));
-                    Ok(())
-                }
+                named_once(&mut seen_units, &source.name)
+                    .map(|()| drawn.extend(unit(context, &scope, source, unit_count - 1)))
+            }
+            BlockItem::Plain(source) => {
+                unit_count += 1;
+                let piece = named_once(&mut seen_units, &source.name).and_then(|()| plain(context, &scope, source));
+                piece.map(|piece| drawn.push(piece))
             }
             // These speak of units, which may stand below.
             BlockItem::Place(_)
@@ -196,6 +197,15 @@ fn unit_names(
     found
 }
 
+/// Takes the name of a unit or plain piece in, which no other may have.
+fn named_once<'s>(seen: &mut BTreeMap<&'s str, Span>, name: &'s syntax::Name) -> Resolved<()> {
+    if let Some(&first) = seen.get(name.value.as_str()) {
+        return Err(Box::new(names::doubled_name(name.span, &name.value, Some(first))));
+    }
+    seen.insert(&name.value, name.span);
+    Ok(())
+}
+
 /// Counts the pieces of fabric in all copies of a block; the number of copies comes with its place.
 fn count_pieces(
     context: &mut Context<'_>,
@@ -204,7 +214,7 @@ fn count_pieces(
     places: &Places,
     patches: usize,
 ) {
-    let in_units: usize = places.all.iter().map(|place| drawn[place.unit].unit.sections.len()).sum();
+    let in_units: usize = places.all.iter().map(|place| drawn[place.unit].unit.pieces()).sum();
     let once = (in_units + patches) as u64;
     let pieces = once.saturating_mul(u64::from(copies));
     if let Some(together) = context.spent.pieces(pieces) {

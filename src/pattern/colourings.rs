@@ -95,7 +95,9 @@ pub fn idle(placed: &[Placed], blocks: &[Block], fabric_key: impl Fn(usize) -> S
     for block in blocks {
         for place in &block.placements {
             let sections = block.units.get(place.unit).into_iter().flat_map(|unit| &unit.sections);
-            sewn.extend(sections.map(|section| place.fabric(section.fabric)));
+            sewn.extend(
+                sections.flat_map(|section| section.fabrics().collect::<Vec<_>>()).map(|fabric| place.fabric(fabric)),
+            );
         }
     }
     let mut found = Vec::new();

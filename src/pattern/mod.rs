@@ -12,7 +12,9 @@ pub mod facts;
 mod files;
 mod grid;
 mod patches;
+mod pieced;
 mod places;
+mod plain;
 mod publisher;
 mod scope;
 mod sections;
@@ -32,7 +34,7 @@ pub use wishes::Wish;
 
 use std::collections::BTreeMap;
 
-use crate::geometry::{Length, Point, Polygon, Tolerance, Transform};
+use crate::geometry::{Length, Point, Polygon, Segment, Tolerance, Transform};
 use crate::notation::source::Span;
 use facts::{Fabric, Facts, Paper, Units};
 
@@ -122,9 +124,20 @@ pub enum Manner {
     Side(f64),
 }
 
+/// On what a unit is sewn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum UnitKind {
+    /// On a paper of its own.
+    Paper,
+    /// On none: it is one piece, a rectangle cut to size.
+    Plain,
+}
+
 /// A unit as drawn, in grid steps.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Unit {
+    /// On what it is sewn.
+    pub kind: UnitKind,
     /// Its name.
     pub name: String,
     /// Where its name stands.
@@ -146,12 +159,43 @@ pub struct Section {
     pub fabric: usize,
     /// Its area.
     pub polygon: Polygon,
+    /// Where it is sewn together of strips before it goes on: all of them, at least two, from one side to the other. Else empty.
+    pub pieced: Vec<PiecedStrip>,
     /// Where it is stated.
     pub span: Span,
     /// Notes on it.
     pub notes: Vec<String>,
     /// The author's words in place of its written step.
     pub own_step: Option<String>,
+}
+
+impl Section {
+    /// Its fabrics as drawn: its own, or those of its strips in order.
+    pub fn fabrics(&self) -> impl Iterator<Item = usize> + '_ {
+        let own = self.pieced.is_empty().then_some(self.fabric);
+        own.into_iter().chain(self.pieced.iter().map(|strip| strip.fabric))
+    }
+}
+
+/// A strip of a pieced section, in grid steps. What no line takes keeps the section's own fabric.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PiecedStrip {
+    /// Its fabric, by index in [`Pattern::fabrics`].
+    pub fabric: usize,
+    /// Its area.
+    pub polygon: Polygon,
+    /// The line along which it is sewn to the next strip, which lies on the right; none for the last.
+    pub seam: Option<Segment>,
+    /// Where it is stated.
+    pub span: Span,
+}
+
+impl Unit {
+    /// How many pieces of fabric it is sewn of.
+    #[must_use]
+    pub fn pieces(&self) -> usize {
+        self.sections.iter().map(|section| section.pieced.len().max(1)).sum()
+    }
 }
 
 /// An area that is not numbered, in grid steps of the block.

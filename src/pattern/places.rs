@@ -13,7 +13,7 @@ use super::scope::{Resolved, Scope};
 use super::statements::checked_count;
 use super::tiling;
 use super::unit::Drawn;
-use super::{Placement, corner_words, extent_words};
+use super::{Placement, UnitKind, corner_words, extent_words, plain};
 
 /// Places of one block at the most.
 const MAX_PLACES: usize = 5_000;
@@ -105,7 +105,11 @@ pub fn places(
                 places.by_name.entry(own).or_default().push(index_here);
             }
             let outline = placed.transform.apply_to_polygon(&drawn.unit.outline);
-            let (transform, recolour, span) = (placed.transform, placed.recolour, placed.span);
+            let transform = match drawn.unit.kind {
+                UnitKind::Paper => placed.transform,
+                UnitKind::Plain => plain::unmirrored(&drawn.unit.outline, placed.transform),
+            };
+            let (recolour, span) = (placed.recolour, placed.span);
             places.all.push(Placement { name, unit: index, transform, recolour, outline, span });
         }
     }

@@ -15,6 +15,7 @@ use super::corners::Corners;
 use super::facts::{Fabric, Facts, Paper, Print, PrintDirection, Units};
 use super::files::{Pictures, Reading, misplaced};
 use super::grid::{checked_length, finished_words, units};
+use super::plain::{slanting_prints, without_paper};
 use super::publisher::{Publisher, date_words};
 use super::scope::{Resolved, Scope};
 use super::unit::{Fabrics, allow_line};
@@ -113,6 +114,13 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         let unused_here = scope.unused().filter(|(span, ..)| span.file == 0);
         let unused = unused.chain(unused_here.map(|(span, kind, name)| names::unused_name(span, kind, name)));
         warnings.extend(unused.map(|fault| (Site::default(), fault)));
+    }
+    if complete {
+        let lines =
+            coloured.iter().map(|placed| &placed.colouring).zip(gathered.colourings.iter().map(|&(_, span)| span));
+        let lines: Vec<_> = lines.collect();
+        faults.extend(slanting_prints(&blocks, &gathered.fabrics, &lines));
+        faults.extend(without_paper(&blocks));
     }
     let measured = measured(&gathered, &mut faults);
     let (Some(facts), Some((sizes, units, allowance, ease)), true) = (facts, measured, complete && !blocks.is_empty())

@@ -10,11 +10,12 @@ use crate::notation::syntax::{self, LineRef, LineValue, Name, Shape, Strips, Tar
 use super::allow::{Allow, Site};
 use super::block::Context;
 use super::bounds::MOST_FAULTS;
+use super::pieced;
 use super::scope::{Resolved, Scope};
 use super::sections::{self, Claim, Claimed};
 use super::statements::checked_count;
 use super::tiling;
-use super::{Section, Unit, extent_words};
+use super::{Section, Unit, UnitKind, extent_words};
 
 /// Sections of one unit at the most.
 const MAX_SECTIONS: u32 = 2_000;
@@ -38,6 +39,7 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
     let mut up_is_units = false;
     let mut notes = Vec::new();
     let mut claims = Claims::default();
+    let mut strips = Vec::new();
     let what = format!("the outline of unit `{}`", source.name.value);
     let tolerance = context.ground.tolerance;
     for item in &source.items {
@@ -59,6 +61,7 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
             UnitItem::Measure(measure) => scope.define_measure(measure),
             UnitItem::Section(section) => claims.section(context, &scope, section, item.span),
             UnitItem::Strips(strips) => claims.strips(context, &scope, strips, item.span),
+            UnitItem::Pieced(piece) => pieced::asked(context, &scope, piece, item.span).map(|asked| strips.push(asked)),
             UnitItem::Sewn(count) => checked_count(count, "the number of times it is sewn", 1, 100_000).map(|n| {
                 sewn = Some((n, count.span));
             }),
@@ -83,7 +86,7 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
     if context.faults.len() > before {
         return None;
     }
-    if let Some((what, most)) = context.spent.sections(claims.by_number.len()) {
+    if let Some((what, most)) = context.spent.sections(claims.by_number.len() + strips.len()) {
         context.faults.push(sizes::count_out_of_range(source.name.span, what, 1, most));
     }
     if context.spent.over() {
@@ -102,14 +105,21 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
         .map(|(polygon, claimed)| Section {
             fabric: claims.by_number.get(&claimed.number).map_or(0, |claim| claim.fabric),
             polygon,
+            pieced: Vec::new(),
             span: claimed.span,
             notes: Vec::new(),
             own_step: None,
         })
         .collect();
+    let before = context.faults.len();
+    pieced::divide(context, &mut resolved, &strips);
+    if context.faults.len() > before {
+        return None;
+    }
     fasten(context, source, index, &mut resolved, &mut notes);
     let name = source.name.value.clone();
-    let unit = Unit { name, span: source.name.span, outline, sections: resolved, up_is_units, notes };
+    let span = source.name.span;
+    let unit = Unit { kind: UnitKind::Paper, name, span, outline, sections: resolved, up_is_units, notes };
     Some(Drawn { unit, sewn, in_place: source.apart.is_none() })
 }
 

@@ -2,7 +2,7 @@
 
 use super::plan::{self, Asked, Bench, Drawing, NoPlan, Plan};
 use super::planned::foundations;
-use super::standing::{Standing, leaves};
+use super::standing::{Standing, leaves, papers};
 use crate::geometry::Polygon;
 use crate::pattern::{Block, Wish};
 
@@ -13,7 +13,7 @@ pub struct Measured {
     pub areas: Vec<Polygon>,
     /// Their fabrics, by index in [`crate::pattern::Pattern::fabrics`]; of what stands, a number that no fabric has.
     pub fabrics: Vec<usize>,
-    /// What stands as the source has it: rings and inset corners.
+    /// What stands as the source has it: rings, inset corners and plain pieces.
     pub standing: Vec<Standing>,
     /// The papers that the units of the source take, where it has units for all of the block; one that does not fit the page counts as its sheets.
     pub own: Option<u32>,
@@ -45,7 +45,7 @@ pub fn spare_papers(block: &Block, bench: &Bench<'_>, budget: u64) -> (Option<u3
 
 /// The papers that the units of a block take; one that does not fit the page counts as its sheets.
 fn own_papers(block: &Block, bench: &Bench<'_>) -> u32 {
-    block.placements.iter().map(|place| (bench.sheets)(&place.outline)).fold(0, u32::saturating_add)
+    (0..block.placements.len()).map(|place| papers(block, bench, place)).fold(0, u32::saturating_add)
 }
 
 /// What is planned of a block.
@@ -78,7 +78,7 @@ impl Ground {
     }
 }
 
-/// Measures a block: all its sections are planned anew, as if they were patches, but those of rings and inset corners, which stay together.
+/// Measures a block: all its sections are planned anew, as if they were patches, but those of rings, inset corners and plain pieces, which stay.
 ///
 /// # Errors
 /// As [`plan::plan`].
@@ -87,7 +87,7 @@ pub fn measured(block: &Block, asked: &Asked<'_>) -> Result<Measured, NoPlan> {
     let mut best = plan::plan(&ground.drawing(block), asked)?;
     let within: Vec<usize> = ground.standing.iter().flat_map(|group| group.places.iter().copied()).collect();
     let groups = u32::try_from(ground.standing.len()).unwrap_or(u32::MAX);
-    best.with_more_foundations(foundations(block, &within).saturating_sub(groups));
+    best.count_foundations(groups, foundations(block, &within));
     let own = block.patches.is_empty().then(|| own_papers(block, asked.bench));
     let Ground { standing, areas, fabrics, .. } = ground;
     Ok(Measured { areas, fabrics, standing, own, best })

@@ -8,6 +8,7 @@ mod ends;
 mod joins;
 mod measured;
 mod peel;
+mod pieced;
 pub mod plan;
 mod planned;
 pub mod pressing;
@@ -15,6 +16,7 @@ mod round;
 mod standing;
 
 pub use measured::{Measured, measured, spare_papers};
+pub use pieced::{inner_seams, pressed_to_next};
 pub use planned::{Called, Planned, called, planned};
 pub use pressing::{Cause, Nesting};
 pub use standing::{Standing, standing};
@@ -177,9 +179,13 @@ pub fn prove(pattern: &Pattern) -> Result<Proof, Vec<Fault>> {
         if faults.len() > before {
             continue;
         }
-        match joins::plan(block, &seams) {
+        // Where units are joined the seams within pieced sections count too.
+        let all: Vec<Vec<Option<Segment>>> = (seams.iter().zip(&block.units))
+            .map(|(seams, unit)| seams.iter().copied().chain(inner_seams(pattern, unit).map(Some)).collect())
+            .collect();
+        match joins::plan(block, &all) {
             Ok((mut joins, tree)) => {
-                let pressing_proved = pressing::press(pattern, block, &seams, &mut joins);
+                let pressing_proved = pressing::press(pattern, block, &all, &mut joins);
                 blocks.push(BlockProof { seams, joins, pressing_proved, tree });
             }
             Err(fault) => faults.push(*fault),
@@ -343,6 +349,28 @@ mod tests {
         let tip = proof(&format!("{wedges}\n{below}")).joins.pop().unwrap();
         // Two joins end there from above, each on one side of the middle wedge.
         assert_eq!((tip.match_points.len(), tip.tips.len(), tip.press), (0, 1, Press::Right));
+    }
+
+    #[test]
+    fn a_seam_within_a_pieced_section_is_a_seam_end_that_lies_toward_the_darker_strip() {
+        let units = |line: &str, lower: &str| {
+            format!(
+                "unit a {{\noutline 0, 0 -- 8, 0 -- 8, 4 -- 0, 4\n1 sky around 6, 1\npieced 1 sea {line}\n}}\nunit b {{\noutline 0, 4 -- 8, 4 -- 8, 8 -- 0, 8\n1 sky around 1, 6\n{lower}\n}}"
+            )
+        };
+        // Below, the allowance lies under section 2, at the right of the point.
+        let at_right = "2 sea beyond 3, 4 -- 4, 8";
+        // Above, under the darker strip: at the left of the point, since what lies beyond the line is sea.
+        let above = "beyond upright 3";
+        let join = proof(&units(above, at_right)).joins.remove(0);
+        assert_eq!(join.match_points.len(), 1);
+        assert!(join.match_points[0].nests(), "left above, right below");
+        assert_eq!(join.match_points[0].layers, 8);
+        let other = proof(&units("beyond upright 3 around 5, 1", at_right)).joins.remove(0);
+        assert!(!other.match_points[0].nests(), "both at the right");
+        let beside = proof(&units("beyond upright 2", at_right)).joins.remove(0);
+        assert!(beside.match_points.is_empty());
+        assert_eq!(beside.loose_ends.map(|ends| ends.len()), [1, 1]);
     }
 
     #[test]

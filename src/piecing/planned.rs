@@ -7,7 +7,7 @@ use super::standing::{Standing, standing};
 use crate::fault::{Fault, patches as words};
 use crate::geometry::{Polygon, Transform};
 use crate::notation::source::Span;
-use crate::pattern::{Block, Patch, Pattern, Placement, Section, StatedJoin, Unit, corner_source};
+use crate::pattern::{Block, Patch, Pattern, Placement, Section, StatedJoin, Unit, UnitKind, corner_source};
 
 /// A pattern that has units only, and the plan of each block that had patches.
 pub type Planned<'p> = (Cow<'p, Pattern>, Vec<Option<Plan>>);
@@ -54,7 +54,7 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
         Ok(mut made) => {
             // What stands in groups has foundations of its own.
             let all = (0..block.placements.len()).collect::<Vec<_>>();
-            made.with_more_foundations(foundations(block, &all).saturating_sub(distinct(&fabrics[..placed])));
+            made.count_foundations(distinct(&fabrics[..placed]), foundations(block, &all));
             made
         }
         Err(NoPlan::TooMany(many)) => {
@@ -80,6 +80,7 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
             .map(|patch| Section {
                 fabric: patch.fabric,
                 polygon: patch.polygon.clone(),
+                pieced: Vec::new(),
                 span: patch.span,
                 notes: Vec::new(),
                 own_step: None,
@@ -105,7 +106,15 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
             });
         }
         let (name, span) = (name.unit.clone(), name.span);
-        block.units.push(Unit { name, span, outline, sections, up_is_units: false, notes: Vec::new() });
+        block.units.push(Unit {
+            kind: UnitKind::Paper,
+            name,
+            span,
+            outline,
+            sections,
+            up_is_units: false,
+            notes: Vec::new(),
+        });
     }
     // What the source states stands; the rest is joined as planned.
     let span = block.span;
@@ -113,11 +122,12 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
     Ok(made)
 }
 
-/// How many foundations the units at these places have.
+/// How many foundations the units at these places have; plain pieces have none.
 pub(super) fn foundations(block: &Block, places: &[usize]) -> u32 {
     let mut all: Vec<_> = places
         .iter()
         .filter_map(|&place| block.placements.get(place))
+        .filter(|place| block.units.get(place.unit).is_some_and(|unit| unit.kind == UnitKind::Paper))
         .map(|place| (place.unit, place.transform.is_mirroring(), place.recolour.clone()))
         .collect();
     all.sort();

@@ -1,7 +1,7 @@
 //! What of a block stands already when it is planned: units that the source draws, and groups that its joins make of them.
 
 use crate::geometry::Polygon;
-use crate::pattern::{Block, Placement};
+use crate::pattern::{Block, Placement, UnitKind};
 
 use super::plan::Bench;
 
@@ -36,7 +36,7 @@ pub fn standing(block: &Block, bench: &Bench<'_>) -> Vec<Standing> {
     found
 }
 
-/// The groups of a block that lie outside the tree of straight cuts: rings and inset corners. The other places are in none.
+/// What of a block its author puts outside the tree of straight cuts: rings, inset corners, and plain pieces. The other places are in none.
 pub fn leaves(block: &Block, bench: &Bench<'_>) -> Vec<Standing> {
     let mut groups = Groups::of(block);
     let mut found: Vec<Standing> = Vec::new();
@@ -47,8 +47,24 @@ pub fn leaves(block: &Block, bench: &Bench<'_>) -> Vec<Standing> {
         found.retain(|group: &Standing| group.places.iter().any(|place| !made.contains(place)));
         found.extend(group(block, bench, &made, Some(index)));
     }
+    for place in (0..block.placements.len()).filter(|&place| !has_paper(block, place)) {
+        if !found.iter().any(|group| group.places.contains(&place)) {
+            found.extend(group_of_one(block, bench, place));
+        }
+    }
     found.sort_by(|a, b| a.places.cmp(&b.places));
     found
+}
+
+/// How many papers the unit at a place takes: its sheets; a plain piece takes none.
+pub fn papers(block: &Block, bench: &Bench<'_>, place: usize) -> u32 {
+    let outline = block.placements.get(place).map(|place| &place.outline);
+    outline.filter(|_| has_paper(block, place)).map_or(0, |outline| (bench.sheets)(outline))
+}
+
+fn has_paper(block: &Block, place: usize) -> bool {
+    let unit = block.placements.get(place).and_then(|place| block.units.get(place.unit));
+    unit.is_some_and(|unit| unit.kind == UnitKind::Paper)
 }
 
 /// Which places belong together.
@@ -101,7 +117,7 @@ fn group(block: &Block, bench: &Bench<'_>, places: &[usize], made: Option<usize>
     if (outline.area() - parts).abs() > block.tolerance.area() {
         return None;
     }
-    let papers = outlines.iter().map(|outline| (bench.sheets)(outline)).fold(0, u32::saturating_add);
+    let papers = places.iter().map(|&place| papers(block, bench, place)).fold(0, u32::saturating_add);
     let named = made.and_then(|made| block.joins.get(made)?.name.clone());
     let first = || places.first().and_then(|&place| block.placements.get(place)).map(Placement::called);
     Some(Standing { places: places.to_vec(), outline, papers, name: named.or_else(first)? })
@@ -110,5 +126,5 @@ fn group(block: &Block, bench: &Bench<'_>, places: &[usize], made: Option<usize>
 fn group_of_one(block: &Block, bench: &Bench<'_>, place: usize) -> Option<Standing> {
     let placement = block.placements.get(place)?;
     let (outline, name) = (placement.outline.clone(), placement.called());
-    Some(Standing { places: vec![place], papers: (bench.sheets)(&outline), outline, name })
+    Some(Standing { places: vec![place], papers: papers(block, bench, place), outline, name })
 }

@@ -82,6 +82,30 @@ fn strips(units: usize, sections: usize, fabrics: usize) -> String {
     format!("block rail {units} x {units} {{\n{drawn}}}\n")
 }
 
+/// Plain pieces as narrow and as long as they become, level, upright and slanting, joined to paper and to each other.
+fn quays() -> String {
+    let bricks = each(12, |n| {
+        let (from, to) = (2 * (n - 1), 2 * n);
+        format!("  plain brick-{n} f{} {from}, 5 -- {to}, 5 -- {to}, 8 -- {from}, 8\n", 1 + n % 2)
+    });
+    format!(
+        "block quay 24 x 24 {{\n  unit sky {{\n    outline 0, 0 -- 24, 0 -- 24, 5 -- 0, 5\n    1 f1 around 12, 1\n    2 f2 beyond 0, 3 -- 24, \
+         4\n  }}\n{bricks}  plain rail f1 0, 8 -- 24, 8 -- 24, 8 1/2 -- 0, 8 1/2\n  unit sea {{\n    outline 0, 8 1/2 -- 24, 8 1/2 -- 24, 24 -- \
+         0, 24\n    1 f2 around 12, 12\n    2 f1 beyond level 20\n  }}\n  allow off-the-ruler\n  allow narrow-section\n}}\n"
+    )
+}
+
+/// Sections of many strips, of very narrow and very short ones, level, upright and slanting.
+fn boats() -> String {
+    let many = each(15, |n| format!("    pieced 1 f{} beyond upright {n} around {n}.5, 1\n", 1 + n % 6));
+    format!(
+        "block boat 16 x 16 {{\n  unit sky {{\n    outline 0, 0 -- 16, 0 -- 16, 6 -- 0, 6\n    1 f1 around 2, 1\n{many}    2 f2 beyond 0, 3 -- \
+         16, 4\n    pieced 2 f3 beyond 0, 5.9 -- 16, 6.9 around 15.9, 5.99\n  }}\n  unit sea {{\n    outline 0, 6 -- 16, 6 -- 16, 16 -- 0, 16\n    \
+         1 f2 around 8, 7\n    2 f1 beyond 0, 8 -- 8, 16\n    pieced 2 f4 beyond 0, 15 -- 1, 16\n    3 f6 beyond 16, 8 -- 8, 16\n    pieced 3 f5 \
+         beyond 16, 9 -- 9, 16\n    pieced 3 f4 beyond 16, 10 -- 10, 16\n  }}\n  allow off-the-ruler\n  allow narrow-section\n}}\n"
+    )
+}
+
 /// All of them, each for both papers.
 pub fn all() -> Vec<Extreme> {
     let few = fabrics(2, |number| format!("Fabric {number}"));
@@ -147,6 +171,8 @@ pub fn all() -> Vec<Extreme> {
                 "block pennant 32 x 8 {\n  unit all {\n    1 f1 around 30, 4\n    2 f2 beyond 20, 0 -- 12, 8\n  }\n}\n",
             ),
         ),
+        extreme("plain pieces", pattern("", &few, &quays())),
+        extreme("pieced sections", pattern("", &fabrics(6, |n| format!("Cloth {n}")), &boats())),
         extreme("nothing but what must be", pattern("", &few, &plain())),
     ]
 }

@@ -94,6 +94,7 @@ fn block_item(item: &BlockItem) -> String {
         BlockItem::Step(value) => step(value),
         BlockItem::Allow(value) => allow(value),
         BlockItem::Patch { fabric, shape: area } => format!("patch {} {}\n", fabric.value, shape(area)),
+        BlockItem::Plain(plain) => format!("plain {} {} {}\n", plain.name.value, plain.fabric.value, path(&plain.path)),
         BlockItem::SeamLine(value) => format!("seam {}\n", line(value)),
         BlockItem::UnitName { name, point: at } => format!("unit {} around {}\n", name.value, point(at)),
     }
@@ -107,6 +108,11 @@ fn unit_item(item: &UnitItem) -> String {
         UnitItem::Measure(value) => measure(value),
         UnitItem::Section(section) => {
             format!("{} {} {}\n", section.number.value, section.fabric.value, shape(&section.shape))
+        }
+        UnitItem::Pieced(pieced) => {
+            let around = pieced.around.as_ref().map_or(String::new(), |at| format!(" around {}", point(at)));
+            let (number, fabric) = (pieced.number.value, &pieced.fabric.value);
+            format!("pieced {number} {fabric} beyond {}{around}\n", line(&pieced.line))
         }
         UnitItem::Strips(strips) => format!(
             "strips {} to {} {} from {} to {}\n",

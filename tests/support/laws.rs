@@ -1,7 +1,9 @@
 //! What holds for every model, however it came about. Written from the definitions, not from the code that makes the models.
 
 use piecewright::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Transform};
-use piecewright::model::{Block, Cut, Join, JoinKind, Model, Press, PrintDirection, Tree, Unit, Variant};
+use piecewright::model::{
+    Block, Cut, Join, JoinKind, Model, PiecedStrip, Press, PrintDirection, Section, Tree, Unit, UnitKind, Variant,
+};
 
 use super::nesting;
 
@@ -18,10 +20,12 @@ pub fn check_laws(name: &str, model: &Model) {
             law.sections_tile_their_unit(unit);
             law.sections_peel(unit);
             law.needed_regions_are_as_defined(unit);
+            unit.sections.iter().for_each(|section| law.strips_tile_their_section(unit, section));
         }
         for variant in &block.variants {
             law.cuts_cover(variant);
             law.cuts_are_counted(variant);
+            law.plain_pieces_are_cut_exactly(variant);
         }
     }
     cutting_is_complete(name, model);
@@ -130,6 +134,76 @@ impl Law<'_> {
                 }
             }
         }
+    }
+
+    /// A plain piece is one section, a rectangle; what it needs is its outline and one allowance on every side, and that is what is cut.
+    fn plain_pieces_are_cut_exactly(&self, variant: &Variant) {
+        let unit = self.block.unit_of(variant);
+        if unit.kind == UnitKind::Paper {
+            return;
+        }
+        let at = format!("{} {}", self.name, variant.id);
+        assert!(!variant.mirrored && unit.sections.len() == 1, "{at}: one hand, one section");
+        let needed = unit.outline.grown(self.model.allowance.to_inches());
+        let same = |a: &Polygon, b: &Polygon| a.covers(b, self.near) && b.covers(a, self.near);
+        assert!(same(&unit.sections[0].needed, &needed), "{at}: the outline and one allowance");
+        for edge in unit.outline.edges() {
+            let beside = unit.outline.edges().find(|other| other.start == edge.end).expect("a closed outline");
+            let corner = (edge.end - edge.start).dot(beside.end - beside.start);
+            assert!(corner.abs() <= self.near.distance() * edge.length().max(beside.length()), "{at}: a rectangle");
+        }
+        for cut in &variant.cuts {
+            let corners = Polygon::try_new(&cut.corners, self.near).expect("a cut has area");
+            assert!(same(&corners, &needed), "{at}: cut exactly");
+            self.close(cut.width.to_inches() * cut.height.to_inches(), needed.area(), "the cut of a plain piece");
+            let upright = self.block.placements.iter().filter(|p| self.block.variants[p.variant].id == variant.id);
+            let directed = self.model.fabrics[variant.fabrics[0]].print.direction != PrintDirection::None;
+            for place in upright.filter(|_| directed) {
+                let slants = place.outline.edges().any(|edge| {
+                    let way = edge.end - edge.start;
+                    way.x.abs().min(way.y.abs()) > self.near.distance()
+                });
+                assert!(!slants, "{at}: the print of {} stands upright", place.id);
+            }
+        }
+    }
+
+    /// The strips of a pieced section lie side by side between parallel seams that run right across it; each needs its side of them and one allowance more.
+    fn strips_tile_their_section(&self, unit: &Unit, section: &Section) {
+        let strips = &section.pieced;
+        if strips.is_empty() {
+            return;
+        }
+        let at = format!("{}: {}", self.name, unit.name);
+        assert!(strips.len() > 1, "{at}: one strip is no strip");
+        let areas: Vec<&Polygon> = strips.iter().map(|strip| &strip.polygon).collect();
+        self.close(area(areas.iter().copied()), section.polygon.area(), "strips do not fill their section");
+        self.disjoint(&areas, "strips");
+        assert!(areas.iter().all(|area| section.polygon.covers(area, self.near)), "{at}");
+        let allowance = self.model.allowance.to_inches();
+        let mut covered = 0.0;
+        for (k, strip) in strips.iter().enumerate() {
+            assert_eq!(strip.seam.is_none(), k + 1 == strips.len(), "{at}: a seam between each two strips");
+            assert!(section.needed.covers(&strip.needed, self.near), "{at}");
+            assert!(strip.needed.covers(&strip.polygon, self.near), "{at}");
+            for (seam, side) in seams_of(strips, k) {
+                let line = seam.line().expect("a seam has length");
+                let first = strips[0].seam.expect("a seam").line().expect("a seam has length");
+                assert!(line.direction().cross(first.direction()).abs() < 1e-6, "{at}: seams are parallel");
+                self.same_length(on_line(&strip.polygon, seam, self.near), seam.length(), "a strip's edge on its seam");
+                let reach = strip.needed.corners().iter().map(|&corner| line.distance_right(corner) * -side);
+                let most = reach.fold(f64::NEG_INFINITY, f64::max);
+                assert!((most - allowance).abs() <= self.near.distance(), "{at}: one allowance past a seam");
+            }
+            // Without what overlaps at the seams, the strips need what the section needs.
+            let mut own = strip.needed.clone();
+            for (seam, side) in seams_of(strips, k) {
+                let (left, right) = own.cut(seam.line().expect("a seam has length"), self.near);
+                own = if side > 0.0 { right } else { left }.expect("its own side");
+            }
+            covered += own.area();
+        }
+        self.close(covered, section.needed.area(), "strips do not need what their section needs");
     }
 
     fn placements_are_their_units(&self) {
@@ -305,21 +379,57 @@ impl Law<'_> {
         for cut in &variant.cuts {
             let section = &unit.sections[cut.section];
             let at = format!("{} {} section {}", self.name, variant.id, cut.section + 1);
+            // A strip is laid along the seam at which it is sewn to its neighbour.
+            let strip = cut.strip.map(|strip| &section.pieced[strip]);
+            let (needed, seam) = match (strip, cut.strip) {
+                (Some(strip), Some(k)) => {
+                    let (seam, side) = seams_of(&section.pieced, k)[0];
+                    (&strip.needed, Some(if side > 0.0 { seam } else { seam.reversed() }))
+                }
+                _ => (&section.needed, section.seam),
+            };
+            assert_eq!(strip.is_none(), section.pieced.is_empty(), "{at}: a cut for each strip");
             let cover = Polygon::try_new(&cut.corners, self.near).expect("a cut has area");
-            assert!(cover.covers(&section.needed, self.near), "{at}: the needed region is not covered");
+            assert!(cover.covers(needed, self.near), "{at}: the needed region is not covered");
             let [a, b, c, _] = cut.corners;
             self.same_length(a.distance(b), cut.width.to_inches(), "the width of a cut");
             self.same_length(b.distance(c), cut.height.to_inches(), "the height of a cut");
             // Under the seam half an allowance counts as enough.
             let half = self.model.allowance.to_inches() / 2.0;
-            let must = match section.seam {
+            let mut must = match seam {
                 Some(seam) => {
                     let line = seam.line().expect("a seam has length").shifted_right(-half);
-                    section.needed.cut(line, self.near).1.expect("a needed region beyond the seam")
+                    needed.cut(line, self.near).1.expect("a needed region beyond the seam")
                 }
-                None => section.needed.clone(),
+                None => needed.clone(),
             };
-            self.covers_at_the_ends_of_its_slack(&at, cut, variant, section.seam, &cover, &must);
+            if let Some(k) = cut.strip {
+                self.strip_is_cut_along_its_seams(&at, &section.pieced, k, cut);
+                if let [_, (after, _)] = seams_of(&section.pieced, k)[..] {
+                    let line = after.line().expect("a seam has length").shifted_right(half);
+                    must = must.cut(line, self.near).0.expect("a needed region between the seams");
+                }
+            }
+            self.covers_at_the_ends_of_its_slack(&at, cut, variant, seam, &cover, &must);
+        }
+    }
+
+    /// Of a strip's cut, an edge lies one allowance past each of its seams; all strips of a section are equally long.
+    fn strip_is_cut_along_its_seams(&self, at: &str, strips: &[PiecedStrip], k: usize, cut: &Cut) {
+        let allowance = self.model.allowance.to_inches();
+        let cover = Polygon::try_new(&cut.corners, self.near).expect("a cut has area");
+        for (seam, side) in seams_of(strips, k) {
+            let line = seam.line().expect("a seam has length");
+            let past: Vec<f64> =
+                cut.corners.iter().map(|&corner| line.distance_right(corner) * side + allowance).collect();
+            let on = past.iter().filter(|past| past.abs() <= self.near.distance()).count();
+            assert!(on == 2 && past.iter().all(|&past| past >= -self.near.distance()), "{at}: {past:?}");
+            for other in strips.iter().filter(|other| !std::ptr::eq(*other, &raw const strips[k])) {
+                let way = line.direction();
+                let (from, to) = cover.extent(way);
+                let (a, b) = other.needed.extent(way);
+                assert!(from <= a && b <= to, "{at}: as long as its neighbours");
+            }
         }
     }
 
@@ -372,11 +482,23 @@ impl Law<'_> {
         let placed =
             self.block.placements.iter().filter(|p| std::ptr::eq(&raw const self.block.variants[p.variant], variant));
         assert_eq!(variant.sewn as usize, placed.count() * self.block.copies as usize, "{}: {}", self.name, variant.id);
-        for section in 0..unit.sections.len() {
-            let cuts: Vec<&Cut> = variant.cuts.iter().filter(|cut| cut.section == section).collect();
-            assert_eq!(cuts.iter().map(|cut| cut.count).sum::<u32>(), variant.sewn, "{}: {}", self.name, variant.id);
-            let print = self.model.fabrics[variant.fabrics[section]].print.direction;
-            assert!(print != PrintDirection::None || cuts.len() == 1, "{}: {}", self.name, variant.id);
+        for (k, section) in unit.sections.iter().enumerate() {
+            let strips: Vec<Option<usize>> =
+                if section.pieced.is_empty() { vec![None] } else { (0..section.pieced.len()).map(Some).collect() };
+            for strip in strips {
+                let cuts: Vec<&Cut> =
+                    variant.cuts.iter().filter(|cut| (cut.section, cut.strip) == (k, strip)).collect();
+                assert_eq!(
+                    cuts.iter().map(|cut| cut.count).sum::<u32>(),
+                    variant.sewn,
+                    "{}: {}",
+                    self.name,
+                    variant.id
+                );
+                let fabric = variant.fabric_of(k, strip).expect("every piece has a fabric");
+                let print = self.model.fabrics[fabric].print.direction;
+                assert!(print != PrintDirection::None || cuts.len() == 1, "{}: {}", self.name, variant.id);
+            }
         }
     }
 }
@@ -402,6 +524,12 @@ fn overlap(polygon: &Polygon, segment: Segment, near: Tolerance) -> f64 {
     edges.map(within).sum()
 }
 
+/// The seams of a strip, each with the side on which the strip lies: 1 for the right.
+fn seams_of(strips: &[PiecedStrip], k: usize) -> Vec<(Segment, f64)> {
+    let before = k.checked_sub(1).and_then(|before| strips[before].seam).map(|seam| (seam, 1.0));
+    before.into_iter().chain(strips[k].seam.map(|seam| (seam, -1.0))).collect()
+}
+
 /// How much of a polygon's outline lies on a segment's line.
 fn on_line(polygon: &Polygon, segment: Segment, near: Tolerance) -> f64 {
     let line = segment.line().expect("a seam has length");
@@ -414,7 +542,7 @@ fn cutting_is_complete(name: &str, model: &Model) {
     let mut wanted = vec![0_u32; model.fabrics.len()];
     for variant in model.blocks.iter().flat_map(|block| &block.variants) {
         for cut in &variant.cuts {
-            wanted[variant.fabrics[cut.section]] += cut.count;
+            wanted[variant.fabric_of(cut.section, cut.strip).expect("every piece has a fabric")] += cut.count;
         }
     }
     let usable = if model.units == piecewright::model::Units::Inches { 40.0 } else { 1_020.0 / 25.4 };

@@ -139,7 +139,11 @@ pub fn assert_packet(name: &str, packet: &Packet) {
         assert_print(&format!("{name} on {}", print.paper.word()), &packet.document, print);
     }
     for figures in &packet.figures {
-        let steps = figures.steps.iter().flatten().flat_map(|(front, printed)| [front, printed]);
+        let steps = figures
+            .steps
+            .iter()
+            .flatten()
+            .flat_map(|of| std::iter::once(&of.front).chain(&of.printed).chain(&of.strips));
         let of_block = [&figures.front, &figures.map, &figures.outline].into_iter().chain(&figures.foundations);
         for figure in of_block.chain(steps).chain(figures.joins.iter().flatten()).chain(&figures.colourings) {
             assert_laid_out(name, figure, 0.0);

@@ -80,6 +80,13 @@ pub fn meetings(block: &Block, at: usize, near: Tolerance) -> Vec<Meeting> {
         for &place in places {
             let (map, unit) = (block.placements[place].transform, block.unit_of(block.variant_at(place)));
             for section in &unit.sections {
+                // The next strip of a pieced section lies on the right; its seam is pressed toward it or away.
+                for strip in &section.pieced {
+                    if let Some(seam) = strip.seam.map(|seam| map.apply_to_segment(seam)) {
+                        let next_right = !map.is_mirroring();
+                        put(seam, side, &|ahead| Allowance::Inside((ahead == next_right) == strip.pressed_to_next));
+                    }
+                }
                 let Some(seam) = section.seam else { continue };
                 // The allowance lies under the newest piece.
                 let seam = map.apply_to_segment(seam);

@@ -7,7 +7,9 @@ use serde::Serialize;
 use super::{FoundationPlace, SheetFacts};
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
 use crate::model;
-use crate::model::{Block, Cause, FabricCutting, JoinKind, Model, Nesting, PieceGroup, Press, PrintDirection, Units};
+use crate::model::{
+    Block, Cause, FabricCutting, Fit, JoinKind, Model, Nesting, PieceGroup, Press, PrintDirection, UnitKind, Units,
+};
 
 /// The number of the shape; it rises when a reader of the old shape would misread the new one.
 const SCHEMA: u32 = 1;
@@ -72,6 +74,7 @@ struct BlockShape<'m> {
 struct Unit<'m> {
     name: &'m str,
     mark: &'m str,
+    kind: &'static str,
     outline: Corners,
     cutting_line: Corners,
     sections: Vec<Section<'m>>,
@@ -85,8 +88,19 @@ struct Section<'m> {
     polygon: Corners,
     seam: Option<[Place; 2]>,
     needed: Corners,
+    pieced: Vec<PiecedStrip<'m>>,
     notes: &'m [String],
     own_step: Option<&'m str>,
+}
+
+/// A strip of a pieced section.
+#[derive(Serialize)]
+struct PiecedStrip<'m> {
+    fabric: &'m str,
+    polygon: Corners,
+    needed: Corners,
+    line: Option<[Place; 2]>,
+    press: Option<&'static str>,
 }
 
 #[derive(Serialize)]
@@ -96,6 +110,7 @@ struct Variant<'m> {
     unit: &'m str,
     mirrored: bool,
     fabrics: BTreeMap<SectionNumber, &'m str>,
+    pieced: BTreeMap<SectionNumber, Vec<&'m str>>,
     sewn: u32,
     cuts: Vec<Cut>,
 }
@@ -108,6 +123,7 @@ struct SectionNumber(usize);
 #[derive(Serialize)]
 struct Cut {
     section: usize,
+    strip: Option<usize>,
     turn: f64,
     count: u32,
     shape: &'static str,
@@ -208,6 +224,7 @@ struct Piece<'m> {
     label: &'m str,
     width: f64,
     height: f64,
+    fit: &'static str,
     count: u32,
     squares: Option<u32>,
     #[serde(rename = "for")]
@@ -338,6 +355,10 @@ fn unit<'m>(model: &'m Model, unit: &'m model::Unit) -> Unit<'m> {
     Unit {
         name: &unit.name,
         mark: &unit.mark,
+        kind: match unit.kind {
+            UnitKind::Paper => "paper",
+            UnitKind::Plain => "plain",
+        },
         outline: corners(&unit.outline),
         cutting_line: corners(&unit.cutting_line),
         sections: unit
@@ -350,6 +371,7 @@ fn unit<'m>(model: &'m Model, unit: &'m model::Unit) -> Unit<'m> {
                 polygon: corners(&section.polygon),
                 seam: section.seam.map(segment),
                 needed: corners(&section.needed),
+                pieced: section.pieced.iter().map(|strip| pieced_strip(model, strip)).collect(),
                 notes: &section.notes,
                 own_step: section.own_step.as_deref(),
             })
@@ -358,14 +380,27 @@ fn unit<'m>(model: &'m Model, unit: &'m model::Unit) -> Unit<'m> {
     }
 }
 
+fn pieced_strip<'m>(model: &'m Model, strip: &model::PiecedStrip) -> PiecedStrip<'m> {
+    PiecedStrip {
+        fabric: fabric_key(model, strip.fabric),
+        polygon: corners(&strip.polygon),
+        needed: corners(&strip.needed),
+        line: strip.seam.map(segment),
+        press: strip.seam.map(|_| if strip.pressed_to_next { "next" } else { "this" }),
+    }
+}
+
 fn variant<'m>(model: &'m Model, block: &'m Block, variant: &'m model::Variant) -> Variant<'m> {
     let fabrics = variant.fabrics.iter().enumerate();
+    let pieced = variant.pieced.iter().enumerate().filter(|(_, strips)| !strips.is_empty());
+    let strips = |strips: &[usize]| strips.iter().map(|&fabric| fabric_key(model, fabric)).collect();
     Variant {
         id: &variant.id,
         mark: &variant.mark,
         unit: block.units.get(variant.unit).map_or("", |unit| &unit.name),
         mirrored: variant.mirrored,
         fabrics: fabrics.map(|(at, &fabric)| (SectionNumber(at + 1), fabric_key(model, fabric))).collect(),
+        pieced: pieced.map(|(at, of)| (SectionNumber(at + 1), strips(of))).collect(),
         sewn: variant.sewn,
         cuts: variant.cuts.iter().map(cut).collect(),
     }
@@ -374,6 +409,7 @@ fn variant<'m>(model: &'m Model, block: &'m Block, variant: &'m model::Variant) 
 fn cut(cut: &model::Cut) -> Cut {
     Cut {
         section: cut.section + 1,
+        strip: cut.strip.map(|strip| strip + 1),
         turn: angle(cut.turn),
         count: cut.count,
         shape: "rectangle",
@@ -500,6 +536,11 @@ fn piece_group<'m>(model: &'m Model, piece: &'m PieceGroup) -> Piece<'m> {
         label: &piece.label,
         width: length(piece.width),
         height: length(piece.height),
+        fit: match piece.fit {
+            Fit::Rough => "rough",
+            Fit::Strip => "strip",
+            Fit::Exact => "exact",
+        },
         count: piece.count,
         squares: None,
         uses: uses.collect(),

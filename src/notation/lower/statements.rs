@@ -4,7 +4,7 @@ use super::super::grammar::Rule;
 use super::super::source::{Span, Spanned};
 use super::super::syntax::{
     Allow, BlockItem, Colouring, Fabric, Finished, Grid, History, Item, JoinKind, Measure, Name, Note, OwnStep, Path,
-    PictureLine, PointDefinition, RowDefinition, Section, Strips, Target, UnitItem,
+    PictureLine, Pieced, Plain, PointDefinition, RowDefinition, Section, Strips, Target, UnitItem,
 };
 use super::super::words;
 use super::{Lower, parts};
@@ -80,6 +80,7 @@ impl Lower<'_> {
             Rule::note => Said::Note(self.note(pair)?),
             Rule::step => Said::Step(self.step(pair)?),
             Rule::allow => Said::Allow(self.allow(pair)?),
+            Rule::pieced_line => Said::UnitItem(UnitItem::Pieced(self.pieced(pair)?)),
             Rule::strips => Said::UnitItem(UnitItem::Strips(self.strips(pair)?)),
             Rule::fabric => Said::Item(Item::Fabric(self.fabric(pair)?)),
             Rule::place => Said::BlockItem(BlockItem::Place(self.place_line(pair)?)),
@@ -101,6 +102,11 @@ impl Lower<'_> {
                 let wishes: Vec<_> =
                     parts(pair).map(|wish| self.one_of(self.name(&wish), &words::WISHES, "a wish")).collect();
                 Said::Item(Item::Wishes(wishes.into_iter().collect::<Option<_>>()?))
+            }
+            Rule::plain_line => {
+                let mut inner = parts(pair);
+                let (name, fabric) = (self.name(&inner.next()?), self.name(&inner.next()?));
+                Said::BlockItem(BlockItem::Plain(Plain { name, fabric, path: self.path(inner.next()?)? }))
             }
             Rule::up => Said::UnitItem(UnitItem::UpUnit),
             Rule::paper => {
@@ -208,6 +214,18 @@ impl Lower<'_> {
         let fabric = self.name(&inner.next()?);
         let shape = self.shape(inner.next()?);
         Some(Section { number: number?, fabric, shape: shape? })
+    }
+
+    fn pieced(&mut self, pair: Pair<'_, Rule>) -> Option<Pieced> {
+        let mut inner = parts(pair);
+        let number = self.whole(&inner.next()?, "the number of a section");
+        let fabric = self.name(&inner.next()?);
+        let line = self.line(parts(inner.next()?).next()?);
+        let around = match inner.next() {
+            Some(around) => Some(self.point(parts(around).next()?)?),
+            None => None,
+        };
+        Some(Pieced { number: number?, fabric, line: line?, around })
     }
 
     fn strips(&mut self, pair: Pair<'_, Rule>) -> Option<Strips> {

@@ -139,9 +139,14 @@ fn glossary(desk: &Desk<'_>) -> Part {
     let joins = || desk.model.blocks.iter().flat_map(|block| &block.joins);
     let partial = joins().any(|join| matches!(join.kind, JoinKind::Partial { .. }));
     let inset = joins().any(|join| matches!(join.kind, JoinKind::Inset { .. }));
+    let plain = desk.model.blocks.iter().any(|block| block.variants.iter().any(|v| !block.has_paper(v)));
+    let mut sections = desk.model.blocks.iter().flat_map(|block| &block.units).flat_map(|unit| &unit.sections);
+    let pieced = sections.any(|section| !section.pieced.is_empty());
     let of_leaves = [
         partial.then(|| (words.glossary_partial(), words.glossary_partial_is())),
         inset.then(|| (words.glossary_inset(), words.glossary_inset_is())),
+        plain.then(|| (words.glossary_plain(), words.glossary_plain_is())),
+        pieced.then(|| (words.glossary_pieced(), words.glossary_pieced_is())),
     ];
     let told = told.into_iter().chain(of_leaves.into_iter().flatten());
     let rows: Vec<Vec<Cell>> = told.map(|(word, meaning)| vec![cell(word), cell(meaning)]).collect();
@@ -165,7 +170,7 @@ fn report(desk: &Desk<'_>) -> Part {
     ];
     let mut rows = Vec::new();
     for block in &desk.model.blocks {
-        for variant in block.variants.iter().filter(|variant| variant.sewn > 0) {
+        for variant in block.variants.iter().filter(|variant| variant.sewn > 0 && block.has_paper(variant)) {
             let unit = block.unit_of(variant);
             let name = words.steps_foundation(&variant.mark, &unit.name);
             rows.push(vec![cell(name), cell(trimmed(unit, variant, desk.measures)), cell(""), cell(""), cell("")]);

@@ -72,13 +72,18 @@ fn facts(desk: &Desk<'_>) -> Vec<Fact> {
     }
     let mut foundations: u32 = 0;
     let mut pieces: u32 = 0;
+    // Seams within units.
+    let mut within: u32 = 0;
     let mut joins: u32 = 0;
     let mut points: u32 = 0;
     for block in &model.blocks {
         for variant in &block.variants {
-            let sections = u32::try_from(variant.fabrics.len()).unwrap_or(u32::MAX);
-            foundations = foundations.saturating_add(variant.sewn);
+            let sections = u32::try_from(variant.pieces()).unwrap_or(u32::MAX);
+            if block.has_paper(variant) {
+                foundations = foundations.saturating_add(variant.sewn);
+            }
             pieces = pieces.saturating_add(sections.saturating_mul(variant.sewn));
+            within = within.saturating_add(sections.saturating_sub(1).saturating_mul(variant.sewn));
         }
         // Single units are not joined.
         if block.variants.iter().all(|variant| variant.sewn > 0) {
@@ -91,7 +96,7 @@ fn facts(desk: &Desk<'_>) -> Vec<Fact> {
     let printed = desk.sheets.iter().map(|sheet| sheet.times).fold(0, u32::saturating_add);
     fact(words.facts_foundations(), words.facts_foundations_value(foundations, printed));
     fact(words.facts_sections(), words.facts_count(pieces));
-    let seams = pieces.saturating_sub(foundations).saturating_add(joins);
+    let seams = within.saturating_add(joins);
     fact(words.facts_seams(), words.facts_seams_value(seams, joins));
     fact(words.facts_match_points(), words.facts_count(points));
     fact(words.facts_fabrics(), words.facts_count(model.cutting.len()));

@@ -1,7 +1,7 @@
 //! How hard a pattern is to sew, by a published formula.
 //!
 //! One of each block is counted: a point for each piece, two for each join, two for each tip, three for each match point, and two more for each
-//! piece that must be laid to within five degrees. Up to 15 points are level 1, up to 40 level 2, up to 80 level 3, up to 150 level 4, more
+//! piece that must be laid to within five degrees, as each pieced section must. Up to 15 points are level 1, up to 40 level 2, up to 80 level 3, up to 150 level 4, more
 //! than that level 5. The rule is our own; the reference of the notation states it for authors, and every packet for sewers.
 
 use crate::model::{Block, Model};
@@ -43,10 +43,15 @@ impl Level {
         let mut level = Self { joins: count(block.joins.len()), ..Self::default() };
         for placement in &block.placements {
             let Some(variant) = block.variants.get(placement.variant) else { continue };
-            level.pieces += count(variant.fabrics.len());
+            level.pieces += count(variant.pieces());
+            if !block.has_paper(variant) {
+                continue;
+            }
             for section in 0..variant.fabrics.len() {
                 let mut turns = variant.cuts.iter().filter(|cut| cut.section == section).flat_map(|cut| cut.slack.turn);
-                level.exact_pieces += u32::from(turns.any(|turn| turn.to_degrees() < LITTLE_TURN));
+                // A pieced section is laid with its seams on their lines.
+                let pieced = variant.fabrics_of(section).len() > 1;
+                level.exact_pieces += u32::from(pieced || turns.any(|turn| turn.to_degrees() < LITTLE_TURN));
             }
         }
         for join in &block.joins {

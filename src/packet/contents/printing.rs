@@ -115,6 +115,9 @@ pub(super) fn units(desk: &Desk<'_>) -> Part {
     let words = desk.words();
     let model = desk.model;
     let mut elements = vec![paragraph(words.units_intro())];
+    if model.blocks.iter().any(|block| block.variants.iter().any(|variant| !block.has_paper(variant))) {
+        elements.push(paragraph(words.units_plain()));
+    }
     for (index, (block, figures)) in model.blocks.iter().zip(desk.figures).enumerate() {
         if model.blocks.len() > 1 {
             elements.push(heading(2, block.name.clone()));
@@ -123,12 +126,18 @@ pub(super) fn units(desk: &Desk<'_>) -> Part {
         let sewn = block.variants.iter().enumerate().filter(|(_, variant)| variant.sewn > 0);
         let rows = sewn.map(|(at, variant)| {
             let unit = block.unit_of(variant);
+            let (size, sheet) = if block.has_paper(variant) {
+                (trimmed(unit, variant, desk.measures), words.list(&runs(&desk.sheets_of(index, at))))
+            } else {
+                let size = variant.cuts.first().map(|cut| desk.measures.exact_rectangle(cut.width, cut.height));
+                (words.units_cut(size.unwrap_or_default()), words.units_no_paper())
+            };
             vec![
                 cell(words.steps_foundation(&variant.mark, &unit.name)),
                 cell(variant.sewn.to_string()),
-                cell(variant.fabrics.len().to_string()),
-                cell(trimmed(unit, variant, desk.measures)),
-                cell(words.list(&runs(&desk.sheets_of(index, at)))),
+                cell(variant.pieces().to_string()),
+                cell(size),
+                cell(sheet),
             ]
         });
         let columns = vec![
@@ -187,7 +196,8 @@ pub(super) fn foundations(desk: &Desk<'_>) -> [Part; 2] {
     };
     let mut figures = Vec::new();
     for (block, drawn) in desk.model.blocks.iter().zip(desk.figures) {
-        for (variant, drawing) in block.variants.iter().zip(&drawn.foundations).filter(|(v, _)| v.sewn > 0) {
+        let printed = block.variants.iter().zip(&drawn.foundations);
+        for (variant, drawing) in printed.filter(|(variant, _)| variant.sewn > 0 && block.has_paper(variant)) {
             let name = words.steps_foundation(&variant.mark, &block.unit_of(variant).name);
             figures.push(Figure { drawing: drawing.clone(), caption: words.foundation_caption(name, variant.sewn) });
         }

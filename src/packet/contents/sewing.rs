@@ -1,6 +1,6 @@
 //! The steps: every batch of foundations, the joins, the finished block.
 
-use super::super::compose::BlockFigures;
+use super::super::compose::{BlockFigures, StepFigures};
 use super::super::document::{
     Element, Fact, Figure, Heading, List, Manner, Paragraph, Part, Reference, Sign, Start, Step,
 };
@@ -91,7 +91,8 @@ impl Sewing<'_> {
             words: words.see_sheet(words.list(&marks), words.sheet_in_text(sheet)),
             target: Target::Place(sheet_place(sheet)),
         });
-        elements.push(Element::See(references.collect()));
+        let references: Vec<Reference> = references.collect();
+        elements.extend((!references.is_empty()).then_some(Element::See(references)));
         elements.extend(batch.intro.iter().cloned().map(paragraph));
         elements.extend(batch.variants.iter().filter_map(|&variant| self.parts(variant)).map(paragraph));
         elements.extend(notes(&batch.notes, words));
@@ -99,8 +100,11 @@ impl Sewing<'_> {
             let place = Place::numbered("step", &[self.index + 1, first + 1, k + 1]);
             elements.push(self.step(step, place, self.step_figures(batch, k, step.flipped)));
         }
-        elements.push(heading(3, words.trim_heading()));
-        elements.push(Element::List(List { sign: Sign::Box, items: batch.trim.clone() }));
+        // A plain piece is cut to size: there is nothing to trim.
+        if !batch.trim.is_empty() {
+            elements.push(heading(3, words.trim_heading()));
+            elements.push(Element::List(List { sign: Sign::Box, items: batch.trim.clone() }));
+        }
     }
 
     /// How a foundation that is printed in parts becomes one paper.
@@ -116,13 +120,17 @@ impl Sewing<'_> {
         let words = self.desk.words();
         let drawn = |variant: usize| self.figures.steps.get(variant).and_then(|steps| steps.get(k));
         let mut figures = Vec::new();
+        if let Some(strips) = batch.variants.first().and_then(|&at| drawn(at)?.strips.as_ref()) {
+            figures.push(Figure { drawing: strips.clone(), caption: words.figure_strips_caption() });
+        }
         let mut hands: Vec<bool> = Vec::new();
         let several = {
             let mirrored = |&at: &usize| self.block.variants.get(at).map(|variant| variant.mirrored);
             batch.variants.iter().any(|at| mirrored(at) != batch.variants.first().and_then(mirrored))
         };
         for &at in &batch.variants {
-            let (Some(variant), Some((_, printed))) = (self.block.variants.get(at), drawn(at)) else { continue };
+            let printed = drawn(at).and_then(|figures| figures.printed.as_ref());
+            let (Some(variant), Some(printed)) = (self.block.variants.get(at), printed) else { continue };
             if hands.contains(&variant.mirrored) {
                 continue;
             }
@@ -136,7 +144,7 @@ impl Sewing<'_> {
             figures.push(Figure { drawing: printed.clone(), caption });
         }
         if let Some(&at) = batch.variants.first()
-            && let (Some(variant), Some((front, _))) = (self.block.variants.get(at), drawn(at))
+            && let (Some(variant), Some(StepFigures { front, .. })) = (self.block.variants.get(at), drawn(at))
         {
             let caption = if batch.variants.len() > 1 {
                 words.figure_front_caption_of(&variant.mark)

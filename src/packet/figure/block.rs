@@ -2,13 +2,15 @@
 
 use super::canvas::{Canvas, Room};
 use super::{name_sizes, told};
-use crate::geometry::{Length, Polygon, Transform};
+use crate::geometry::{Length, Polygon, Tolerance, Transform};
 use crate::model::{Block, Model};
 use crate::packet::page::{Colour, Page, Stroke, Weight};
 use crate::packet::words::Words;
 
 /// How light the units of a map are, so that neighbours differ.
 const TINTS: [u8; 4] = [255, 240, 226, 212];
+/// How far within the edges of a plain piece its dots lie, in inches on the page.
+const PLAIN_INSET: f64 = 0.045;
 /// From this width in inches on names that find no room within a map stand beside it.
 const ROOMY: f64 = 2.2;
 
@@ -39,10 +41,12 @@ pub fn block_coloured(
 pub fn colouring_page(_model: &Model, block: &Block, width: Length, words: &Words) -> Page {
     let mut canvas = canvas(block, width.to_inches(), 0.03);
     let sections = sections(block);
+    let placed = block.placements.iter().filter_map(|place| block.variants.get(place.variant));
+    let count: usize = placed.map(|variant| variant.fabrics.len()).sum();
     let pen = Stroke::plain(0.4, Colour::grey(90)).rounded();
     canvas.outlines(sections.iter().map(|(_, area)| area), None, Some(pen));
     canvas.outline(&block.outline, None, Stroke::plain(0.8, Colour::grey(60)));
-    canvas.page(block.name.clone(), words.colouring_alt(&block.name, sections.len()))
+    canvas.page(block.name.clone(), words.colouring_alt(&block.name, count))
 }
 
 /// The block from the front, with the marks of its units and the numbers of its sections.
@@ -51,9 +55,9 @@ pub fn colouring_page(_model: &Model, block: &Block, width: Length, words: &Word
 #[must_use]
 pub fn unit_map(_model: &Model, block: &Block, width: Length, words: &Words) -> Page {
     let wide = width.to_inches();
-    let map = map_with(block, wide, &[]);
+    let map = map_with(block, (wide, words), &[]);
     // Places whose names find no room beside those of their sections are named before them, if all of these still find theirs.
-    let names_first = (!map.unnamed.is_empty() && wide > ROOMY).then(|| map_with(block, wide, &map.unnamed));
+    let names_first = (!map.unnamed.is_empty() && wide > ROOMY).then(|| map_with(block, (wide, words), &map.unnamed));
     let better = names_first.filter(|again| again.lost <= map.lost && again.unnamed.len() < map.unnamed.len());
     better.unwrap_or(map).canvas.page(block.name.clone(), map_words(block, words))
 }
@@ -68,23 +72,44 @@ struct Map {
 }
 
 /// The map of units, with the names of these places written first, by index.
-fn map_with(block: &Block, wide: f64, early: &[usize]) -> Map {
+fn map_with(block: &Block, (wide, words): (f64, &Words), early: &[usize]) -> Map {
     // Names that find no room within their sections stand beside the block.
     let roomy = wide > ROOMY;
     let mut canvas = canvas(block, wide, if roomy { 0.22 } else { 0.03 });
     for (tint, level) in tints(block).into_iter().zip(TINTS) {
         canvas.outlines(tint, Some(Colour::grey(level)), None);
     }
-    let sections = sections(block);
-    canvas.outlines(sections.iter().map(|(_, area)| area), None, Some(Stroke::plain(0.35, Colour::grey(110))));
+    let (mut sections, mut inner) = (Vec::new(), Vec::new());
+    for place in &block.placements {
+        let Some(variant) = block.variants.get(place.variant) else { continue };
+        for section in &block.unit_of(variant).sections {
+            sections.push(place.transform.apply_to_polygon(&section.polygon));
+            let seams = section.pieced.iter().filter_map(|strip| strip.seam);
+            inner.extend(seams.map(|seam| place.transform.apply_to_segment(seam)));
+        }
+    }
+    canvas.outlines(&sections, None, Some(Stroke::plain(0.35, Colour::grey(110))));
+    for seam in inner {
+        canvas.inner_seam(seam, 0.35, Colour::grey(110));
+    }
     canvas.outlines(block.placements.iter().map(|place| &place.outline), None, Some(Stroke::plain(1.2, Colour::BLACK)));
     for place in early.iter().filter_map(|&index| block.placements.get(index)) {
         canvas.name_along_edge(&place.outline, &place.name, &[6.0, 5.5, 5.0, 4.5]);
     }
     let marks: &[f64] = if roomy { &[18.0, 15.0, 12.0, 10.0, 8.0, 7.0] } else { &[11.0, 9.0, 8.0, 7.0] };
-    let (mut first, mut last) = (Vec::new(), Vec::new());
+    let (mut first, mut last, mut plain) = (Vec::new(), Vec::new(), Vec::new());
     for (index, place) in block.placements.iter().enumerate() {
         let Some(variant) = block.variants.get(place.variant) else { continue };
+        if !block.has_paper(variant) {
+            // Dots within its edges tell it from a unit on paper, even where there is no room for words.
+            let inset = PLAIN_INSET / canvas.scale;
+            let inner = place.outline.shrunk_by(|_| inset, Tolerance::of_extent(wide / canvas.scale));
+            if let Some(inner) = &inner {
+                canvas.outline(inner, None, Stroke::plain(0.8, Colour::grey(90)).dashed(&[0.8, 2.0]));
+            }
+            plain.push((place, variant, inner));
+            continue;
+        }
         let sections = block.unit_of(variant).sections.iter().enumerate();
         let mut named: Vec<(Polygon, String)> = sections
             .map(|(k, s)| (place.transform.apply_to_polygon(&s.polygon), format!("{}{}", variant.mark, k + 1)))
@@ -108,6 +133,13 @@ fn map_with(block: &Block, wide: f64, early: &[usize]) -> Map {
         without_room.retain(|(area, name)| !roomy || !canvas.leader(area, &block.outline, name, Weight::Regular));
         without_room.len()
     };
+    for (place, variant, inner) in plain {
+        let labels = told::plain_marks(block, place, variant, marks, words);
+        let within = inner.is_some_and(|inner| canvas.mark(&inner, labels.iter().cloned(), |_| true));
+        if !within && !canvas.mark(&place.outline, labels, |_| true) {
+            canvas.leader(&place.outline, &block.outline, &variant.mark, Weight::Bold);
+        }
+    }
     let mut lost = name_all(&mut canvas, &first);
     let mut unnamed = Vec::new();
     for (index, place, variant, (area, name)) in &last {
@@ -139,7 +171,11 @@ fn map_words(block: &Block, words: &Words) -> String {
         .filter_map(|place| {
             let variant = block.variants.get(place.variant)?;
             let here = told::whereabouts(&block.outline, &place.outline, words);
-            Some(words.map_unit(&variant.mark, &place.name, here))
+            Some(if block.has_paper(variant) {
+                words.map_unit(&variant.mark, &place.name, here)
+            } else {
+                words.map_unit_plain(&variant.mark, &place.name, here)
+            })
         })
         .collect();
     words.map_alt(&block.name, words.list(&units))
@@ -150,14 +186,13 @@ fn canvas(block: &Block, wide: f64, border: f64) -> Canvas {
     Canvas::new(block.outline.bounds(), Transform::IDENTITY, room)
 }
 
-/// All sections where they stand in the block, each with its fabric.
+/// All sections and strips where they stand in the block, each with its fabric.
 fn sections(block: &Block) -> Vec<(usize, Polygon)> {
     let mut found = Vec::new();
     for place in &block.placements {
         let Some(variant) = block.variants.get(place.variant) else { continue };
-        for (section, &fabric) in block.unit_of(variant).sections.iter().zip(&variant.fabrics) {
-            found.push((fabric, place.transform.apply_to_polygon(&section.polygon)));
-        }
+        let areas = block.unit_of(variant).areas(variant);
+        found.extend(areas.map(|(fabric, area)| (fabric, place.transform.apply_to_polygon(area))));
     }
     found
 }

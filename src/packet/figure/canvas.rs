@@ -108,6 +108,14 @@ impl Canvas {
         }
     }
 
+    /// Draws a seam within a pieced section: thin dashes, which labels cross only on a white ground.
+    pub fn inner_seam(&mut self, seam: Segment, width: f64, colour: Colour) {
+        self.line(seam, Stroke::plain(width, colour).dashed(&[2.5, 1.5]));
+        for Segment { start, end } in self.lines_of(seam) {
+            self.crossed.add(&[start, end]);
+        }
+    }
+
     /// All that is shown of a line of the model, on the page.
     pub fn lines_of(&self, segment: Segment) -> Vec<Segment> {
         self.broken.lines(segment).into_iter().map(|shown| self.map.apply_to_segment(shown)).collect()

@@ -185,8 +185,8 @@ impl<'m> Exploded<'m> {
         let mut sections: Vec<(usize, Polygon)> = Vec::new();
         let mut outlines: Vec<Polygon> = Vec::new();
         for Drawn { placement, variant, side } in self.units() {
-            for (section, &fabric) in self.block.unit_of(variant).sections.iter().zip(&variant.fabrics) {
-                let area = placement.transform.apply_to_polygon(&section.polygon);
+            for (fabric, area) in self.block.unit_of(variant).areas(variant) {
+                let area = placement.transform.apply_to_polygon(area);
                 sections.extend(self.shown(&area, side).map(|area| (fabric, area)));
             }
             outlines.extend(self.shown(&placement.outline, side));
@@ -315,7 +315,7 @@ impl<'m> Exploded<'m> {
                 let Some(variant) = self.block.variants.get(placement.variant) else { return false };
                 let mut sections = self.block.unit_of(variant).sections.iter();
                 sections.any(|section| {
-                    let corners = section.polygon.corners().iter().map(|&corner| placement.transform.apply(corner));
+                    let corners = section.areas().flat_map(Polygon::corners).map(|&c| placement.transform.apply(c));
                     corners.into_iter().any(|corner| near.is_zero(corner.distance(tip)))
                 })
             })
@@ -360,13 +360,16 @@ impl<'m> Exploded<'m> {
         let shown = |place: Point| place.x >= BORDER && place.x <= wide && place.y >= BORDER && place.y <= high;
         let stays = |at: Point, long: f64| ways.iter().all(|way| shown(at + toward_right * (way * (GAP / 2.0 + long))));
         // Where dots stand too close for the shaft, at least the head hides no name.
-        let found = [(ARROW, 0), (ARROW / 2.0, 0), (ARROW / 2.0, 1)].into_iter().find_map(|(long, skipped)| {
+        // Where a side is very shallow, no longer than the figure is high.
+        let most = ARROW.min(self.reach_of_arrows(ways));
+        let tries = [(most, 0), (most.min(ARROW / 2.0), 0), (most.min(ARROW / 2.0), 1)];
+        let found = tries.into_iter().find_map(|(long, skipped)| {
             let free = |at: &Point| stays(*at, long) && room(*at, long).iter().skip(skipped).all(clear);
             places.clone().map(at).find(free).map(|at| (at, long))
         });
         let (middle, long) = found.unwrap_or_else(|| {
             let long = if stays(at(0.5), ARROW / 2.0) { ARROW / 2.0 } else { ARROW / 4.0 };
-            (at(0.5), long)
+            (at(0.5), most.min(long))
         });
         let mut lines = Vec::new();
         for &sign in ways {
@@ -382,6 +385,21 @@ impl<'m> Exploded<'m> {
         let ground = Stroke::plain(3.6, Colour::WHITE).rounded();
         self.canvas.items.push(Path::lines(lines.clone(), ground, Layer::Marks).into());
         self.canvas.items.push(Path::lines(lines, Stroke::plain(1.4, ACCENT).rounded(), Layer::Marks).into());
+    }
+
+    /// How far past the gap arrows these ways may reach without leaving the figure, in inches on the page.
+    fn reach_of_arrows(&self, ways: &[f64]) -> f64 {
+        let middle = self.seam.start.middle(self.seam.end);
+        let room = |way: &f64| {
+            let way = self.toward_right * *way;
+            let free = |at: f64, speed: f64, extent: f64| {
+                let edge = if speed > 0.0 { extent - at } else { at };
+                if speed.abs() > 1e-9 { edge / speed.abs() } else { f64::INFINITY }
+            };
+            free(middle.x, way.x, self.canvas.width).min(free(middle.y, way.y, self.canvas.height))
+        };
+        let most = ways.iter().map(room).fold(f64::INFINITY, f64::min);
+        (most - GAP / 2.0 - 0.03).max(0.02)
     }
 
     /// How far along the seam each point lies, written in the gap beside it or, where that has no room, past one of the edges: in type as large as lets

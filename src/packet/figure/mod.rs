@@ -10,6 +10,8 @@ mod broken;
 mod canvas;
 mod join;
 mod order;
+mod pieced;
+mod plain;
 mod plan;
 mod primer;
 mod step;

@@ -4,7 +4,7 @@ use super::broken::Broken;
 use super::canvas::{Canvas, Room, bounds};
 use super::{ACCENT, CLOTH, CLOTH_BENEATH, CLOTH_BENEATH_SEWN, EDGE, FAINT, PALE, name_sizes, told};
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform, Vector};
-use crate::model::{Block, Cut, Model, Unit, Variant};
+use crate::model::{Block, Cut, Model, Section, Unit, Variant};
 use crate::packet::hand;
 use crate::packet::label::Label;
 use crate::packet::measure::Measures;
@@ -53,15 +53,15 @@ enum About<'a> {
 }
 
 impl<'m> View<'m> {
-    fn unit(&self) -> &'m Unit {
+    pub(super) fn unit(&self) -> &'m Unit {
         self.block.unit_of(self.variant)
     }
 
-    fn name(&self, section: usize) -> String {
+    pub(super) fn name(&self, section: usize) -> String {
         format!("{}{}", self.variant.mark, section + 1)
     }
 
-    fn tolerance(&self) -> Tolerance {
+    pub(super) fn tolerance(&self) -> Tolerance {
         Tolerance::of_extent(self.block.width.max(self.block.height).to_inches())
     }
 
@@ -89,10 +89,11 @@ impl<'m> View<'m> {
         let later = unit.sections.iter().skip(section + 1).map(|later| &later.polygon);
         canvas.outlines(later, None, Some(Stroke::plain(0.4, FAINT)));
         let sewn = || unit.sections.iter().take(section + 1);
-        let fabrics: Vec<(usize, Polygon)> =
-            self.variant.fabrics.iter().zip(sewn()).map(|(&fabric, sewn)| (fabric, sewn.polygon.clone())).collect();
+        let fabrics: Vec<(usize, Polygon)> = (sewn().enumerate())
+            .flat_map(|(k, sewn)| self.variant.fabrics_of(k).iter().copied().zip(sewn.areas().cloned()))
+            .collect();
         canvas.fabrics(self.model, &fabrics);
-        canvas.outlines(sewn().map(|sewn| &sewn.polygon), None, Some(Stroke::plain(0.4, Colour::grey(60))));
+        canvas.outlines(sewn().flat_map(Section::areas), None, Some(Stroke::plain(0.4, Colour::grey(60))));
         let mut description = String::new();
         if let Some(newest) = unit.sections.get(section) {
             let name = self.name(section);
@@ -105,7 +106,7 @@ impl<'m> View<'m> {
             if !named {
                 canvas.name_over(&newest.polygon, &name);
             }
-            let fabric = told::fabric_name(self.model, self.variant.fabrics.get(section));
+            let fabric = told::fabric_names(self.model, self.variant, section, self.words);
             let shown = hand::front(self.variant);
             let (whole, area) = (shown.apply_to_polygon(&unit.outline), shown.apply_to_polygon(&newest.polygon));
             let here = told::whereabouts(&whole, &area, self.words);
@@ -167,6 +168,9 @@ impl<'m> View<'m> {
     /// The piece of a section as it lies while it is sewn on; none for a section without a cut.
     fn laid(&self, section: usize, seam: Option<Segment>) -> Option<Laid<'m>> {
         let cut = self.variant.cuts.iter().find(|cut| cut.section == section)?;
+        if let Some(area) = self.pieced_area(section) {
+            return Some(Laid { cut, area, along: false });
+        }
         let flipped = Polygon::try_new(&cut.corners, self.tolerance()).ok()?;
         let Some(line) = seam.and_then(Segment::line) else { return Some(Laid { cut, area: flipped, along: false }) };
         let along = lies_along(line, cut);
@@ -191,8 +195,19 @@ impl<'m> View<'m> {
             canvas.outlines(&both, Some(CLOTH_BENEATH_SEWN), None);
         }
         canvas.outlines(unit.sections.iter().map(|s| &s.polygon), None, Some(Stroke::plain(0.4, Colour::grey(140))));
+        let inner = |strips: &Section| strips.pieced.iter().filter_map(|strip| strip.seam).collect::<Vec<_>>();
+        for seam in unit.sections.iter().flat_map(inner) {
+            canvas.inner_seam(seam, 0.4, Colour::grey(140));
+        }
         canvas.outline(&unit.outline, None, Stroke::plain(0.7, EDGE));
         canvas.outline(&unit.cutting_line, None, Stroke::plain(0.5, EDGE).dashed(&[3.0, 2.0]));
+        // The seams of a pieced section, on across its whole piece.
+        let seams = unit.sections.get(section).map(inner).unwrap_or_default();
+        for line in seams.into_iter().filter_map(Segment::line) {
+            if let Some(across) = laid.and_then(|laid| laid.area.chord(line, self.tolerance())) {
+                canvas.line(across, Stroke::plain(0.9, ACCENT).dashed(&[1.2, 1.4]));
+            }
+        }
         if let Some(laid) = laid {
             canvas.outline(&laid.area, None, Stroke::plain(0.9, ACCENT).dashed(&[4.0, 2.0]));
             canvas.ground_over(&laid.area);
@@ -262,13 +277,18 @@ impl<'m> View<'m> {
         let words = self.words;
         let measures = Measures::new(words, self.model.units);
         let allowance = measures.length(self.model.allowance);
-        let fabric = told::fabric_name(self.model, self.variant.fabrics.get(section));
+        let fabric = told::fabric_names(self.model, self.variant, section, words);
+        let is_pieced = self.variant.fabrics_of(section).len() > 1;
+        if section == 0 && is_pieced {
+            return words.figure_printed_first_pieced(&self.variant.mark, fabric, allowance);
+        }
         if section == 0 {
             return words.figure_printed_first_alt(&self.variant.mark, fabric, allowance);
         }
         let shown = words.figure_printed_alt(&self.variant.mark, section + 1, section);
         let piece = match laid {
             None => String::new(),
+            Some(_) if is_pieced => words.figure_piece_pieced(fabric, section + 1),
             Some(laid) if laid.along => words.figure_piece_beneath(fabric, allowance),
             Some(_) => words.figure_piece_askew(fabric, section + 1),
         };
@@ -291,6 +311,9 @@ impl<'m> View<'m> {
         let mut canvas = self.canvas(hand::printed(self.variant), None, About::Everything, 0.9);
         canvas.outline(&unit.cutting_line, None, Stroke::plain(0.5, Colour::grey(120)).dashed(&[3.0, 2.0]));
         canvas.outlines(unit.sections.iter().map(|s| &s.polygon), None, Some(Stroke::plain(0.5, Colour::BLACK)));
+        for seam in unit.sections.iter().flat_map(|section| &section.pieced).filter_map(|strip| strip.seam) {
+            canvas.inner_seam(seam, 0.5, Colour::grey(120));
+        }
         canvas.outline(&unit.outline, None, Stroke::plain(1.0, Colour::BLACK));
         let sizes = name_sizes(canvas.width);
         for (k, section) in unit.sections.iter().enumerate() {

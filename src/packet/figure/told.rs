@@ -57,6 +57,33 @@ pub(super) fn marks(block: &Block, place: &Placement, variant: &Variant, sizes: 
     labels
 }
 
+/// How a plain piece is marked in a map, best first: with the words that it has no paper, then as a unit is.
+pub(super) fn plain_marks(
+    block: &Block,
+    place: &Placement,
+    variant: &Variant,
+    sizes: &[f64],
+    words: &Words,
+) -> Vec<Label> {
+    let bold = |points: f64| Label::words(&variant.mark, Length::points(points), Weight::Bold, Colour::BLACK);
+    let small = |words: &str, points: f64| Label::words(words, Length::points(points), Weight::Regular, Colour::BLACK);
+    let mut labels = Vec::new();
+    for &points in sizes {
+        let told = [6.5, 6.0, 5.5, 5.0].into_iter().filter(|&small| small < points * 0.9);
+        for size in told {
+            let without = small(&words.map_plain(), size);
+            if is_one_of_several(block, variant) {
+                labels.push(bold(points).above(&small(&place.name, size).above(&without, 0.01), 0.01));
+            } else {
+                labels.push(bold(points).above(&without, 0.01));
+            }
+            labels.push(bold(points).beside(&without, 0.08));
+        }
+    }
+    labels.extend(marks(block, place, variant, sizes));
+    labels
+}
+
 /// Whether the unit of a foundation stands in several places of its block.
 fn is_one_of_several(block: &Block, variant: &Variant) -> bool {
     let units = block.placements.iter().filter_map(|place| block.variants.get(place.variant)).map(|other| other.unit);
@@ -68,9 +95,19 @@ pub(super) fn fabric_name(model: &Model, fabric: Option<&usize>) -> String {
     fabric.and_then(|&fabric| model.fabrics.get(fabric)).map(|fabric| fabric.name.clone()).unwrap_or_default()
 }
 
+/// What the fabrics of a section are called: one, or those of its strips in order.
+pub(super) fn fabric_names(model: &Model, variant: &Variant, section: usize, words: &Words) -> String {
+    let names = variant.fabrics_of(section).iter().map(|fabric| fabric_name(model, Some(fabric)));
+    words.list(&names.collect::<Vec<_>>())
+}
+
 /// The fabrics of a block in the order of their marks, after a change of fabrics.
 pub(super) fn fabrics_of(model: &Model, block: &Block, changed: impl Fn(usize) -> usize, words: &Words) -> String {
-    let used = |index: usize| block.variants.iter().flat_map(|v| &v.fabrics).any(|&fabric| changed(fabric) == index);
+    let used = |index: usize| {
+        block.variants.iter().any(|variant| {
+            (0..variant.fabrics.len()).flat_map(|k| variant.fabrics_of(k)).any(|&fabric| changed(fabric) == index)
+        })
+    };
     let names: Vec<&str> = model
         .fabrics
         .iter()
@@ -84,8 +121,8 @@ pub(super) fn fabrics_of(model: &Model, block: &Block, changed: impl Fn(usize) -
 /// The sections of a foundation, each with its fabric; none where they are too many to listen to.
 pub(super) fn sections_of(model: &Model, variant: &Variant, words: &Words) -> Option<String> {
     (variant.fabrics.len() <= MANY).then(|| {
-        let one = |(k, fabric): (usize, &usize)| words.figure_section(k + 1, fabric_name(model, Some(fabric)));
-        words.list(&variant.fabrics.iter().enumerate().map(one).collect::<Vec<_>>())
+        let one = |k: usize| words.figure_section(k + 1, fabric_names(model, variant, k, words));
+        words.list(&(0..variant.fabrics.len()).map(one).collect::<Vec<_>>())
     })
 }
 

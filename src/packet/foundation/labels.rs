@@ -4,7 +4,7 @@ use crate::geometry::{Angle, Length, Point, Polygon, Segment, Vector};
 use crate::packet::label::{Label, fit, length_direction, upright};
 use crate::packet::page::{Colour, Layer, Path, Stroke, Weight};
 
-use super::{Drawing, GREY};
+use super::{Drawing, GREY, Named};
 
 /// Sizes of section labels that are tried, largest first, in printer's points.
 const LABEL_SIZES: [f64; 6] = [10.0, 9.0, 8.0, 7.0, 6.0, 5.0];
@@ -12,11 +12,12 @@ const LABEL_SIZES: [f64; 6] = [10.0, 9.0, 8.0, 7.0, 6.0, 5.0];
 const CLEAR: f64 = 0.02;
 
 impl Drawing<'_> {
-    /// The name of a section and the mark of its fabric.
-    fn name(&self, k: usize, points: f64) -> [Label; 2] {
+    /// The name of a section and the mark of its fabric, or of its strip's.
+    fn name(&self, named: Named, points: f64) -> [Label; 2] {
         let variant = self.subject.variant();
-        let name = format!("{}{}", variant.mark, k + 1);
-        let fabric = self.subject.model.fabrics[variant.fabrics[k]].mark;
+        let name = format!("{}{}", variant.mark, named.section + 1);
+        let fabric = variant.fabric_of(named.section, named.strip).unwrap_or(variant.fabrics[named.section]);
+        let fabric = self.subject.model.fabrics[fabric].mark;
         let size = Length::points(points);
         let words = Label::words(&name, size, Weight::Bold, Colour::BLACK);
         let ring = Label::ringed(fabric, size, Colour::BLACK);
@@ -24,29 +25,29 @@ impl Drawing<'_> {
     }
 
     /// What may stand in a section, best first: with the arrow of its print where that has a direction.
-    fn section_labels(&self, k: usize, turn: f64) -> Vec<Label> {
+    fn section_labels(&self, named: Named, turn: f64) -> Vec<Label> {
         let mut labels = Vec::new();
-        if let Some(run) = self.run(k) {
+        if let Some(run) = self.run(named) {
             let large = [10.0, 9.0, 8.0];
             let with_word = large.map(|points| (points, true)).into_iter();
             let alone = large.map(|points| (points, false)).into_iter();
             let small = [(7.0, true), (7.0, false), (6.0, false), (5.0, false)];
             for (points, with_word) in with_word.chain(alone).chain(small) {
                 let arrow = self.arrow(run, points, turn, with_word);
-                for name in self.name(k, points) {
+                for name in self.name(named, points) {
                     labels.push(name.above(&arrow, 0.05));
                     labels.push(name.beside(&arrow, 0.07));
                 }
             }
         }
-        labels.extend(LABEL_SIZES.iter().flat_map(|&points| self.name(k, points)));
+        labels.extend(LABEL_SIZES.iter().flat_map(|&points| self.name(named, points)));
         labels
     }
 
     /// Puts a section's label into it; false where it cannot hold it.
-    pub(super) fn label_section(&mut self, k: usize, area: &Polygon) -> bool {
+    pub(super) fn label_section(&mut self, named: Named, area: &Polygon) -> bool {
         let turns = [0.0, upright(length_direction(area))];
-        let [level, along] = turns.map(|turn| self.section_labels(k, turn));
+        let [level, along] = turns.map(|turn| self.section_labels(named, turn));
         for labels in level.into_iter().zip(along) {
             for (label, turn) in <[Label; 2]>::from(labels).into_iter().zip(turns) {
                 if let Some(spot) = fit(area, label.width, label.height, turn, CLEAR) {
@@ -62,8 +63,8 @@ impl Drawing<'_> {
 
     /// Puts a section's label beside the paper, with a leader line to the section: the shortest that runs through no other label. Only where there is
     /// none may it cross one.
-    pub(super) fn label_beside(&mut self, k: usize, area: &Polygon) {
-        let [label, _] = self.name(k, 8.0);
+    pub(super) fn label_beside(&mut self, named: Named, area: &Polygon) {
+        let [label, _] = self.name(named, 8.0);
         let centre = area.centroid();
         let homes: Vec<Point> = std::iter::once(centre)
             .chain(area.corners().iter().map(|&corner| centre.along(corner, 0.55)))

@@ -5,7 +5,7 @@ use crate::model::PrintDirection;
 use crate::packet::label::{Arrow, Label, axes};
 use crate::packet::page::{Colour, Weight};
 
-use super::Drawing;
+use super::{Drawing, Named};
 
 /// Dark enough to be seen in print, lighter than names and seams.
 const INK: Colour = Colour::grey(70);
@@ -21,15 +21,16 @@ pub(super) struct Run {
 
 impl Drawing<'_> {
     /// Which way the print of a section runs; none where its fabric has no direction, or where it depends on how the unit is turned in the block.
-    pub(super) fn run(&self, section: usize) -> Option<Run> {
+    pub(super) fn run(&self, named: Named) -> Option<Run> {
         let variant = self.subject.variant();
-        let fabric = self.subject.model.fabrics.get(*variant.fabrics.get(section)?)?;
+        let fabric = self.subject.model.fabrics.get(variant.fabric_of(named.section, named.strip)?)?;
         let two_way = match fabric.print.direction {
             PrintDirection::None => return None,
             PrintDirection::TwoWay => true,
             PrintDirection::OneWay => false,
         };
-        let mut ups = variant.cuts.iter().filter(|cut| cut.section == section).filter_map(|cut| {
+        let own = variant.cuts.iter().filter(|cut| (cut.section, cut.strip) == (named.section, named.strip));
+        let mut ups = own.filter_map(|cut| {
             let [top, _, _, bottom] = cut.corners;
             self.printed.apply_to_vector(top - bottom).unit()
         });

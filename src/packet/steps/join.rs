@@ -2,7 +2,7 @@
 
 use super::round::Round;
 use super::{Move, Step};
-use crate::geometry::{Length, Point, Segment, Tolerance};
+use crate::geometry::{Length, Point, Polygon, Segment, Tolerance};
 use crate::model::{Block, Cause, Join, MatchPoint, Nesting, Pass, Press, Tree};
 use crate::packet::join_end::measured_from;
 use crate::packet::measure::Measures;
@@ -20,7 +20,7 @@ pub(super) fn step(
     let words = measures.words();
     let at = pass.join;
     let join = block.joins.get(at)?;
-    let told = match Round::of(Told { block, join, pass, tolerance, measures }, allowance) {
+    let told = match Round::of(Told { block, join, pass, tolerance, allowance, measures }, allowance) {
         Ok(round) => return Some(round.step()),
         Err(told) => told,
     };
@@ -47,12 +47,37 @@ pub(super) fn step(
     })
 }
 
+/// Where along a join there is paper to sew on.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Papers {
+    /// On both sides, all along.
+    Both,
+    /// On one side all along, not or not everywhere on the other.
+    One,
+    /// On neither side all along, but somewhere.
+    Some,
+    /// Nowhere.
+    None,
+}
+
+impl Papers {
+    /// Its key in the catalogue.
+    const fn key(self) -> &'static str {
+        match self {
+            Self::Both | Self::One => "one",
+            Self::Some => "some",
+            Self::None => "none",
+        }
+    }
+}
+
 /// A join whose step is told.
 pub(super) struct Told<'m> {
     pub block: &'m Block,
     pub join: &'m Join,
     pub pass: Pass,
     pub tolerance: Tolerance,
+    pub allowance: Length,
     pub measures: Measures<'m>,
 }
 
@@ -60,18 +85,34 @@ impl Told<'_> {
     fn text(&self, left: &str, right: &str, length: &str) -> Vec<Move> {
         let words = self.measures.words();
         let points = &self.join.match_points;
-        let lay = if self.pass.join == 0 {
-            words.join_lay_teach(left, right, length)
-        } else {
-            words.join_lay(left, right, length)
+        let (papers, plain) = self.papers();
+        let on_both = papers == Papers::Both;
+        let allowance = || self.measures.length(self.allowance);
+        let lay = match (on_both, self.pass.join) {
+            (true, 0) => vec![words.join_lay_teach(left, right, length)],
+            (true, _) => vec![words.join_lay(left, right, length)],
+            (false, _) => {
+                let ends = if papers == Papers::None {
+                    words.join_plain_both(allowance())
+                } else {
+                    words.join_plain_one(words.list(&plain), plain.len(), allowance())
+                };
+                vec![words.join_lay_without(left, right, length), ends]
+            }
         };
-        let mut moves = vec![Move::new(words.move_pin(), &[lay])];
+        let mut moves = vec![Move::new(words.move_pin(), &lay)];
         let matching = self.matching(|_| true);
-        let plain = matching.is_empty();
-        if !plain {
+        let nothing_to_match = matching.is_empty();
+        if !nothing_to_match {
             moves.push(Move::new(words.move_match(), &matching));
         }
-        let sewing = [if plain { words.join_look_plain() } else { words.join_look() }, words.join_paper_strip()];
+        let mut sewing = vec![match (on_both, nothing_to_match) {
+            (true, true) => words.join_look_plain(),
+            (true, false) => words.join_look(),
+            (false, true) => words.join_look_plain_without(papers.key(), allowance()),
+            (false, false) => words.join_look_without(papers.key(), allowance()),
+        }];
+        sewing.extend((papers != Papers::None).then(|| words.join_paper_strip()));
         moves.push(Move::new(words.move_sew(), &sewing));
         let mut pressing = vec![match self.join.press {
             Press::Left => words.join_press_toward(left),
@@ -97,13 +138,53 @@ impl Told<'_> {
         let tips: Vec<Point> = self.join.tips.iter().filter(|&&tip| is_sewn(tip)).copied().collect();
         let mut matching = Vec::new();
         if !points.is_empty() {
-            matching.push(words.join_match(points.len(), self.places(points.iter().map(|p| p.at)), self.end()));
+            let places = self.places(points.iter().map(|p| p.at));
+            matching.push(if self.papers().0 == Papers::Both {
+                words.join_match(points.len(), places, self.end())
+            } else {
+                words.join_match_without(points.len(), places, self.end())
+            });
             matching.extend(self.nesting(&points));
         }
         if !tips.is_empty() {
             matching.push(words.join_tip(tips.len(), self.places(tips.iter().copied()), self.end()));
         }
         matching
+    }
+
+    /// Where there is paper along the join, and the names of the plain pieces that lie along it.
+    fn papers(&self) -> (Papers, Vec<String>) {
+        let mut plain = Vec::new();
+        // Of each side: whether there is paper, and whether there is anything else.
+        let sides = [&self.join.left, &self.join.right].map(|side| {
+            let (mut paper, mut none) = (false, false);
+            for placement in side.iter().filter_map(|&at| self.block.placements.get(at)) {
+                let Some(variant) = self.block.variants.get(placement.variant) else { continue };
+                if !self.lies_along(&placement.outline) {
+                    continue;
+                }
+                if self.block.has_paper(variant) {
+                    paper = true;
+                } else {
+                    none = true;
+                    plain.push(self.measures.words().join_place(&placement.name, &variant.mark));
+                }
+            }
+            (paper, none)
+        });
+        let papers = match sides {
+            [(_, false), (_, false)] => Papers::Both,
+            [(_, false), _] | [_, (_, false)] => Papers::One,
+            [(false, _), (false, _)] => Papers::None,
+            _ => Papers::Some,
+        };
+        (papers, plain)
+    }
+
+    /// Whether a unit has an edge on the join.
+    fn lies_along(&self, outline: &Polygon) -> bool {
+        let near = |point: Point| self.tolerance.is_zero(self.join.seam.distance(point));
+        outline.edges().any(|edge| near(edge.start) && near(edge.end))
     }
 
     /// Where what is sewn now is so thick that a needle may labour.
@@ -182,6 +263,7 @@ impl Told<'_> {
             .filter(|&placement| touches(self.join, placement) && enclosed(placement))
             .filter(|&placement| !later.iter().any(|later| touches(later, placement)))
             .filter_map(|placement| block.placements.get(placement))
+            .filter(|placement| block.variants.get(placement.variant).is_some_and(|variant| block.has_paper(variant)))
             .map(|placement| {
                 let mark = block.variants.get(placement.variant).map_or("", |variant| variant.mark.as_str());
                 self.measures.words().join_place(&placement.name, mark)

@@ -1,5 +1,6 @@
 //! The step of one section: where the piece lies, how far it reaches, what to free, where to stop, what to look for.
 
+use super::pieced::fabric_names;
 use super::{Move, Step};
 use crate::geometry::{Length, Line, Point, Segment, Tolerance, Vector};
 use crate::model::{Cut, Model, PrintDirection, Section, Unit, Variant};
@@ -59,20 +60,25 @@ impl Foundation<'_> {
     pub(super) fn step(&self, k: usize, measures: Measures<'_>) -> Option<Step> {
         let words = measures.words();
         let section = self.unit.sections.get(k)?;
-        let fabric = self.model.fabrics.get(*self.variant.fabrics.get(k)?)?;
+        let fabrics = words.list(&fabric_names(self.model, self.variant, k));
         let cuts: Vec<&Cut> = self.variant.cuts.iter().filter(|cut| cut.section == k).collect();
         let seam = self.seam(section);
         let text = match (&section.own_step, &seam) {
             (Some(own), _) => vec![Move::unnamed(own)],
+            (None, None) if self.is_pieced(0) => {
+                let laying = Move::new(words.move_lay(), &self.pieced_laying(0, measures));
+                self.piecing(0, &cuts, measures).into_iter().chain([laying]).collect()
+            }
             (None, None) => self.first(&cuts, measures),
             (None, Some(seam)) => self.next(k, seam, &cuts, measures),
         };
         Some(Step {
-            title: words.section_heading(self.name(k), &fabric.name),
-            facts: self.facts(seam.as_ref(), &cuts, measures),
+            title: words.section_heading(self.name(k), fabrics),
+            facts: self.facts(k, seam.as_ref(), &cuts, measures),
             text,
-            cautions: Self::cares(seam.as_ref(), &cuts, measures).into_iter().collect(),
-            fabric: self.variant.fabrics.get(k).copied(),
+            // Its seams on their lines, a pieced section lies straight enough.
+            cautions: Self::cares(seam.as_ref(), &cuts, measures).filter(|_| !self.is_pieced(k)).into_iter().collect(),
+            fabric: self.variant.fabrics.get(k).copied().filter(|_| !self.is_pieced(k)),
             flipped: self.is_askew(k),
             own: section.own_step.is_some(),
             notes: section.notes.clone(),
@@ -80,7 +86,7 @@ impl Foundation<'_> {
     }
 
     /// What a section is called on paper: `A3`.
-    fn name(&self, k: usize) -> String {
+    pub(super) fn name(&self, k: usize) -> String {
         format!("{}{}", self.mark, k + 1)
     }
 
@@ -150,7 +156,10 @@ impl Foundation<'_> {
         }
         folding.push(if teach { words.fold_teach(&name, &allowance) } else { words.fold(&name, &allowance) });
         let mut laying = Vec::new();
-        if let Some(cut) = cuts.first() {
+        let is_pieced = self.is_pieced(k);
+        if is_pieced {
+            laying.extend(self.pieced_laying(k, measures));
+        } else if let Some(cut) = cuts.first() {
             laying.extend(self.laying(k, teach, seam, cut, measures));
             // An askew piece is told to be laid as it will look, print and all.
             // Where its way differs from place to place the paper has no arrow for it.
@@ -158,19 +167,24 @@ impl Foundation<'_> {
                 laying.push(words.lay_print());
             }
         }
-        if cuts.len() > 1 {
+        if cuts.len() > 1 && !is_pieced {
             laying.push(words.lay_several());
         } else if let [cut] = cuts {
             laying.extend(self.reach(&name, teach, cut, measures));
         }
         let mut looking: Vec<String> = self.is_askew(k).then(|| words.lay_askew_trim(&allowance)).into_iter().collect();
         looking.extend(self.look(k, teach, &allowance, measures));
-        vec![
+        if is_pieced {
+            // Before it is pressed.
+            looking.insert(looking.len().saturating_sub(1), words.pieced_look(self.inner_seams(k)));
+        }
+        let moves = [
             Move::new(words.move_fold(), &folding),
             Move::new(words.move_lay(), &laying),
             Move::new(words.move_sew(), &[sewing(teach, seam, measures)]),
             Move::new(words.move_look(), &looking),
-        ]
+        ];
+        self.piecing(k, cuts, measures).into_iter().chain(moves).collect()
     }
 
     /// The first section after section 1 whose step is not the author's and whose piece lies along its line: it teaches.
@@ -220,7 +234,7 @@ impl Foundation<'_> {
                 let degrees = measures.degrees(crate::geometry::Angle::degrees(degrees));
                 let allowance = measures.length(self.model.allowance);
                 // Told at length at the first such piece of a foundation only.
-                let told = (1..k).any(|earlier| self.is_askew(earlier));
+                let told = (1..k).any(|earlier| self.is_askew(earlier) && !self.is_pieced(earlier));
                 if told {
                     words.lay_askew_short(degrees, self.name(k), allowance)
                 } else {
@@ -231,7 +245,11 @@ impl Foundation<'_> {
         })
     }
 
+    /// Whether a piece is laid as it will look: askew to its line, or its seams on the lines within its section.
     fn is_askew(&self, k: usize) -> bool {
+        if k > 0 && self.is_pieced(k) {
+            return true;
+        }
         let Some(seam) = self.unit.sections.get(k).and_then(|section| self.seam(section)) else { return false };
         let cut = self.variant.cuts.iter().find(|cut| cut.section == k);
         matches!(cut.and_then(|cut| lie(&seam, cut)), Some(Lie::Askew(_)))
@@ -261,9 +279,10 @@ impl Foundation<'_> {
         Some(Segment::new(start, end))
     }
 
-    fn facts(&self, seam: Option<&Seam>, cuts: &[&Cut], measures: Measures<'_>) -> Vec<(String, String)> {
+    fn facts(&self, k: usize, seam: Option<&Seam>, cuts: &[&Cut], measures: Measures<'_>) -> Vec<(String, String)> {
         let words = measures.words();
-        let mut facts = Vec::new();
+        let mut facts = self.strip_facts(k, cuts, measures);
+        let cuts = if self.is_pieced(k) { &[] } else { cuts };
         // What differs only in its turn is cut alike.
         let alike = cuts.iter().all(|cut| cuts.first().is_none_or(|f| (f.width, f.height) == (cut.width, cut.height)));
         for cut in cuts.iter().take(if alike { 1 } else { cuts.len() }) {
@@ -303,7 +322,8 @@ impl Foundation<'_> {
     pub(super) fn outer_bias(&self) -> Vec<String> {
         let outer = |cut: &&Cut| {
             let Some(section) = self.unit.sections.get(cut.section) else { return false };
-            let edges = section.polygon.edges().enumerate();
+            let Some(area) = section.areas().nth(cut.strip.unwrap_or(0)) else { return false };
+            let edges = area.edges().enumerate();
             edges.filter(|(at, _)| cut.bias_edges.contains(at)).any(|(_, edge)| self.on_outline(edge.middle()))
         };
         let mut sections: Vec<usize> = self.variant.cuts.iter().filter(outer).map(|cut| cut.section).collect();

@@ -144,11 +144,11 @@ impl Weighed {
 }
 
 impl Plan {
-    /// Counts foundations of what stands already that the planner did not see.
-    pub(super) fn with_more_foundations(&mut self, more: u32) {
+    /// Counts so many foundations for what stands already, which the planner took for so many kinds.
+    pub(super) fn count_foundations(&mut self, kinds: u32, foundations: u32) {
+        let counted = |value: u32| value.saturating_sub(kinds).saturating_add(foundations);
         for weighed in self.weighed.iter_mut().filter(|weighed| weighed.wish == Wish::EqualPapers) {
-            weighed.cost = weighed.cost.saturating_add(more);
-            weighed.least = weighed.least.saturating_add(more);
+            (weighed.cost, weighed.least) = (counted(weighed.cost), counted(weighed.least));
         }
     }
 
