@@ -347,14 +347,12 @@ fn pasted(pattern: &piecewright::pattern::Pattern, block: &piecewright::pattern:
         let _ = writeln!(text, "fabric {} \"{}\" #{r:02x}{g:02x}{b:02x}", fabric.key, fabric.name);
     }
     // Plain pieces stand as they are.
-    let plain = block.placements.iter().filter(|place| block.units[place.unit].kind == UnitKind::Plain);
-    let plain: String = plain
-        .map(|place| {
-            let fabric = place.fabric(block.units[place.unit].sections[0].fabric);
-            let key = &pattern.fabrics[pattern.fabric(fabric)].key;
-            format!("  plain {} {key} {}\n  allow off-the-ruler\n", place.name, path(&place.outline))
-        })
-        .collect();
+    let mut plain = String::new();
+    for place in block.placements.iter().filter(|place| block.units[place.unit].kind == UnitKind::Plain) {
+        let fabric = place.fabric(block.units[place.unit].sections[0].fabric);
+        let key = &pattern.fabrics[pattern.fabric(fabric)].key;
+        let _ = writeln!(plain, "  plain {} {key} {}\n  allow off-the-ruler", place.name, path(&place.outline));
+    }
     let (wide, high, outline) = (to.x, to.y, path(&block.outline));
     text + &format!("block pasted {wide:.9} x {high:.9} {{\n  outline {outline}\n{plain}{notation}}}\n")
 }

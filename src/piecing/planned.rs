@@ -192,17 +192,15 @@ pub fn called(block: &Block, areas: &[Polygon], plan: &Plan, standing: &[Standin
             called[*unit] = Some(Called { unit: group.name.clone(), place: group.name.clone(), span });
             continue;
         }
-        let (name, span) = match family.iter().find_map(|&unit| named.get(unit)?.as_ref()) {
-            Some((name, span)) => (name.clone(), *span),
-            None => {
-                let mut name = String::new();
-                while name.is_empty() || taken.contains(&name) {
-                    number += 1;
-                    name = format!("paper-{number}");
-                }
-                (name, block.span)
+        let of_source = family.iter().find_map(|&unit| named.get(unit)?.clone());
+        let (name, span) = of_source.unwrap_or_else(|| {
+            let mut name = String::new();
+            while name.is_empty() || taken.contains(&name) {
+                number += 1;
+                name = format!("paper-{number}");
             }
-        };
+            (name, block.span)
+        });
         for (k, &unit) in family.iter().enumerate() {
             let own = named.get(unit).and_then(Option::as_ref).filter(|(own, _)| *own != name);
             let place = match own {
