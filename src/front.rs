@@ -133,6 +133,7 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
                         }
                         faults.extend(weighed(&pattern, &proof, model, warnings));
                         faults.extend(options.narrow(&pattern, model).err().map(|fault| *fault));
+                        model::call_by_marks(&pattern, model);
                     }
                 }
                 Err(stuck) => faults.extend(stuck),

@@ -27,6 +27,7 @@ struct Line<'p> {
     proved: Proved,
     tree: &'p str,
     notation: &'p str,
+    plain_would_do: &'p [String],
 }
 
 /// What a plan costs by a wish, and at the least could.
@@ -135,6 +136,7 @@ fn told(plan: &BlockPlan, asked: &Plan) -> String {
             proved: Proved { papers: plan.is_proved(Wish::Papers), match_points: plan.is_proved(Wish::MatchPoints) },
             tree: &plan.tree,
             notation: &plan.notation,
+            plain_would_do: &plan.proposals,
         };
         // Texts and numbers always make JSON.
         return serde_json::to_string(&line).map(|line| line + "\n").unwrap_or_default();
@@ -161,7 +163,9 @@ fn told(plan: &BlockPlan, asked: &Plan) -> String {
         let _ = writeln!(text, "  {:<13} {:>4} {:<46} {proof}", weighed.wish.word(), weighed.cost, unit(weighed.wish));
     }
     let tree = plan.tree.lines().flat_map(|line| ["  ", line, "\n"]).collect::<String>();
-    text + "\n" + &tree + "\n"
+    let proposals: String =
+        plan.proposals.iter().flat_map(|line| ["  without paper, if you say so: ", line, "\n"]).collect();
+    text + "\n" + &tree + &proposals + "\n"
 }
 
 /// What the cost of a wish is counted in.

@@ -10,11 +10,13 @@
 //! A [`Placement`] carries its unit into the block. Paper has frames of its own, which belong to the packet.
 
 mod build;
+mod called;
 mod cuts;
 mod partial;
 mod warnings;
 
 pub use build::build;
+pub use called::call_by_marks;
 pub use cuts::measures;
 pub use partial::keep_unit;
 pub use warnings::warnings;

@@ -215,7 +215,10 @@ impl<'m> Batch<'m> {
         let unit = first.map(|first| self.block.unit_of(first));
         BatchSteps {
             variants: self.variants.clone(),
-            title: words.steps_foundation(words.list(&self.marks(|_| true)), unit.map_or("", |unit| &unit.name)),
+            title: match unit.filter(|unit| unit.name != unit.mark) {
+                Some(unit) => words.steps_foundation(words.list(&self.marks(|_| true)), &unit.name),
+                None => words.list(&self.marks(|_| true)),
+            },
             intro: self.introduction(),
             notes: unit.map(|unit| unit.notes.clone()).unwrap_or_default(),
             steps: unit.map_or(0..0, |unit| 0..unit.sections.len()).filter_map(|k| self.step(k)).collect(),

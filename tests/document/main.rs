@@ -21,13 +21,12 @@ use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
 use lopdf::Document;
-use piecewright::model;
 use piecewright::packet::page::Page;
 use piecewright::packet::words::Words;
 use piecewright::packet::{Brief, compose};
-use piecewright::{Options, build, piecing};
+use piecewright::{Options, build, check};
 
-use support::{Folder, patterns, resolved, samples, stem};
+use support::{Folder, patterns, samples, stem};
 use tools::{told_by, told_nothing};
 
 /// The PDF of a sample.
@@ -66,9 +65,9 @@ fn printed(source: &Path) -> Vec<u8> {
 
 /// What is drawn on the pages of a source's packet, in order.
 fn drawn(source: &Path) -> Vec<Page> {
-    let pattern = resolved(source);
-    let proof = piecing::prove(&pattern).expect("a sample can be sewn");
-    let model = model::build(&pattern, &proof, 0).expect("the size it is drawn for");
+    let text = fs::read_to_string(source).expect("a readable sample");
+    let checked = check(&format!("{}.piece", stem(source)), &text, &Folder(patterns()));
+    let model = checked.model.expect("a sample can be sewn");
     let packet = compose(&model, Brief::default(), &Words::english(), &mut |_| {});
     let main = packet.prints.into_iter().next().expect("a packet is printed on some paper");
     main.leaves.into_iter().map(|leaf| leaf.page).collect()

@@ -31,6 +31,8 @@ pub struct BlockPlan {
     pub tree: String,
     /// The units and joins as a source would state them, each line indented as within a block.
     pub notation: String,
+    /// What would do without paper, if the author says so: lines of the notation.
+    pub proposals: Vec<String>,
     /// The block with its papers tinted, the order of sewing in each, and the joins numbered in theirs.
     pub figure: Page,
 }
@@ -70,6 +72,7 @@ pub(super) fn planned(pattern: &Pattern, block: &Block, asked: &Asked<'_>) -> Op
         weighed: measured.best.weighed.clone(),
         tree: told.tree(),
         notation: told.notation(),
+        proposals: told.proposals(),
         figure: plan_figure(&told.figure(), FIGURE, &Words::english()),
     })
 }

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use super::Told;
 use super::placing::placing;
-use crate::geometry::Polygon;
+use crate::geometry::{Polygon, Tolerance};
 use crate::pattern::corner_source;
 use crate::piecing::plan::PlanTree;
 
@@ -36,6 +36,22 @@ impl Told<'_> {
         text
     }
 
+    /// Papers of one rectangle, as the plain pieces that would do in their place.
+    pub(super) fn proposals(&self) -> Vec<String> {
+        let units = self.measured.best.tree.units();
+        let alone = units.into_iter().zip(self.called).filter_map(|(unit, called)| match unit {
+            [area] if !self.stands(*area) => Some((*area, called)),
+            _ => None,
+        });
+        alone
+            .filter_map(|(area, called)| Some((area, self.measured.areas.get(area)?, called)))
+            .filter(|(_, polygon, _)| is_rectangle(polygon, self.block.tolerance))
+            .map(|(area, polygon, called)| {
+                format!("plain {} {} {}", called.place.replace('#', "-"), self.key(area), path(polygon))
+            })
+            .collect()
+    }
+
     /// States the joins of a part of the tree; gives the name by which a join speaks of it.
     fn joins(&self, part: &PlanTree, unit: &mut usize, text: &mut String) -> String {
         match part {
@@ -64,6 +80,15 @@ impl Told<'_> {
         }
         text.push_str("  }\n");
     }
+}
+
+fn is_rectangle(polygon: &Polygon, tolerance: Tolerance) -> bool {
+    let ways: Vec<_> = polygon.edges().map(|edge| edge.end - edge.start).collect();
+    let square = |k: usize| {
+        let (a, b) = (ways[k], ways[(k + 1) % ways.len()]);
+        tolerance.is_zero(a.dot(b) / a.length().max(b.length()).max(f64::MIN_POSITIVE))
+    };
+    ways.len() == 4 && (0..4).all(square)
 }
 
 /// A path as the notation has it.

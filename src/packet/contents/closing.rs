@@ -172,7 +172,7 @@ fn report(desk: &Desk<'_>) -> Part {
     for block in &desk.model.blocks {
         for variant in block.variants.iter().filter(|variant| variant.sewn > 0 && block.has_paper(variant)) {
             let unit = block.unit_of(variant);
-            let name = words.steps_foundation(&variant.mark, &unit.name);
+            let name = words.foundation(&variant.mark, &unit.name);
             rows.push(vec![cell(name), cell(trimmed(unit, variant, desk.measures)), cell(""), cell(""), cell("")]);
         }
     }

@@ -133,7 +133,7 @@ pub(super) fn units(desk: &Desk<'_>) -> Part {
                 (words.units_cut(size.unwrap_or_default()), words.units_no_paper())
             };
             vec![
-                cell(words.steps_foundation(&variant.mark, &unit.name)),
+                cell(words.foundation(&variant.mark, &unit.name)),
                 cell(variant.sewn.to_string()),
                 cell(variant.pieces().to_string()),
                 cell(size),
@@ -198,7 +198,7 @@ pub(super) fn foundations(desk: &Desk<'_>) -> [Part; 2] {
     for (block, drawn) in desk.model.blocks.iter().zip(desk.figures) {
         let printed = block.variants.iter().zip(&drawn.foundations);
         for (variant, drawing) in printed.filter(|(variant, _)| variant.sewn > 0 && block.has_paper(variant)) {
-            let name = words.steps_foundation(&variant.mark, &block.unit_of(variant).name);
+            let name = words.foundation(&variant.mark, &block.unit_of(variant).name);
             figures.push(Figure { drawing: drawing.clone(), caption: words.foundation_caption(name, variant.sewn) });
         }
     }

@@ -171,7 +171,10 @@ fn map_words(block: &Block, words: &Words) -> String {
         .filter_map(|place| {
             let variant = block.variants.get(place.variant)?;
             let here = told::whereabouts(&block.outline, &place.outline, words);
-            Some(if block.has_paper(variant) {
+            let by_mark = words.place(&place.name, &variant.mark) == place.name;
+            Some(if by_mark {
+                format!("{} {here}", place.name)
+            } else if block.has_paper(variant) {
                 words.map_unit(&variant.mark, &place.name, here)
             } else {
                 words.map_unit_plain(&variant.mark, &place.name, here)

@@ -549,7 +549,7 @@ impl Told<'_> {
             .filter_map(|&place| {
                 let placement = self.shown.block.placements.get(place)?;
                 let variant = self.shown.block.variants.get(placement.variant)?;
-                Some(self.words.join_place(&placement.name, &variant.mark))
+                Some(self.words.place(&placement.name, &variant.mark))
             })
             .collect();
         if names.len() > told::MANY { self.words.figure_units(names.len()) } else { self.words.list(&names) }

@@ -193,7 +193,7 @@ impl Order<'_> {
                 .filter_map(|&place| {
                     let placement = self.block.placements.get(place)?;
                     let variant = self.block.variants.get(placement.variant)?;
-                    Some(words.join_place(&placement.name, &variant.mark))
+                    Some(words.place(&placement.name, &variant.mark))
                 })
                 .collect();
             if names.len() > told::MANY { words.figure_units(names.len()) } else { words.list(&names) }

@@ -167,7 +167,7 @@ impl Told<'_> {
                     paper = true;
                 } else {
                     none = true;
-                    plain.push(self.measures.words().join_place(&placement.name, &variant.mark));
+                    plain.push(self.measures.words().place(&placement.name, &variant.mark));
                 }
             }
             (paper, none)
@@ -266,7 +266,7 @@ impl Told<'_> {
             .filter(|placement| block.variants.get(placement.variant).is_some_and(|variant| block.has_paper(variant)))
             .map(|placement| {
                 let mark = block.variants.get(placement.variant).map_or("", |variant| variant.mark.as_str());
-                self.measures.words().join_place(&placement.name, mark)
+                self.measures.words().place(&placement.name, mark)
             })
             .collect()
     }
@@ -279,7 +279,7 @@ pub(super) fn part(block: &Block, at: usize, side: &[usize], measures: Measures<
         && let Some(placement) = block.placements.get(*only)
         && let Some(variant) = block.variants.get(placement.variant)
     {
-        return words.join_place(&placement.name, &variant.mark);
+        return words.place(&placement.name, &variant.mark);
     }
     let sews_all_of = |join: &Join| {
         join.left.len() + join.right.len() == side.len()

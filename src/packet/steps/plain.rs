@@ -23,7 +23,7 @@ pub(super) fn batch(
     let places = (names.len() > 1).then(|| words.steps_places(words.list(&names)));
     BatchSteps {
         variants,
-        title: words.steps_foundation(&variant.mark, &unit.name),
+        title: words.foundation(&variant.mark, &unit.name),
         intro: std::iter::once(words.plain_count(variant.sewn)).chain(places).collect(),
         notes: unit.notes.clone(),
         steps: step(model, variant, measures).into_iter().collect(),
