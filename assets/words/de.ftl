@@ -660,6 +660,8 @@ footer-made-metric = Längen sind auf ganze Millimeter gerundet; wie weit ein Te
 
 ## Sheets and foundations
 
+foundation-mark-long = { $mark }  ·  { $title }, Ausgabe { $edition }
+foundation-mark-middle = { $mark }  ·  Ausgabe { $edition }
 foundation-name-long = { $mark }  ·  { $unit }  ·  { $title }, Ausgabe { $edition }
 foundation-name-middle = { $mark }  ·  { $unit }  ·  Ausgabe { $edition }
 foundation-name-short = { $mark }  ·  Ausg. { $edition }

@@ -629,6 +629,8 @@ footer-made-metric = Lengths are rounded to the nearest millimetre; how far a pi
 
 ## Sheets and foundations
 
+foundation-mark-long = { $mark }  ·  { $title }, edition { $edition }
+foundation-mark-middle = { $mark }  ·  edition { $edition }
 foundation-name-long = { $mark }  ·  { $unit }  ·  { $title }, edition { $edition }
 foundation-name-middle = { $mark }  ·  { $unit }  ·  edition { $edition }
 foundation-name-short = { $mark }  ·  ed. { $edition }

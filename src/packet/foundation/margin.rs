@@ -101,6 +101,11 @@ impl Drawing<'_> {
                 let short = words.part_name(&variant.mark, part.number, part.of);
                 [words.part_name_long(&variant.mark, part.number, part.of, title, edition), short.clone(), short]
             }
+            None if words.foundation(&variant.mark, name) == variant.mark => [
+                words.foundation_mark_long(&variant.mark, title, edition),
+                words.foundation_mark_middle(&variant.mark, edition),
+                words.foundation_name_short(&variant.mark, edition),
+            ],
             None => [
                 words.foundation_name_long(&variant.mark, name, title, edition),
                 words.foundation_name_middle(&variant.mark, name, edition),

@@ -482,6 +482,8 @@ messages! {
     footer_made();
     footer_made_metric();
     // Sheets and foundations
+    foundation_mark_long(mark, title, edition);
+    foundation_mark_middle(mark, edition);
     foundation_name_long(mark, unit, title, edition);
     foundation_name_middle(mark, unit, edition);
     foundation_name_short(mark, edition);
