@@ -455,9 +455,9 @@ trim-teach = Drehe die bedruckte Seite nach oben und beschneide Papier und Stoff
 trim-short = Beschneide Papier und Stoff auf der Schnittlinie.
 trim-rectangle = Die Einheit muss jetzt { $size } messen.
 trim-square = Die Einheit muss jetzt in beiden Richtungen { $size } messen.
-trim-edges = Von der längsten Kante an, im Uhrzeigersinn von vorn gesehen, müssen die Kanten der Einheit jetzt messen: { $lengths }.
+trim-edges = Von der längsten Kante an, auf der bedruckten Seite im Uhrzeigersinn, müssen die Kanten der Einheit jetzt messen: { $lengths }.
 trim-edges-equal = Jede Kante der Einheit muss jetzt { $length } messen.
-trim-edges-hands = Von der längsten Kante an, von vorn gesehen bei { $first } im Uhrzeigersinn und bei { $mirrored } gegen ihn, müssen die Kanten der Einheit jetzt messen: { $lengths }.
+trim-edges-hands = Von der längsten Kante an, auf der bedruckten Seite bei { $first } im Uhrzeigersinn und bei { $mirrored } gegen ihn, müssen die Kanten der Einheit jetzt messen: { $lengths }.
 trim-keep = Lass das Papier noch darin. Ist das Kennzeichen abgeschnitten, schreibe es neu darauf: { $marks }.
 
 ## Steps: joins

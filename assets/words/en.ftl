@@ -418,9 +418,9 @@ trim-teach = Turn the printed side up and trim paper and fabric together on the 
 trim-short = Trim on the cutting line.
 trim-rectangle = The unit must now measure { $size }.
 trim-square = The unit must now measure { $size } each way.
-trim-edges = From the longest edge on, clockwise as seen from the front, its edges must now measure { $lengths }.
+trim-edges = From the longest edge on, clockwise on the printed side, its edges must now measure { $lengths }.
 trim-edges-equal = Each of its edges must now measure { $length }.
-trim-edges-hands = From the longest edge on, clockwise in { $first } and anticlockwise in { $mirrored }, as seen from the front, its edges must now measure { $lengths }.
+trim-edges-hands = From the longest edge on, clockwise in { $first } and anticlockwise in { $mirrored }, on the printed side, its edges must now measure { $lengths }.
 trim-keep = Leave the paper in. If a mark has been cut away, write it on: { $marks }.
 
 ## Steps: joins

@@ -89,7 +89,7 @@ pub struct Build {
     /// The source; `-` for standard input
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// The folder to write [default: beside the source, named like it]
+    /// The folder to write [default: beside the source, named like it; a part, such as `gull-wing`, `gull-sheets`]
     #[arg(short, long, value_name = "FOLDER")]
     pub output: Option<PathBuf>,
     /// The finished size, such as "10 in" [default: the source's]

@@ -101,7 +101,19 @@ fn target(asked: &Build) -> Result<PathBuf, Trouble> {
             Err(Trouble::new("a source from standard input has no folder of its own")
                 .with_help("say where the packet goes: `-o FOLDER`"))
         }
-        None => Ok(asked.file.with_extension("")),
+        // A part of a packet does not take the place of the whole.
+        None => {
+            let part = match (&asked.unit, asked.sheets_only) {
+                (Some(unit), true) => format!("-{unit}-sheets"),
+                (Some(unit), false) => format!("-{unit}"),
+                (None, true) => String::from("-sheets"),
+                (None, false) => String::new(),
+            };
+            let mut name = asked.file.file_stem().unwrap_or_default().to_owned();
+            // What no name of a file may hold is no name of a unit either, and that is told by the build.
+            name.push(part.replace(['/', '\\'], "-"));
+            Ok(asked.file.with_file_name(name))
+        }
     }
 }
 

@@ -90,6 +90,10 @@ fn draw(folder: &Path, figures: &[&Page], voice: &mut Voice) -> Result<(), Troub
     let fail = |error: &std::io::Error| {
         Trouble::new(format!("the figures cannot be written to `{}`: {}", folder.display(), reason(error)))
     };
+    if figures.is_empty() {
+        voice.tell("nothing could be planned, so nothing is drawn\n");
+        return Ok(());
+    }
     fs::create_dir_all(folder).map_err(|error| fail(&error))?;
     for figure in figures {
         let path = folder.join(format!("{}.svg", figure.title));
@@ -147,7 +151,7 @@ fn told(plan: &BlockPlan, asked: &Plan) -> String {
     let papers = plan.cost(Wish::Papers);
     let own = match plan.own {
         Some(own) if own > papers => format!("; the source has {own}"),
-        Some(_) => String::from(", as the source has it"),
+        Some(_) => String::from(", as many as the source has"),
         None => String::new(),
     };
     let mut text = format!("block {}: {}{own}\n", plan.block, counted(papers, "paper"));
@@ -163,21 +167,26 @@ fn told(plan: &BlockPlan, asked: &Plan) -> String {
         let _ = writeln!(text, "  {:<13} {:>4} {:<46} {proof}", weighed.wish.word(), weighed.cost, unit(weighed.wish));
     }
     let tree = plan.tree.lines().flat_map(|line| ["  ", line, "\n"]).collect::<String>();
-    let proposals: String =
-        plan.proposals.iter().flat_map(|line| ["  without paper, if you say so: ", line, "\n"]).collect();
-    text + "\n" + &tree + &proposals + "\n"
+    let proposals: String = plan
+        .proposals
+        .iter()
+        .flat_map(|line| ["  without paper, if you say so, in the place of its patch or unit: ", line, "\n"])
+        .collect();
+    let standing =
+        if plan.stands { "  what stands as drawn is counted as papers, but not weighed within\n" } else { "" };
+    text + standing + "\n" + &tree + &proposals + "\n"
 }
 
 /// What the cost of a wish is counted in.
 const fn unit(wish: Wish) -> &'static str {
     match wish {
         Wish::Papers => "sheets of paper",
-        Wish::MatchPoints => "match points",
-        Wish::EqualPapers => "different foundations",
+        Wish::MatchPoints => "match points to line up",
+        Wish::EqualPapers => "different foundations to print",
         Wish::LongSeams => "seams under 1/2 in",
         Wish::Nesting => "match points of two papers that do not nest",
-        Wish::DarkerSide => "steps of lightness that show through",
-        Wish::TurnSlack => "degrees short of 10 to turn a piece in",
+        Wish::DarkerSide => "steps of lightness by which allowances show",
+        Wish::TurnSlack => "degrees that pieces lack of 10 to be askew",
     }
 }
 

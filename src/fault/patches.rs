@@ -128,6 +128,9 @@ pub fn fewer_papers(span: Span, block: &str, (own, fewest): (u32, u32), tree: &s
     ))
 }
 
+/// What to do where a line speaks of a unit that the planner will make.
+pub const NAMED_BY_PLANNER: &str = "the planner makes this unit only when all lines are read, so no line can speak of it yet: `piecewright plan FILE --write` puts it into the source, where joins and notes may name it";
+
 /// A name for a planned unit in a block that has nothing to plan.
 #[must_use]
 pub fn nothing_to_name(span: Span, name: &str) -> Fault {

@@ -31,6 +31,14 @@ pub fn slanting_print(span: Span, place: &str, fabric: &str, colouring: Option<S
     }
 }
 
+/// A plain piece in a ring or an inset corner, whose seams start and stop at marks that only paper has.
+#[must_use]
+pub fn in_a_leaf(span: Span, name: &str) -> Fault {
+    Fault::new(Code::PlainUnfit, format!("the plain piece `{name}` cannot be part of a ring or an inset corner"), span)
+        .saying("the first of its seams stops at a mark, which only paper bears")
+        .with_help("draw the piece as a unit on paper")
+}
+
 /// A pattern of plain pieces alone.
 #[must_use]
 pub fn without_paper(span: Span) -> Fault {

@@ -366,10 +366,11 @@ impl<'m> Batch<'m> {
         text.push(match right_angled(&unit.cutting_line) {
             Some((width, height)) if is_same(width, height) => words.trim_square(measures.length(width)),
             Some((width, height)) => words.trim_rectangle(measures.rectangle(width, height)),
-            None if all_equal(&trimmed_edges(unit, first)) => words
-                .trim_edges_equal(trimmed_edges(unit, first).first().map_or_else(String::new, |&l| measures.length(l))),
+            None if all_equal(&trimmed_edges(unit, first, Seen::Printed)) => words.trim_edges_equal(
+                trimmed_edges(unit, first, Seen::Printed).first().map_or_else(String::new, |&l| measures.length(l)),
+            ),
             None => {
-                let edges = measures.row(&trimmed_edges(unit, first));
+                let edges = measures.row(&trimmed_edges(unit, first, Seen::Printed));
                 if mirrored.is_empty() {
                     words.trim_edges(edges)
                 } else {
@@ -419,8 +420,15 @@ fn differing(facts: &[(&NamedValues, Vec<&str>)], words: &Words) -> NamedValues 
     told
 }
 
-/// The edges of a trimmed foundation, clockwise as seen from the front, without those by which sharp corners are blunted.
-fn trimmed_edges(unit: &Unit, variant: &Variant) -> Vec<Length> {
+/// From the front, or from the printed side, which is its mirror image.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Seen {
+    Front,
+    Printed,
+}
+
+/// The edges of a trimmed foundation, clockwise as seen from a side, without those by which sharp corners are blunted.
+fn trimmed_edges(unit: &Unit, variant: &Variant, seen: Seen) -> Vec<Length> {
     let runs_along = |edge: Segment| {
         unit.outline.edges().any(|drawn| {
             let (a, b) = (edge.end - edge.start, drawn.end - drawn.start);
@@ -429,7 +437,7 @@ fn trimmed_edges(unit: &Unit, variant: &Variant) -> Vec<Length> {
     };
     let edges = unit.cutting_line.edges().filter(|&edge| runs_along(edge));
     let mut lengths: Vec<Length> = edges.map(|edge| Length::inches(edge.length())).collect();
-    if variant.mirrored {
+    if variant.mirrored == (seen == Seen::Front) {
         lengths.reverse();
     }
     // From the longest on, so that one knows where to begin.
@@ -452,7 +460,7 @@ pub fn trimmed(unit: &Unit, variant: &Variant, measures: Measures<'_>) -> String
     if let Some((width, height)) = right_angled(&unit.cutting_line) {
         return measures.rectangle(width, height);
     }
-    let edges = trimmed_edges(unit, variant);
+    let edges = trimmed_edges(unit, variant, Seen::Front);
     match edges.first() {
         Some(&edge) if all_equal(&edges) => measures.words().units_trimmed_each(measures.length(edge)),
         _ => measures.row(&edges),

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::fault::{Fault, names, patches as planned_words, points, sizes, units as words};
+use crate::fault::{Code, Fault, names, patches as planned_words, points, sizes, units as words};
 use crate::geometry::{Length, Polygon};
 use crate::notation::source::Span;
 use crate::notation::syntax::{self, BlockItem, Finished, JoinKind, Pressing, Target};
@@ -143,7 +143,9 @@ pub fn block(
         }
     }
     let unit_names = unit_names(context, &scope, source, (&places, has_patches));
+    let joins_from = context.faults.len();
     let (joins, leaves, notes) = joins(context, source, &places);
+    point_to_planner(context.faults.iter_mut().skip(joins_from), &unit_names);
     for (span, kind, name) in scope.unused() {
         context.warnings.push((Site::block(context.block), names::unused_name(span, kind, name)));
     }
@@ -167,6 +169,16 @@ pub fn block(
         leaves,
         notes,
     })
+}
+
+/// Says of lines that speak of a unit which the planner will make why it is not known yet.
+fn point_to_planner<'f>(faults: impl Iterator<Item = &'f mut Fault>, unit_names: &[UnitName]) {
+    for fault in faults.filter(|fault| fault.code == Code::UnknownName) {
+        if unit_names.iter().any(|named| fault.message.contains(&format!("`{}`", named.name))) {
+            fault.help = Some(planned_words::NAMED_BY_PLANNER.to_owned());
+            fault.fixes.clear();
+        }
+    }
 }
 
 /// The names for units that the planner will make; none twice, and none that a place or a unit has.

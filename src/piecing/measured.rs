@@ -13,7 +13,7 @@ pub struct Measured {
     pub areas: Vec<Polygon>,
     /// Their fabrics, by index in [`crate::pattern::Pattern::fabrics`]; of what stands, a number that no fabric has.
     pub fabrics: Vec<usize>,
-    /// What stands as the source has it: rings, inset corners and plain pieces.
+    /// What stands as the source has it: rings, inset corners, plain pieces, units with pieced sections.
     pub standing: Vec<Standing>,
     /// The papers that the units of the source take, where it has units for all of the block; one that does not fit the page counts as its sheets.
     pub own: Option<u32>,
@@ -78,7 +78,7 @@ impl Ground {
     }
 }
 
-/// Measures a block: all its sections are planned anew, as if they were patches, but those of rings, inset corners and plain pieces, which stay.
+/// Measures a block: all its sections are planned anew, as if they were patches, but those of rings, inset corners, plain pieces and units with pieced sections, which stay.
 ///
 /// # Errors
 /// As [`plan::plan`].

@@ -37,6 +37,9 @@ pub fn planned<'p>(pattern: &'p Pattern, benches: &[Bench<'_>], budget: Budget) 
     if faults.is_empty() { Ok((Cow::Owned(whole), plans)) } else { Err(faults) }
 }
 
+/// Larger stuck regions are not searched for a ring of groups.
+const MOST_IN_RING: usize = 32;
+
 /// Makes units of the patches of a block.
 fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Plan, Vec<Fault>> {
     let patches = std::mem::take(&mut block.patches);
@@ -263,14 +266,16 @@ fn stuck(
         .filter_map(|divided| Some(cured(&divided, patches.get(divided.patch.checked_sub(placed)?)?, keys)))
         .collect();
     // What would do without an added seam, were the locked patches drawn as units.
-    let proposed = regions.first().and_then(|region| {
-        let areas: Vec<Polygon> = region.iter().filter_map(|&area| drawing.areas.get(area).cloned()).collect();
-        plan::propose(&areas, block.tolerance)
-    });
-    let leaf = proposed.map(|proposal| match proposal {
-        plan::Proposal::Ring(_) => words::Leaf::Ring,
-        plan::Proposal::Inset(_) => words::Leaf::Inset,
-    });
+    let first = regions.first().into_iter().flatten();
+    let areas: Vec<Polygon> = first.filter_map(|&area| drawing.areas.get(area).cloned()).collect();
+    let leaf = match plan::propose(&areas, block.tolerance) {
+        Some(plan::Proposal::Ring(_)) => Some(words::Leaf::Ring),
+        Some(plan::Proposal::Inset(_)) => Some(words::Leaf::Inset),
+        None if areas.len() <= MOST_IN_RING && plan::is_ring_of_groups(&areas, block.tolerance) => {
+            Some(words::Leaf::Ring)
+        }
+        None => None,
+    };
     words::cannot_plan(block.span, &block.name, &stuck, (&cures, leaf))
 }
 

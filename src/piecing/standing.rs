@@ -36,7 +36,8 @@ pub fn standing(block: &Block, bench: &Bench<'_>) -> Vec<Standing> {
     found
 }
 
-/// What of a block its author puts outside the tree of straight cuts: rings, inset corners, and plain pieces. The other places are in none.
+/// What of a block its author puts outside the tree of straight cuts: rings, inset corners, plain pieces, and units with pieced sections. The other
+/// places are in none.
 pub fn leaves(block: &Block, bench: &Bench<'_>) -> Vec<Standing> {
     let mut groups = Groups::of(block);
     let mut found: Vec<Standing> = Vec::new();
@@ -47,7 +48,7 @@ pub fn leaves(block: &Block, bench: &Bench<'_>) -> Vec<Standing> {
         found.retain(|group: &Standing| group.places.iter().any(|place| !made.contains(place)));
         found.extend(group(block, bench, &made, Some(index)));
     }
-    for place in (0..block.placements.len()).filter(|&place| !has_paper(block, place)) {
+    for place in (0..block.placements.len()).filter(|&place| !has_paper(block, place) || is_pieced(block, place)) {
         if !found.iter().any(|group| group.places.contains(&place)) {
             found.extend(group_of_one(block, bench, place));
         }
@@ -60,6 +61,12 @@ pub fn leaves(block: &Block, bench: &Bench<'_>) -> Vec<Standing> {
 pub fn papers(block: &Block, bench: &Bench<'_>, place: usize) -> u32 {
     let outline = block.placements.get(place).map(|place| &place.outline);
     outline.filter(|_| has_paper(block, place)).map_or(0, |outline| (bench.sheets)(outline))
+}
+
+/// Whether a section of the unit at a place is sewn of strips first.
+fn is_pieced(block: &Block, place: usize) -> bool {
+    let unit = block.placements.get(place).and_then(|place| block.units.get(place.unit));
+    unit.is_some_and(|unit| unit.sections.iter().any(|section| !section.pieced.is_empty()))
 }
 
 fn has_paper(block: &Block, place: usize) -> bool {

@@ -5,7 +5,7 @@ mod placing;
 mod tree;
 mod write;
 
-use crate::geometry::Length;
+use crate::geometry::{Length, Point, Polygon};
 use crate::packet::figure::{PlanFigure, plan_figure, stuck_figure};
 use crate::packet::page::Page;
 use crate::packet::words::Words;
@@ -33,6 +33,8 @@ pub struct BlockPlan {
     pub notation: String,
     /// What would do without paper, if the author says so: lines of the notation.
     pub proposals: Vec<String>,
+    /// Whether parts of it stand as the source has them, which is not weighed.
+    pub stands: bool,
     /// The block with its papers tinted, the order of sewing in each, and the joins numbered in theirs.
     pub figure: Page,
 }
@@ -73,6 +75,7 @@ pub(super) fn planned(pattern: &Pattern, block: &Block, asked: &Asked<'_>) -> Op
         tree: told.tree(),
         notation: told.notation(),
         proposals: told.proposals(),
+        stands: !measured.standing.is_empty(),
         figure: plan_figure(&told.figure(), FIGURE, &Words::english()),
     })
 }
@@ -110,6 +113,13 @@ impl Told<'_> {
         area < self.measured.standing.len()
     }
 
+    /// The corner of the drawing at a point that was computed.
+    fn corner(&self, point: Point) -> Point {
+        let corners = self.measured.areas.iter().flat_map(Polygon::corners).chain(self.block.outline.corners());
+        let near = corners.copied().filter(|corner| self.block.tolerance.is_zero(corner.distance(point)));
+        near.min_by(|a, b| a.distance(point).total_cmp(&b.distance(point))).unwrap_or(point)
+    }
+
     /// The key of the fabric of an area.
     fn key(&self, area: usize) -> &str {
         let fabric = self.measured.fabrics.get(area).and_then(|&fabric| self.pattern.fabrics.get(fabric));
@@ -118,15 +128,17 @@ impl Told<'_> {
 
     fn figure(&self) -> PlanFigure<'_> {
         let tree = &self.measured.best.tree;
-        let papers = tree.units().into_iter().zip(self.called).map(|(unit, called)| {
-            let areas = unit.iter().filter_map(|&area| self.measured.areas.get(area)).collect();
-            (called.place.as_str(), areas)
-        });
-        PlanFigure {
-            name: &self.block.name,
-            outline: &self.block.outline,
-            papers: papers.collect(),
-            joins: tree.joins(),
+        let (mut papers, mut standing) = (Vec::new(), Vec::new());
+        for (unit, called) in tree.units().into_iter().zip(self.called) {
+            let group = unit.first().and_then(|&area| self.measured.standing.get(area));
+            if let Some(group) = group {
+                let places = group.places.iter().filter_map(|&place| self.block.placements.get(place));
+                standing.push((called.place.as_str(), places.map(|place| &place.outline).collect()));
+            } else {
+                let areas = unit.iter().filter_map(|&area| self.measured.areas.get(area)).collect();
+                papers.push((called.place.as_str(), areas));
+            }
         }
+        PlanFigure { name: &self.block.name, outline: &self.block.outline, papers, standing, joins: tree.joins() }
     }
 }

@@ -33,7 +33,7 @@ impl Told<'_> {
             }
             PlanTree::Join { seam, left, right } => {
                 let [on_left, on_right] = [left, right].map(|side| side.units().len() - 1);
-                let (from, to) = (corner_source(seam.start), corner_source(seam.end));
+                let (from, to) = (corner_source(self.corner(seam.start)), corner_source(self.corner(seam.end)));
                 let number = before + on_left + on_right + 1;
                 let _ = writeln!(text, "{indent}join {number}, along {from} -- {to}");
                 let left = self.branch(left, depth + 1, before, unit, text);

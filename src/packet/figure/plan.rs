@@ -31,6 +31,8 @@ pub struct PlanFigure<'p> {
     pub outline: &'p Polygon,
     /// Its papers: the name of each, and what is sewn on it in the order of sewing.
     pub papers: Vec<(&'p str, Vec<&'p Polygon>)>,
+    /// What stands as the source has it: its name, and its units.
+    pub standing: Vec<(&'p str, Vec<&'p Polygon>)>,
     /// The joins in the order of sewing.
     pub joins: Vec<Segment>,
 }
@@ -40,7 +42,7 @@ pub struct PlanFigure<'p> {
 pub fn plan_figure(plan: &PlanFigure<'_>, width: Length, words: &Words) -> Page {
     let wide = width.to_inches();
     let mut canvas = canvas(plan.outline, wide);
-    let hulls: Vec<Vec<&Polygon>> = plan.papers.iter().map(|(_, areas)| areas.clone()).collect();
+    let hulls: Vec<Vec<&Polygon>> = plan.papers.iter().chain(&plan.standing).map(|(_, areas)| areas.clone()).collect();
     for (tint, areas) in tints(plan.outline, &hulls).into_iter().zip(&hulls) {
         canvas.outlines(areas.iter().copied(), Some(tint), None);
     }
@@ -56,24 +58,34 @@ pub fn plan_figure(plan: &PlanFigure<'_>, width: Length, words: &Words) -> Page 
     for (number, &seam) in (1..).zip(&plan.joins) {
         number_join(&mut canvas, number, seam);
     }
-    // The largest area of a paper has its name beside the number; small areas choose first.
     let sizes = name_sizes(wide);
-    let mut named: Vec<(&Polygon, String, bool)> = Vec::new();
-    for (name, areas) in &plan.papers {
-        let largest = areas.iter().enumerate().max_by(|a, b| a.1.area().total_cmp(&b.1.area())).map(|(k, _)| k);
-        for (k, area) in areas.iter().enumerate() {
-            let is_largest = largest == Some(k);
-            let words = if is_largest { format!("{name} · {}", k + 1) } else { (k + 1).to_string() };
-            named.push((area, words, is_largest));
-        }
-    }
-    named.sort_by(|a, b| a.0.area().total_cmp(&b.0.area()));
-    for (area, words, is_paper) in &named {
-        let weight = if *is_paper { Weight::Bold } else { Weight::Regular };
+    let mut write = |area: &Polygon, words: &str, weight: Weight| {
         let fits =
             canvas.name(area, words, weight, sizes, false) || canvas.name(area, words, weight, &[5.0, 4.5], true);
         if !fits {
             canvas.leader(area, plan.outline, words, weight);
+        }
+    };
+    // Small areas choose first; the largest of a paper has its name besides.
+    let mut numbered: Vec<(&Polygon, usize)> = Vec::new();
+    for (_, areas) in plan.papers.iter().filter(|(_, areas)| areas.len() > 1) {
+        let largest = areas.iter().map(|area| area.area()).fold(0.0, f64::max);
+        numbered.extend(areas.iter().zip(1..).filter(|(area, _)| area.area() < largest).map(|(area, k)| (*area, k)));
+    }
+    numbered.sort_by(|a, b| a.0.area().total_cmp(&b.0.area()));
+    for (area, number) in numbered {
+        write(area, &number.to_string(), Weight::Regular);
+    }
+    let stands = plan.standing.iter().map(|paper| (paper, false));
+    for ((name, areas), is_planned) in plan.papers.iter().map(|paper| (paper, true)).chain(stands) {
+        let largest = areas.iter().zip(1_usize..).max_by(|a, b| a.0.area().total_cmp(&b.0.area()));
+        let Some((area, number)) = largest else { continue };
+        write(area, name, Weight::Bold);
+        // Equally large ones have their numbers here, too.
+        for (other, k) in areas.iter().zip(1_usize..).filter(|_| is_planned && areas.len() > 1) {
+            if k == number || other.area() >= area.area() {
+                write(other, &k.to_string(), Weight::Regular);
+            }
         }
     }
     let description = words.figure_plan_alt(plan.name, plan.papers.len(), plan.joins.len());

@@ -5,10 +5,10 @@
 //! first seam is finished. Half an edge stays open, so that the last seam has room at every size.
 
 use super::{Desk, Group, ascending, directed, seam_of};
-use crate::fault::{Fault, leaves as words, units};
+use crate::fault::{Fault, leaves as words, plain as plain_words, units};
 use crate::geometry::{Point, Polygon, Segment};
 use crate::notation::source::Span;
-use crate::pattern::{Leaf, StatedJoin, StatedPress};
+use crate::pattern::{Leaf, StatedJoin, StatedPress, UnitKind};
 use crate::piecing::round::{self, Corner, NoCorner, NoRing, RingSeam};
 use crate::piecing::{Join, JoinKind, Press, Tree};
 
@@ -33,6 +33,15 @@ impl Desk<'_> {
                 let name = self.block.placements[place].called();
                 return Err(Box::new(units::already_joined(span, &with, &name)));
             };
+            let block = self.block;
+            let plain = group
+                .places
+                .iter()
+                .filter_map(|&place| block.placements.get(place))
+                .find(|place| block.units.get(place.unit).is_some_and(|unit| unit.kind == UnitKind::Plain));
+            if let Some(plain) = plain {
+                return Err(Box::new(plain_words::in_a_leaf(span, &plain.called())));
+            }
             members.push(Member { group, span });
         }
         let first = self.joins.len();

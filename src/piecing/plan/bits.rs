@@ -1,8 +1,27 @@
 //! Sets of patches as bits.
 
+use std::hash::{Hash, Hasher};
+
 /// A set of the numbers below 64 × `W`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy)]
 pub struct Bits<const W: usize>([u64; W]);
+
+// Compared and hashed word by word in place: the search does little else, and the derived code calls out for it.
+impl<const W: usize> PartialEq for Bits<W> {
+    #[inline]
+    fn eq(&self, other: &Self) -> bool {
+        (0..W).fold(0, |differ, word| differ | (self.0[word] ^ other.0[word])) == 0
+    }
+}
+
+impl<const W: usize> Eq for Bits<W> {}
+
+impl<const W: usize> Hash for Bits<W> {
+    #[inline]
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.0.iter().for_each(|&word| state.write_u64(word));
+    }
+}
 
 impl<const W: usize> Bits<W> {
     /// The empty set.

@@ -14,7 +14,7 @@ pub struct CutLine<const W: usize> {
     pub left: Bits<W>,
     /// The patches through which it runs.
     pub crossed: Bits<W>,
-    /// The patches of each side that have an edge on it: from where to where along it, in order.
+    /// The patches of each side that have an edge on it: from where to where along it, in order; none overlaps another.
     touching: [Vec<(f64, f64, usize)>; 2],
     /// Where patches of both sides meet on it, in order along it.
     meetings: Vec<f64>,
@@ -125,9 +125,12 @@ impl<const W: usize> CutLine<W> {
 
     /// From where to where along the line a region that it cuts lies on it.
     pub fn chord(&self, region: &Bits<W>) -> Option<(f64, f64)> {
-        let mut of_region = self.touching.iter().flatten().filter(|(_, _, number)| region.contains(*number));
-        let first = of_region.next()?;
-        Some(of_region.fold((first.0, first.1), |(from, to), touch| (from.min(touch.0), to.max(touch.1))))
+        let of_region = |touch: &&(f64, f64, usize)| region.contains(touch.2);
+        let ends = self.touching.iter().filter_map(|side| {
+            let (first, last) = (side.iter().find(of_region)?, side.iter().rev().find(of_region)?);
+            Some((first.0, last.1))
+        });
+        ends.reduce(|(from, to), (other_from, other_to)| (from.min(other_from), to.max(other_to)))
     }
 
     /// Whether patches of both sides that belong to a region lie on the line.
@@ -153,13 +156,9 @@ impl<const W: usize> CutLine<W> {
         self.chord(region).map_or(0.0, |(from, to)| to - from)
     }
 
-    /// The match points of the join along the line by which a region that it cuts is sewn together: places strictly inside it where seams of
-    /// both sides end. What lies along a convex region's chord is all the region's, so neither tree of its sides matters.
-    pub fn match_points(&self, region: &Bits<W>, tolerance: Tolerance) -> u32 {
-        if self.meetings.is_empty() {
-            return 0;
-        }
-        let Some((from, to)) = self.chord(region) else { return 0 };
+    /// The match points of the join along the line by which a region with this chord is sewn together: places strictly inside it where seams of both
+    /// sides end. What lies along a convex region's chord is all the region's, so neither tree of its sides matters.
+    pub fn match_points(&self, (from, to): (f64, f64), tolerance: Tolerance) -> u32 {
         let inside = |place: &&f64| **place > from + tolerance.distance() && **place < to - tolerance.distance();
         u32::try_from(self.meetings.iter().filter(inside).count()).unwrap_or(u32::MAX)
     }

@@ -17,7 +17,7 @@ mod propose;
 mod search;
 
 pub use cure::{Cure, Divided, cure};
-pub use propose::{Proposal, propose};
+pub use propose::{Proposal, is_ring_of_groups, propose};
 pub use search::{Cost, Sum};
 
 use crate::geometry::{Point, Polygon, Segment, Tolerance, Transform};
@@ -247,6 +247,7 @@ fn planned<const W: usize>(drawing: &Drawing<'_>, asked: &Asked<'_>) -> Result<P
         leaves,
         order: &sums.first,
         short: asked.bench.short,
+        least_papers: least_papers(drawing),
         budget: asked.budget.regions,
     });
     let cost = search.cost(whole).ok_or_else(nothing)?;
@@ -265,7 +266,13 @@ fn planned<const W: usize>(drawing: &Drawing<'_>, asked: &Asked<'_>) -> Result<P
                 let least = if sum == Sum::Papers { least_papers } else { 0 };
                 (cost.sum(sum), if complete { cost.sum(sum) } else { least })
             }
-            (_, Some(sum)) => (found.cost.sum(sum), if found.complete { found.cost.sum(sum) } else { 0 }),
+            (_, Some(sum)) if found.complete => (found.cost.sum(sum), found.cost.sum(sum)),
+            (_, Some(Sum::Papers)) => {
+                // Whatever else is wished, no plan has fewer papers than the one with the fewest.
+                let fewest = fewest_papers(drawing, asked.bench, asked.budget.regions).0;
+                (found.cost.papers, fewest.unwrap_or(least_papers))
+            }
+            (_, Some(sum)) => (found.cost.sum(sum), 0),
             _ => ordered.weighed.iter().find(|(other, ..)| *other == wish).map(|&(_, cost, least)| (cost, least))?,
         };
         Some(Weighed { wish, cost, least })
@@ -283,7 +290,9 @@ pub fn fewest_papers(drawing: &Drawing<'_>, bench: &Bench<'_>, budget: u64) -> (
         let sheets = |unit: &Bits<W>| sheets(drawing, bench, unit);
         let leaves = Leaves::Patches { sheets: &sheets, fixed: Bits::below(drawing.fixed.len()) };
         let (tolerance, order) = (drawing.tolerance, [Sum::Papers]);
-        let mut search = Search::new(Terms { lines: &lines, tolerance, leaves, order: &order, short: 0.0, budget });
+        let (order, least_papers) = (&order, least_papers(drawing));
+        let mut search =
+            Search::new(Terms { lines: &lines, tolerance, leaves, order, short: 0.0, least_papers, budget });
         let cost = search.cost(Bits::below(drawing.areas.len()));
         let papers = cost.filter(|_| search.complete()).map(|cost| cost.papers);
         (papers, search.regions() as u64)
@@ -361,6 +370,11 @@ pub fn stuck_regions(drawing: &Drawing<'_>) -> Vec<Vec<usize>> {
     }
 }
 
+/// No region of a drawing takes fewer papers: 1, but 0 where something that stands takes none.
+fn least_papers(drawing: &Drawing<'_>) -> u32 {
+    drawing.fixed.iter().copied().min().unwrap_or(1).min(1)
+}
+
 /// How many sheets a unit takes.
 fn sheets<const W: usize>(drawing: &Drawing<'_>, bench: &Bench<'_>, unit: &Bits<W>) -> u32 {
     if let (Some(first), 1) = (unit.numbers().next(), unit.count())
@@ -402,7 +416,8 @@ fn joined<const W: usize>(
     let lines = lines::lines::<W>(outlines, parts, tolerance);
     let whole = Bits::<W>::below(outlines.len());
     let (leaves, order) = (Leaves::Units, [Sum::MatchPoints]);
-    let mut search = Search::new(Terms { lines: &lines, tolerance, leaves, order: &order, short: 0.0, budget });
+    let (order, least_papers) = (&order, 1);
+    let mut search = Search::new(Terms { lines: &lines, tolerance, leaves, order, short: 0.0, least_papers, budget });
     search.cost(whole)?;
     if search.complete() { tree(&mut search, &lines, whole) } else { None }
 }

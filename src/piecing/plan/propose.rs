@@ -38,6 +38,37 @@ pub fn propose(areas: &[Polygon], tolerance: Tolerance) -> Option<Proposal> {
     ring.or_else(|| inset(areas, tolerance).map(Proposal::Inset))
 }
 
+/// Whether a ring round one of the areas is among them whose members are sewn together of several.
+#[must_use]
+pub fn is_ring_of_groups(areas: &[Polygon], tolerance: Tolerance) -> bool {
+    (0..areas.len()).any(|centre| {
+        let mut groups: Vec<Polygon> = areas.to_vec();
+        let middle = groups.remove(centre);
+        while let Some((a, b, both)) = two_that_are_one(&groups, tolerance) {
+            // The later one first: the other keeps its place.
+            groups.swap_remove(a.max(b));
+            groups[a.min(b)] = both;
+            let with_middle: Vec<Polygon> = std::iter::once(middle.clone()).chain(groups.iter().cloned()).collect();
+            if ring_round(&with_middle, 0, tolerance).is_some() {
+                return true;
+            }
+        }
+        false
+    })
+}
+
+/// Two areas that are convex together, by their numbers, and what they are together.
+fn two_that_are_one(areas: &[Polygon], tolerance: Tolerance) -> Option<(usize, usize, Polygon)> {
+    (0..areas.len()).find_map(|a| {
+        (a + 1..areas.len()).find_map(|b| {
+            let corners = areas[a].corners().iter().chain(areas[b].corners()).copied();
+            let hull = Polygon::hull(corners, tolerance)?;
+            let parts = areas[a].area() + areas[b].area();
+            ((hull.area() - parts).abs() <= tolerance.area()).then_some((a, b, hull))
+        })
+    })
+}
+
 /// The ring round one of the areas: it, and those round it from the one with the lowest number on, in the order of sewing.
 fn ring_round(areas: &[Polygon], centre: usize, tolerance: Tolerance) -> Option<Vec<usize>> {
     let middle = areas.get(centre)?;

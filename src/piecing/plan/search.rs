@@ -100,8 +100,59 @@ pub enum Made {
 struct Entry {
     cost: Cost,
     made: Made,
-    /// The line by which the region peels, if it is a unit of several patches.
-    peels: Option<u32>,
+    /// Whether the region peels: whether it is a unit of several patches.
+    peels: bool,
+}
+
+/// The same as it is kept: there may be millions, and what fits one line of a processor's cache is found twice as fast.
+#[derive(Debug, Clone, Copy)]
+struct Kept {
+    papers: u16,
+    match_points: u16,
+    short_seams: u16,
+    peels: bool,
+    /// The line of the join; beyond all lines for a unit and for what is stuck.
+    made: u32,
+}
+
+impl Kept {
+    const UNIT: u32 = u32::MAX;
+    const STUCK: u32 = u32::MAX - 1;
+}
+
+impl From<Entry> for Kept {
+    fn from(entry: Entry) -> Self {
+        let small = |sum: u32| u16::try_from(sum).unwrap_or(u16::MAX);
+        Self {
+            papers: small(entry.cost.papers),
+            match_points: small(entry.cost.match_points),
+            short_seams: small(entry.cost.short_seams),
+            peels: entry.peels,
+            made: match entry.made {
+                Made::Unit => Self::UNIT,
+                Made::Stuck => Self::STUCK,
+                Made::Joined(line) => line,
+            },
+        }
+    }
+}
+
+impl From<Kept> for Entry {
+    fn from(kept: Kept) -> Self {
+        Self {
+            cost: Cost {
+                papers: u32::from(kept.papers),
+                match_points: u32::from(kept.match_points),
+                short_seams: u32::from(kept.short_seams),
+            },
+            made: match kept.made {
+                Kept::UNIT => Made::Unit,
+                Kept::STUCK => Made::Stuck,
+                line => Made::Joined(line),
+            },
+            peels: kept.peels,
+        }
+    }
 }
 
 /// Regions and what is known of each; never walked in order. Hashed alike on every machine, by the multiplier of Knuth's multiplicative hashing
@@ -125,6 +176,7 @@ impl Hasher for Mixing {
         }
     }
 
+    #[inline]
     fn write_u64(&mut self, word: u64) {
         self.0 = (self.0.rotate_left(29) ^ word).wrapping_mul(0x9e37_79b9_7f4a_7c15);
     }
@@ -158,6 +210,8 @@ pub struct Terms<'l, const W: usize> {
     pub order: &'l [Sum],
     /// Below this a seam is short, in steps.
     pub short: f64,
+    /// No region takes fewer papers: 1, but 0 where something that stands takes none.
+    pub least_papers: u32,
     /// How many regions may be looked at.
     pub budget: u64,
 }
@@ -165,7 +219,7 @@ pub struct Terms<'l, const W: usize> {
 /// The search over the regions of a drawing.
 pub struct Search<'l, const W: usize> {
     terms: Terms<'l, W>,
-    known: Known<Entry, W>,
+    known: Known<Kept, W>,
     /// The fewest short seams within units.
     short_in: Known<u32, W>,
     /// How many more regions may be looked at.
@@ -225,7 +279,8 @@ impl<'l, const W: usize> Search<'l, W> {
 
     /// The same of a region that was looked at already.
     pub fn known_cost(&self, region: &Bits<W>) -> Option<Cost> {
-        self.known.get(region).filter(|entry| entry.made != Made::Stuck).map(|entry| entry.cost)
+        let entry = Entry::from(*self.known.get(region)?);
+        (entry.made != Made::Stuck).then_some(entry.cost)
     }
 
     /// How a region is made.
@@ -235,7 +290,7 @@ impl<'l, const W: usize> Search<'l, W> {
 
     /// Whether a region can be sewn on one paper.
     pub fn is_unit(&mut self, region: Bits<W>) -> bool {
-        region.count() <= 1 || self.look(region).peels.is_some()
+        region.count() <= 1 || self.look(region).peels
     }
 
     /// What a region costs that is sewn on one paper.
@@ -247,17 +302,25 @@ impl<'l, const W: usize> Search<'l, W> {
 
     /// What a join along a line adds to its two parts.
     pub fn join_cost(&self, line: &CutLine<W>, region: &Bits<W>) -> Cost {
+        line.chord(region).map_or(Cost::default(), |chord| self.cost_of_join(line, chord))
+    }
+
+    fn cost_of_join(&self, line: &CutLine<W>, chord: (f64, f64)) -> Cost {
         let minds = self.terms.order.contains(&Sum::ShortSeams);
         Cost {
             papers: 0,
-            match_points: line.match_points(region, self.terms.tolerance),
-            short_seams: u32::from(minds && self.is_short(line, region)),
+            match_points: line.match_points(chord, self.terms.tolerance),
+            short_seams: u32::from(minds && self.is_short_length(chord.1 - chord.0)),
         }
     }
 
     /// Whether the seam of a region along a line is short.
     pub fn is_short(&self, line: &CutLine<W>, region: &Bits<W>) -> bool {
-        line.length(region) < self.terms.short * (1.0 - 1e-9)
+        self.is_short_length(line.length(region))
+    }
+
+    fn is_short_length(&self, length: f64) -> bool {
+        length < self.terms.short * (1.0 - 1e-9)
     }
 
     /// The fewest short seams with which a unit is sewn, over all its orders.
@@ -284,10 +347,10 @@ impl<'l, const W: usize> Search<'l, W> {
 
     fn look(&mut self, region: Bits<W>) -> Entry {
         if let Some(&entry) = self.known.get(&region) {
-            return entry;
+            return entry.into();
         }
         let entry = self.judge(region);
-        self.known.insert(region, entry);
+        self.known.insert(region, entry.into());
         self.left = self.left.saturating_sub(1);
         // What is finished while budget is left was searched wholly, and so were all its parts.
         if self.left > 0 && entry.made != Made::Stuck {
@@ -299,39 +362,45 @@ impl<'l, const W: usize> Search<'l, W> {
     fn judge(&mut self, region: Bits<W>) -> Entry {
         if region.count() <= 1 {
             let cost = Cost { papers: self.sheets(&region), ..Cost::default() };
-            return Entry { cost, made: Made::Unit, peels: None };
+            return Entry { cost, made: Made::Unit, peels: false };
         }
-        let mut best = Entry { cost: Cost::WORST, made: Made::Stuck, peels: None };
+        let mut best = Entry { cost: Cost::WORST, made: Made::Stuck, peels: false };
         let (lines, order) = (self.terms.lines, self.terms.order);
-        if let Some(number) = self.peel(region) {
+        if self.peels(region) {
             let cost = self.unit_cost(&region);
-            best = Entry { cost, made: Made::Unit, peels: Some(number) };
+            best = Entry { cost, made: Made::Unit, peels: true };
             if beats_all_joins(cost, order) {
                 return best;
             }
         }
+        // One paper gives way only to what is better, not to a longer seam.
+        let mut longest = f64::INFINITY;
         let first = |cost: Cost| order.first().map_or(0, |&which| cost.sum(which));
+        // What the other side of a cut comes to at the least in what is weighed first.
+        let least = if order.first() == Some(&Sum::Papers) { self.terms.least_papers } else { 0 };
+        let count = region.count();
         for (number, line) in (0..).zip(lines) {
             let Some(left) = line.cut(&region) else { continue };
             let right = region.without(&left);
-            let Some(of_left) = self.cost(left) else { continue };
-            if first(of_left) > first(best.cost) {
+            // The larger part first: it says more, and the smaller one is met so often that it is near at hand.
+            let (large, small) = if left.count() * 2 > count { (left, right) } else { (right, left) };
+            let Some(of_large) = self.cost(large) else { continue };
+            if first(of_large).saturating_add(least) > first(best.cost) {
                 continue;
             }
-            let Some(of_right) = self.cost(right) else { continue };
-            let parts = of_left.and(of_right);
+            let Some(of_small) = self.cost(small) else { continue };
+            let parts = of_large.and(of_small);
             if first(parts) > first(best.cost) {
                 continue;
             }
-            let cost = parts.and(self.join_cost(line, &region));
+            let Some(chord) = line.chord(&region) else { continue };
+            let length = chord.1 - chord.0;
+            let cost = parts.and(self.cost_of_join(line, chord));
             let (key, best_key) = (cost.key(order), best.cost.key(order));
             // Of equal cuts the longest: short joins are sewn first.
-            let longer = || match best.made {
-                Made::Joined(other) => line.length(&region) > lines[other as usize].length(&region) + LONGER,
-                Made::Unit | Made::Stuck => false,
-            };
-            if best.made == Made::Stuck || key < best_key || (key == best_key && longer()) {
+            if best.made == Made::Stuck || key < best_key || (key == best_key && length > longest + LONGER) {
                 best = Entry { cost, made: Made::Joined(number), ..best };
+                longest = length;
             }
             if self.left == 0 {
                 // What is found is a tree, if not the best one.
@@ -341,18 +410,26 @@ impl<'l, const W: usize> Search<'l, W> {
         best
     }
 
-    /// A line by which a region peels, if it is a unit: some cut splits off a single patch, and what is left is a unit. Any such patch may come
-    /// off first, for every convex part of a unit is a unit.
-    fn peel(&mut self, region: Bits<W>) -> Option<u32> {
+    /// Whether a region is a unit: some cut splits off a single patch, and what is left is a unit. Any such patch may come off first, for every convex
+    /// part of a unit is a unit.
+    fn peels(&mut self, region: Bits<W>) -> bool {
         let may = match self.terms.leaves {
             Leaves::Patches { fixed, .. } => !region.meets(&fixed),
             Leaves::Units => false,
         };
         if !may {
-            return None;
+            return false;
         }
-        let (number, _, rest) = peelings(self.terms.lines, region).next()?;
-        self.is_unit(rest).then_some(number)
+        let count = region.count();
+        let rest = self.terms.lines.iter().find_map(|line| {
+            let left = line.cut(&region)?;
+            match left.count() {
+                1 => Some(region.without(&left)),
+                most if most + 1 == count => Some(left),
+                _ => None,
+            }
+        });
+        rest.is_some_and(|rest| self.is_unit(rest))
     }
 }
 
