@@ -322,7 +322,7 @@ fn looks(patches: &[&Polygon]) -> Vec<(i64, i64)> {
         let areas: Vec<Polygon> = patches.iter().map(|patch| turn.apply_to_polygon(patch)).collect();
         let least = areas
             .iter()
-            .flat_map(|area| area.corners())
+            .flat_map(Polygon::corners)
             .fold((f64::INFINITY, f64::INFINITY), |(x, y), c| (x.min(c.x), y.min(c.y)));
         #[expect(clippy::cast_possible_truncation, reason = "small drawings")]
         let place = |c: &Point| (((c.x - least.0) * 1e3).round() as i64, ((c.y - least.1) * 1e3).round() as i64);
