@@ -29,6 +29,9 @@ impl Measured {
     }
 }
 
+/// So many looks, of a region at an area, are spent on one block to find out whether fewer papers would do.
+const MOST_LOOKS: u64 = 6_000_000;
+
 /// How many papers fewer would do for a block whose units its author drew, and how many regions were looked at to find that out.
 ///
 /// `None` where that is not known within the budget of regions, where straight seams alone cannot sew it, and where the planner makes its units.
@@ -39,6 +42,8 @@ pub fn spare_papers(block: &Block, bench: &Bench<'_>, budget: u64) -> (Option<u3
     }
     let own = own_papers(block, bench);
     let ground = Ground::of(block, bench);
+    // Each region is held against every line of the drawing: of large drawings fewer are looked at.
+    let budget = budget.min(MOST_LOOKS / (ground.areas.len() as u64).max(1));
     let (fewest, regions) = plan::fewest_papers(&ground.drawing(block), bench, budget);
     (fewest.map(|fewest| own.saturating_sub(fewest)), regions)
 }
