@@ -187,11 +187,10 @@ fn own_division(pattern: &Pattern, (index, block): (usize, &Block), bench: &Benc
     *left = left.saturating_sub(regions);
     let papers_proved = spare == Some(0);
     let asked = Asked { wishes: &pattern.wishes, bench, budget: Budget::USUAL };
-    let better = spare.filter(|spare| *spare > 0).and_then(|_| plan::planned(pattern, block, &asked));
-    let hint = better.and_then(|plan| {
-        let papers = (plan.own?, plan.cost(Wish::Papers));
-        (papers.1 < papers.0)
-            .then(|| (Site::block(index), fault::patches::fewer_papers(block.span, &block.name, papers, &plan.tree)))
+    let better = spare.filter(|spare| *spare > 0).and_then(|_| plan::papers_and_tree(pattern, block, &asked));
+    let hint = better.filter(|(own, fewest, _)| fewest < own).map(|(own, fewest, tree)| {
+        let fault = fault::patches::fewer_papers(block.span, &block.name, (own, fewest), &tree);
+        (Site::block(index), fault)
     });
     (Division { papers_proved, ..Division::default() }, hint)
 }

@@ -60,8 +60,15 @@ pub(super) fn plans(pattern: &Pattern, benches: &[Bench<'_>], budget: Budget) ->
     blocks.map(|(block, bench)| planned(pattern, block, &Asked { wishes: &pattern.wishes, bench, budget })).collect()
 }
 
-/// The plan of one block.
-pub(super) fn planned(pattern: &Pattern, block: &Block, asked: &Asked<'_>) -> Option<BlockPlan> {
+/// The papers of a block as its author has it, the fewest that would do, and the tree of the plan with these.
+pub(super) fn papers_and_tree(pattern: &Pattern, block: &Block, asked: &Asked<'_>) -> Option<(u32, u32, String)> {
+    let measured = piecing::measured(block, asked).ok()?;
+    let called = piecing::called(block, &measured.areas, &measured.best, &measured.standing).ok()?;
+    let told = Told { pattern, block, measured: &measured, called: &called };
+    Some((measured.own?, measured.best.cost(Wish::Papers), told.tree()))
+}
+
+fn planned(pattern: &Pattern, block: &Block, asked: &Asked<'_>) -> Option<BlockPlan> {
     let measured = match piecing::measured(block, asked) {
         Ok(measured) => measured,
         Err(NoPlan::TooMany(_) | NoPlan::Stuck(_)) => return None,
