@@ -95,25 +95,35 @@ fn sewn(there: &Polygon, piece: &Polygon) -> Option<Polygon> {
     None
 }
 
+/// By set of patches, what lies there when they are sewn on one paper piece by piece; none where they cannot be.
+fn units(patches: &[Polygon]) -> Vec<Option<Polygon>> {
+    let mut units: Vec<Option<Polygon>> = vec![None; 1 << patches.len()];
+    for (k, patch) in patches.iter().enumerate() {
+        units[1 << k] = Some(patch.clone());
+    }
+    // Larger sets have larger numbers than their parts.
+    for set in 1..units.len() {
+        let Some(there) = units[set].clone() else { continue };
+        for (k, piece) in patches.iter().enumerate().filter(|(k, _)| set & (1 << k) == 0) {
+            let larger = set | (1 << k);
+            if units[larger].is_none() {
+                units[larger] = sewn(&there, piece);
+            }
+        }
+    }
+    units
+}
+
 /// The fewest papers by trying every way of sewing, for up to twelve patches; none where no way sews all.
 fn fewest_papers(patches: &[Polygon]) -> Option<u32> {
     assert!(patches.len() <= 12);
     let all = (1_usize << patches.len()) - 1;
     // What each set of patches looks like when it is sewn together, and with how many papers at the least.
-    let mut units: Vec<Option<Polygon>> = vec![None; all + 1];
+    let units = units(patches);
     let mut groups: Vec<Option<(u32, Polygon)>> = vec![None; all + 1];
-    for (k, patch) in patches.iter().enumerate() {
-        units[1 << k] = Some(patch.clone());
-    }
     // Larger sets have larger numbers than their parts.
     for set in 1..=all {
         if let Some(there) = units[set].clone() {
-            for (k, piece) in patches.iter().enumerate().filter(|(k, _)| set & (1 << k) == 0) {
-                let larger = set | (1 << k);
-                if units[larger].is_none() {
-                    units[larger] = sewn(&there, piece);
-                }
-            }
             groups[set] = Some((1, there));
         }
         // Every way to divide the set in two; each pair once.
@@ -337,19 +347,10 @@ fn looks(patches: &[&Polygon]) -> Vec<(i64, i64)> {
 fn fewest_kinds(patches: &[Polygon]) -> Option<(u32, usize)> {
     type Kinds = BTreeSet<Vec<(i64, i64)>>;
     let all = (1_usize << patches.len()) - 1;
-    let mut units: Vec<Option<Polygon>> = vec![None; all + 1];
+    let units = units(patches);
     let mut groups: Vec<Option<(u32, Polygon, BTreeSet<Kinds>)>> = vec![None; all + 1];
-    for (k, patch) in patches.iter().enumerate() {
-        units[1 << k] = Some(patch.clone());
-    }
     for set in 1..=all {
         if let Some(there) = units[set].clone() {
-            for (k, piece) in patches.iter().enumerate().filter(|(k, _)| set & (1 << k) == 0) {
-                let larger = set | (1 << k);
-                if units[larger].is_none() {
-                    units[larger] = sewn(&there, piece);
-                }
-            }
             let of_set: Vec<&Polygon> =
                 (0..patches.len()).filter(|k| set & (1 << k) != 0).map(|k| &patches[k]).collect();
             groups[set] = Some((1, there, BTreeSet::from([BTreeSet::from([looks(&of_set)])])));

@@ -4,7 +4,7 @@ use super::plan::{self, Asked, Bench, Drawing, NoPlan, Plan};
 use super::planned::foundations;
 use super::standing::{Standing, leaves, papers};
 use crate::geometry::Polygon;
-use crate::pattern::{Block, Wish};
+use crate::pattern::Block;
 
 /// A block, measured against the best plan of its areas.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,14 +19,6 @@ pub struct Measured {
     pub own: Option<u32>,
     /// The best plan of the areas.
     pub best: Plan,
-}
-
-impl Measured {
-    /// How many papers fewer would do.
-    #[must_use]
-    pub fn spare(&self) -> u32 {
-        self.own.map_or(0, |own| own.saturating_sub(self.best.cost(Wish::Papers)))
-    }
 }
 
 /// So many looks, of a region at an area, are spent on one block to find out whether fewer papers would do.

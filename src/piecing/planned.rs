@@ -125,13 +125,18 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
     Ok(made)
 }
 
+/// What makes a foundation: the unit, whether it is mirrored, and its fabrics where they are exchanged.
+fn foundation(place: &Placement) -> (usize, bool, Vec<(usize, usize)>) {
+    (place.unit, place.transform.is_mirroring(), place.recolour.clone())
+}
+
 /// How many foundations the units at these places have; plain pieces have none.
 pub(super) fn foundations(block: &Block, places: &[usize]) -> u32 {
     let mut all: Vec<_> = places
         .iter()
         .filter_map(|&place| block.placements.get(place))
         .filter(|place| block.units.get(place.unit).is_some_and(|unit| unit.kind == UnitKind::Paper))
-        .map(|place| (place.unit, place.transform.is_mirroring(), place.recolour.clone()))
+        .map(foundation)
         .collect();
     all.sort();
     all.dedup();
@@ -146,16 +151,13 @@ fn distinct(numbers: &[usize]) -> u32 {
 
 /// Numbers that stand for the fabrics of what is drawn: equal for units that share a foundation. No fabric has such a number.
 fn stand_ins<'b>(block: &'b Block, standing: &'b [Standing]) -> impl Iterator<Item = usize> + 'b {
-    let foundation = |group: &Standing| match group.places.as_slice() {
-        [only] => block
-            .placements
-            .get(*only)
-            .map(|place| (place.unit, place.transform.is_mirroring(), place.recolour.clone())),
+    let of = |group: &Standing| match group.places.as_slice() {
+        [only] => block.placements.get(*only).map(foundation),
         _ => None,
     };
     standing.iter().enumerate().map(move |(number, group)| {
-        let own = foundation(group);
-        let first = own.and_then(|own| standing.iter().position(|other| foundation(other).as_ref() == Some(&own)));
+        let own = of(group);
+        let first = own.and_then(|own| standing.iter().position(|other| of(other).as_ref() == Some(&own)));
         usize::MAX - first.unwrap_or(number)
     })
 }

@@ -10,7 +10,7 @@ use crate::packet::figure::{PlanFigure, plan_figure, stuck_figure};
 use crate::packet::page::Page;
 use crate::packet::words::Words;
 use crate::pattern::{Block, Pattern, Wish};
-use crate::piecing::plan::{self, Asked, Bench, Budget, Drawing, NoPlan, Weighed};
+use crate::piecing::plan::{self, Asked, Bench, Budget, Drawing, Weighed};
 use crate::piecing::{self, Called, Measured};
 
 pub(super) use write::written;
@@ -43,14 +43,13 @@ impl BlockPlan {
     /// What the plan costs by a wish.
     #[must_use]
     pub fn cost(&self, wish: Wish) -> u32 {
-        self.weighed.iter().find(|weighed| weighed.wish == wish).map_or(0, |weighed| weighed.cost)
+        Weighed::cost_of(wish, &self.weighed)
     }
 
     /// Whether it is proved that nothing is better by this wish and all heavier ones.
     #[must_use]
     pub fn is_proved(&self, wish: Wish) -> bool {
-        let last = self.weighed.iter().position(|weighed| weighed.wish == wish);
-        last.is_some_and(|last| self.weighed.iter().take(last + 1).all(|weighed| weighed.is_proved()))
+        Weighed::is_proved_in(wish, &self.weighed)
     }
 }
 
@@ -69,10 +68,7 @@ pub(super) fn papers_and_tree(pattern: &Pattern, block: &Block, asked: &Asked<'_
 }
 
 fn planned(pattern: &Pattern, block: &Block, asked: &Asked<'_>) -> Option<BlockPlan> {
-    let measured = match piecing::measured(block, asked) {
-        Ok(measured) => measured,
-        Err(NoPlan::TooMany(_) | NoPlan::Stuck(_)) => return None,
-    };
+    let measured = piecing::measured(block, asked).ok()?;
     let called = piecing::called(block, &measured.areas, &measured.best, &measured.standing).ok()?;
     let told = Told { pattern, block, measured: &measured, called: &called };
     Some(BlockPlan {

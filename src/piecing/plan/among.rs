@@ -11,7 +11,6 @@ use super::bits::Bits;
 use super::lines::CutLine;
 use super::search::{Cost, Key, Known, LONGER, Made, Search, Sum};
 use super::{Drawing, PlanTree};
-use crate::geometry::Segment;
 
 /// So many labels are kept of one region.
 const MOST_LABELS: usize = 12;
@@ -270,9 +269,8 @@ impl<'s, 'l, const W: usize> Among<'s, 'l, W> {
             How::Joined(number, a, b) => {
                 let line = self.lines.get(number as usize)?;
                 let left = line.cut(&region)?;
-                let (from, to) = line.chord(&region)?;
                 PlanTree::Join {
-                    seam: Segment::new(line.line.at(from), line.line.at(to)),
+                    seam: line.seam(&region)?,
                     left: Box::new(self.tree(left, a)?),
                     right: Box::new(self.tree(region.without(&left), b)?),
                 }

@@ -151,6 +151,11 @@ impl<const W: usize> CutLine<W> {
         })
     }
 
+    /// The seam along which a region that it cuts is sewn together.
+    pub fn seam(&self, region: &Bits<W>) -> Option<Segment> {
+        self.chord(region).map(|(from, to)| Segment::new(self.line.at(from), self.line.at(to)))
+    }
+
     /// How long the seam is along which a region that it cuts is sewn together.
     pub fn length(&self, region: &Bits<W>) -> f64 {
         self.chord(region).map_or(0.0, |(from, to)| to - from)

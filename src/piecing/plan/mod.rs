@@ -141,6 +141,19 @@ impl Weighed {
     pub const fn is_proved(self) -> bool {
         self.cost <= self.least
     }
+
+    /// What is paid for a wish in a list that has the heaviest in front.
+    #[must_use]
+    pub fn cost_of(wish: Wish, all: &[Self]) -> u32 {
+        all.iter().find(|weighed| weighed.wish == wish).map_or(0, |weighed| weighed.cost)
+    }
+
+    /// Whether it is proved that nothing as good by the heavier wishes is better by this one, nor anything by those.
+    #[must_use]
+    pub fn is_proved_in(wish: Wish, all: &[Self]) -> bool {
+        let last = all.iter().position(|weighed| weighed.wish == wish);
+        last.is_some_and(|last| all.iter().take(last + 1).all(|weighed| weighed.is_proved()))
+    }
 }
 
 impl Plan {
@@ -155,14 +168,13 @@ impl Plan {
     /// What it costs by a wish.
     #[must_use]
     pub fn cost(&self, wish: Wish) -> u32 {
-        self.weighed.iter().find(|weighed| weighed.wish == wish).map_or(0, |weighed| weighed.cost)
+        Weighed::cost_of(wish, &self.weighed)
     }
 
     /// Whether it is proved that no plan that is as good by the heavier wishes is better by this one, nor any by those.
     #[must_use]
     pub fn is_proved(&self, wish: Wish) -> bool {
-        let heavier = self.weighed.iter().position(|weighed| weighed.wish == wish);
-        heavier.is_some_and(|last| self.weighed.iter().take(last + 1).all(|weighed| weighed.is_proved()))
+        Weighed::is_proved_in(wish, &self.weighed)
     }
 }
 
@@ -446,9 +458,8 @@ fn tree<const W: usize>(search: &mut Search<'_, W>, lines: &[CutLine<W>], region
         Made::Joined(number) => {
             let line = lines.get(number as usize)?;
             let left = line.cut(&region)?;
-            let (from, to) = line.chord(&region)?;
             Some(PlanTree::Join {
-                seam: Segment::new(line.line.at(from), line.line.at(to)),
+                seam: line.seam(&region)?,
                 left: Box::new(tree(search, lines, left)?),
                 right: Box::new(tree(search, lines, region.without(&left))?),
             })

@@ -187,8 +187,7 @@ fn mirrors<const W: usize>(
         if whole.iter().any(|&patch| patch < drawing.fixed.len()) {
             continue;
         }
-        // Of the two orders only their first patches stand for the papers, as the maps have it.
-        let images = (0..number).filter(|&other| found[other].is_none()).filter_map(|other| {
+        let mut images = (0..number).filter(|&other| found[other].is_none()).filter_map(|other| {
             let first: Vec<usize> = families[other].whole.numbers().collect();
             let onto = congruent(drawing, &first, &whole, true)?;
             let moved = |patch: &usize| first.iter().position(|n| n == patch).map(|k| onto.patches[k]);
@@ -196,7 +195,7 @@ fn mirrors<const W: usize>(
             let paper = families[other].papers.first().map(|(paper, _)| *paper)?;
             Some((paper, onto.transform, order))
         });
-        let Some((paper, onto, order)) = images.collect::<Vec<_>>().into_iter().next() else { continue };
+        let Some((paper, onto, order)) = images.next() else { continue };
         let family = &mut families[number];
         let before = (family.order.clone(), family.seams.clone(), family.own);
         take_order(weighing, family, order);
@@ -288,9 +287,8 @@ fn peeling<const W: usize>(lines: &[CutLine<W>], there: Bits<W>, patch: usize) -
 /// The seam by which a piece goes on along a line, the piece on its right.
 fn seam<const W: usize>(lines: &[CutLine<W>], number: u32, there: &Bits<W>, off: &Bits<W>) -> Option<Segment> {
     let line = lines.get(number as usize)?;
-    let (from, to) = line.chord(there)?;
-    let seam = Segment::new(line.line.at(from), line.line.at(to));
-    Some(if off.meets(&line.left) { Segment::new(seam.end, seam.start) } else { seam })
+    let seam = line.seam(there)?;
+    Some(if off.meets(&line.left) { seam.reversed() } else { seam })
 }
 
 /// A point of a paper's edge at which one of its seams should point one way along a join.
