@@ -226,7 +226,7 @@ fn the_line_of_a_step_is_level_with_the_new_section_above_and_the_piece_beneath_
                 }
                 let mirror = Transform::mirror(line);
                 let beneath = dashed(&page, &[4.0, 2.0]).expect("the piece is drawn");
-                for corner in cut.corners {
+                for &corner in &cut.corners {
                     let expected = place(mirror.apply(corner));
                     let nearest = beneath.iter().map(|c| c.distance(expected)).fold(f64::INFINITY, f64::min);
                     assert!(nearest < 1e-3, "{name} {}: {expected:?} is no corner of {beneath:?}", page.title);

@@ -191,8 +191,8 @@ fn arrows_point_up_the_prints_in_their_own_sections_and_nowhere_else() {
                 let direction = model.fabrics[variant.fabrics[k]].print.direction;
                 let heads = if lines.len() == 5 { PrintDirection::TwoWay } else { PrintDirection::OneWay };
                 assert_eq!(direction, heads, "{name} {}{}", variant.mark, k + 1);
-                let [top, _, _, bottom] = variant.cuts.iter().find(|cut| cut.section == k).expect("a cut").corners;
-                let up = foundation.matrix.apply_to_vector(top - bottom).unit().expect("a cut is high");
+                let up = variant.cuts.iter().find(|cut| cut.section == k).expect("a cut").up;
+                let up = foundation.matrix.apply_to_vector(up).unit().expect("a cut is high");
                 let shaft = (lines[0].end - lines[0].start).unit().expect("a shaft is long");
                 let along = shaft.dot(up);
                 let right = if direction == PrintDirection::TwoWay { along.abs() } else { along };
@@ -200,12 +200,8 @@ fn arrows_point_up_the_prints_in_their_own_sections_and_nowhere_else() {
                 assert!(pointed.insert(k), "{name} {}{}: one arrow", variant.mark, k + 1);
             }
             for (k, section) in unit.sections.iter().enumerate() {
-                let ups: Vec<_> = variant
-                    .cuts
-                    .iter()
-                    .filter(|cut| cut.section == k)
-                    .filter_map(|cut| (cut.corners[0] - cut.corners[3]).unit())
-                    .collect();
+                let ups: Vec<_> =
+                    variant.cuts.iter().filter(|cut| cut.section == k).filter_map(|cut| cut.up.unit()).collect();
                 let alike =
                     ups.windows(2).all(|pair| pair[0].cross(pair[1]).abs() < 1e-3 && pair[0].dot(pair[1]) > 0.0);
                 let directed = model.fabrics[variant.fabrics[k]].print.direction != PrintDirection::None;

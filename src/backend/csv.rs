@@ -1,6 +1,6 @@
 //! The cutting chart as comma-separated values (RFC 4180): one row for each size of each fabric, after a row of headings.
 
-use crate::model::Model;
+use crate::model::{Amount, Model};
 
 /// The chart of a model. Sizes are inches in decimals; lines end in CR LF.
 #[must_use]
@@ -16,7 +16,10 @@ pub fn chart(model: &Model) -> String {
                 decimal(group.height.to_inches()),
                 group.count.to_string(),
                 group.label.clone(),
-                decimal(cutting.buy.length.to_inches()),
+                match cutting.buy.amount {
+                    Amount::Length(length) => decimal(length.to_inches()),
+                    Amount::FatQuarters(_) | Amount::FatEighths(_) => String::new(),
+                },
             ];
             text.push_str(&fields.map(|field| quoted(&field)).join(","));
             text.push_str("\r\n");

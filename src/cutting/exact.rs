@@ -2,7 +2,7 @@
 
 use crate::geometry::{Angle, Length, Point, Polygon, Vector};
 
-use super::Laid;
+use super::{Laid, Play, Shape};
 
 /// The cut that is the rectangle itself: no ease, no slack. Its height runs along `up`, the print's; without one its width is the longer side.
 ///
@@ -20,16 +20,15 @@ pub fn cut_to_size(rectangle: &Polygon, up: Option<Vector>) -> Option<Laid> {
         if merit(&next) > merit(&best) + 1e-9 { next } else { best }
     };
     let corners = turned.into_iter().reduce(better)?;
-    let (none, still) = ([Length::ZERO; 2], [Angle::default(); 2]);
+    let play =
+        Play { overhang: None, along: [Length::ZERO; 2], across: [Length::ZERO; 2], turn: [Angle::default(); 2] };
     Some(Laid {
+        shape: Shape::Rectangle,
         width: Length::inches(corners[0].distance(corners[1])),
         height: Length::inches(corners[1].distance(corners[2])),
-        corners,
         up: corners[1] - corners[2],
-        overhang: None,
-        along: none,
-        across: none,
-        turn: still,
+        corners: corners.to_vec(),
+        play,
     })
 }
 

@@ -3,11 +3,17 @@
 mod exact;
 mod needed;
 mod rough;
+mod slack;
 mod strip;
 mod strips;
+mod trapezoid;
+mod triangle;
 
 pub use exact::cut_to_size;
 pub use needed::{Need, needs};
-pub use rough::{Laid, Measures, Orientation, lay};
+pub use rough::{Laid, Measures, Orientation, Shape, lay};
+pub use slack::Play;
 pub use strip::{Between, lay_strip, strip_needs};
-pub use strips::{Cloth, Item, LaidPiece, LaidStrip, Layout, purchase, strips};
+pub use strips::{Item, LaidPiece, LaidStrip, Layout, strips};
+pub use trapezoid::lay_trapezoid;
+pub use triangle::{RightTriangle, lay_triangle};

@@ -1,6 +1,8 @@
 //! The rough cut of a section: how large, where it is laid, how far it may stray.
 
-use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Vector};
+use crate::geometry::{Length, Line, Point, Polygon, Segment, Tolerance, Vector};
+
+use super::slack::{Play, play};
 
 /// How a rectangle is turned.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -11,25 +13,37 @@ pub enum Orientation {
     Up(Vector),
 }
 
+/// What a piece is cut as.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Shape {
+    /// A rectangle.
+    Rectangle,
+    /// Half of a square, cut once from corner to corner.
+    HalfSquare,
+    /// A quarter of a square, cut twice from corner to corner.
+    QuarterSquare,
+    /// A rectangle whose ends are trimmed to a slant.
+    Trapezoid {
+        /// How much is trimmed off the start and the end of its width: of the edge farther from its seam, or where negative of the edge along it.
+        trim: [Length; 2],
+    },
+}
+
 /// A rough cut where it is laid.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Laid {
-    /// Its width.
+    /// What it is cut as.
+    pub shape: Shape,
+    /// Its width; of half or a quarter of a square the side of the square.
     pub width: Length,
-    /// Its height.
+    /// Its height; of half or a quarter of a square the side of the square.
     pub height: Length,
-    /// Its corners, clockwise; from the first to the second runs its width.
-    pub corners: [Point; 4],
+    /// Its corners, clockwise; from the first to the second runs its width, or what of it is left.
+    pub corners: Vec<Point>,
     /// The direction of its height.
     pub up: Vector,
-    /// How far it reaches past the start and the end of the seam; none without a seam.
-    pub overhang: Option<[Length; 2]>,
-    /// How far it may slide along the seam: toward its start, toward its end.
-    pub along: [Length; 2],
-    /// How far it may slide across: away from the section, into the section.
-    pub across: [Length; 2],
-    /// How far it may turn about the middle of the seam: anticlockwise, clockwise.
-    pub turn: [Angle; 2],
+    /// How far it may stray.
+    pub play: Play,
 }
 
 /// Measures for laying a cut.
@@ -68,31 +82,15 @@ pub fn lay(needed: &Polygon, seam: Option<Segment>, orientation: Orientation, me
     let (from_x, to_x) = side(needed, across, seam_line, measures);
     let (from_y, to_y) = side(needed, down, seam_line, measures);
     let corner = |x: f64, y: f64| Point::default() + across * x + down * y;
-    let corners = [corner(from_x, from_y), corner(to_x, from_y), corner(to_x, to_y), corner(from_x, to_y)];
+    let corners = vec![corner(from_x, from_y), corner(to_x, from_y), corner(to_x, to_y), corner(from_x, to_y)];
     let rectangle = Polygon::try_new(&corners, measures.tolerance).ok()?;
-    // Under the seam half an allowance counts as enough.
-    let must = match seam_line {
-        Some(line) => needed.cut(line.shifted_right(-measures.allowance.to_inches() / 2.0), measures.tolerance).1?,
-        None => needed.clone(),
-    };
-    let way = seam_line.map_or(across, Line::direction);
-    let into = seam_line.map_or(down, |line| line.direction().quarter_turned());
-    let pivot = seam.map_or_else(|| needed.centroid(), Segment::middle);
-    let slide = |direction: Vector| Length::inches(slide(&rectangle, &must, direction));
-    let overhang = seam.zip(seam_line).and_then(|(seam, line)| {
-        let chord = rectangle.chord(line, measures.tolerance)?;
-        let reach = |from: f64, to: f64| Length::inches((to - from).max(0.0));
-        Some([reach(line.position(chord.start), 0.0), reach(seam.length(), line.position(chord.end))])
-    });
     Some(Laid {
+        shape: Shape::Rectangle,
         width: Length::inches(to_x - from_x),
         height: Length::inches(to_y - from_y),
         corners,
         up: -down,
-        overhang,
-        along: [slide(-way), slide(way)],
-        across: [slide(-into), slide(into)],
-        turn: turn(&rectangle, &must, pivot),
+        play: play(&rectangle, needed, seam, across, measures)?,
     })
 }
 
@@ -115,7 +113,7 @@ fn smallest(region: &Polygon) -> Option<Vector> {
 }
 
 /// From where to where the rectangle reaches along one of its directions, in whole steps of the rounding.
-fn side(needed: &Polygon, direction: Vector, seam: Option<Line>, measures: &Measures) -> (f64, f64) {
+pub(super) fn side(needed: &Polygon, direction: Vector, seam: Option<Line>, measures: &Measures) -> (f64, f64) {
     let (mut from, mut to) = needed.extent(direction);
     let ease = measures.ease.to_inches();
     let grown = |length: f64| Length::inches(length).rounded_up_to(measures.rounding).to_inches();
@@ -133,46 +131,6 @@ fn side(needed: &Polygon, direction: Vector, seam: Option<Line>, measures: &Meas
     (from, to) = (from - ease, to + ease);
     let extra = (grown(to - from) - (to - from)) / 2.0;
     (from - extra, to + extra)
-}
-
-/// How far a convex cover may slide in a direction before it bares something.
-pub(super) fn slide(cover: &Polygon, must: &Polygon, direction: Vector) -> f64 {
-    cover
-        .edges()
-        .filter_map(Segment::line)
-        .filter_map(|line| {
-            let inward = line.direction().quarter_turned();
-            let speed = inward.dot(direction);
-            let clearance =
-                must.corners().iter().map(|&corner| line.distance_right(corner)).fold(f64::INFINITY, f64::min);
-            (speed > 1e-9).then(|| clearance.max(0.0) / speed)
-        })
-        .fold(f64::INFINITY, f64::min)
-}
-
-/// How far a convex cover may turn about a point before it bares something: anticlockwise, clockwise; half a turn at the most.
-///
-/// A corner at distance r from the pivot, seen at angle α from the inner normal of an edge that lies at offset h from the pivot, stays covered while
-/// r cos(α ∓ θ) ≥ h.
-pub(super) fn turn(cover: &Polygon, must: &Polygon, pivot: Point) -> [Angle; 2] {
-    let half_turn = std::f64::consts::PI;
-    let (mut anticlockwise, mut clockwise) = (half_turn, half_turn);
-    for line in cover.edges().filter_map(Segment::line) {
-        let inward = line.direction().quarter_turned();
-        let offset = -line.distance_right(pivot);
-        for &corner in must.corners() {
-            let arm = corner - pivot;
-            let radius = arm.length();
-            if radius <= offset.abs() && offset <= 0.0 {
-                continue;
-            }
-            let reach = libm::acos((offset / radius).clamp(-1.0, 1.0));
-            let angle = libm::atan2(inward.cross(arm), inward.dot(arm));
-            clockwise = clockwise.min((reach + angle).max(0.0));
-            anticlockwise = anticlockwise.min((reach - angle).max(0.0));
-        }
-    }
-    [Angle::radians(anticlockwise), Angle::radians(clockwise)]
 }
 
 #[cfg(test)]
@@ -239,15 +197,15 @@ mod tests {
             let across = |distance: f64| Transform::shift(line.direction().quarter_turned() * distance);
             let turn = |degrees: f64| Transform::turn(Angle::degrees(degrees), seam.middle());
             for (way, slack, map) in [
-                (-1.0, laid.along[0], &along as &dyn Fn(f64) -> Transform),
-                (1.0, laid.along[1], &along),
-                (-1.0, laid.across[0], &across),
-                (1.0, laid.across[1], &across),
+                (-1.0, laid.play.along[0], &along as &dyn Fn(f64) -> Transform),
+                (1.0, laid.play.along[1], &along),
+                (-1.0, laid.play.across[0], &across),
+                (1.0, laid.play.across[1], &across),
             ] {
                 prop_assert!(covers(map(way * slack.to_inches())));
                 prop_assert!(!covers(map(way * (slack.to_inches() + 1e-4))));
             }
-            for (way, slack) in [(-1.0, laid.turn[0]), (1.0, laid.turn[1])] {
+            for (way, slack) in [(-1.0, laid.play.turn[0]), (1.0, laid.play.turn[1])] {
                 let degrees = slack.to_degrees();
                 prop_assert!(covers(turn(way * degrees)));
                 prop_assert!(degrees >= 180.0 || !covers(turn(way * (degrees + 0.01))));
@@ -276,8 +234,8 @@ mod tests {
         let laid = lay(&needed(&strip), Some(seam), Orientation::AlongSeam, &measures()).unwrap();
         // 4 + 2 × (allowance + ease) by 1 + 2 × allowance + ease.
         assert_eq!((laid.width.to_inches(), laid.height.to_inches()), (5.0, 1.75));
-        assert_eq!(laid.overhang, Some([Length::inches(0.5), Length::inches(0.5)]));
-        assert_eq!(laid.along, [Length::inches(0.25), Length::inches(0.25)]);
-        assert_eq!(laid.across, [Length::inches(0.25), Length::inches(0.125)]);
+        assert_eq!(laid.play.overhang, Some([Length::inches(0.5), Length::inches(0.5)]));
+        assert_eq!(laid.play.along, [Length::inches(0.25), Length::inches(0.25)]);
+        assert_eq!(laid.play.across, [Length::inches(0.25), Length::inches(0.125)]);
     }
 }

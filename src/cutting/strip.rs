@@ -2,8 +2,8 @@
 
 use crate::geometry::{Length, Line, Point, Polygon, Segment, Vector};
 
-use super::rough::{slide, turn};
-use super::{Laid, Measures, cut_to_size};
+use super::slack::{slide, turn};
+use super::{Laid, Measures, Play, cut_to_size};
 
 /// What each strip needs: of what its section needs, all that lies on its own side of the lines within, and one allowance past them.
 ///
@@ -81,12 +81,13 @@ pub fn lay_strip(
         None => must,
     };
     let slide = |direction: Vector| Length::inches(slide(&rectangle, &must, direction));
-    Some(Laid {
+    let play = Play {
+        overhang: None,
         along: [slide(-way), slide(way)],
         across: [slide(-into), slide(into)],
         turn: turn(&rectangle, &must, seam.middle()),
-        ..laid
-    })
+    };
+    Some(Laid { play, ..laid })
 }
 
 #[cfg(test)]

@@ -4,45 +4,6 @@
 //! first fit by decreasing height).
 
 use crate::geometry::Length;
-use crate::pattern::facts::Units;
-
-/// The fabric as it lies on the table.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cloth {
-    /// The usable width from selvedge to selvedge.
-    pub width: Length,
-    /// What squaring up takes off each fabric.
-    pub squaring: Length,
-    /// What shops cut in.
-    pub unit: Length,
-    /// Usable width and length of a fat quarter.
-    pub fat_quarter: (Length, Length),
-    /// Usable width and length of a fat eighth.
-    pub fat_eighth: (Length, Length),
-}
-
-impl Cloth {
-    /// What is usual where people measure in these units.
-    #[must_use]
-    pub fn usual(units: Units) -> Self {
-        match units {
-            Units::Inches => Self {
-                width: Length::inches(40.0),
-                squaring: Length::inches(2.0),
-                unit: Length::inches(4.5),
-                fat_quarter: (Length::inches(21.0), Length::inches(17.5)),
-                fat_eighth: (Length::inches(21.0), Length::inches(8.5)),
-            },
-            Units::Metric => Self {
-                width: Length::millimetres(1_020.0),
-                squaring: Length::millimetres(50.0),
-                unit: Length::millimetres(100.0),
-                fat_quarter: (Length::millimetres(530.0), Length::millimetres(485.0)),
-                fat_eighth: (Length::millimetres(530.0), Length::millimetres(235.0)),
-            },
-        }
-    }
-}
 
 /// Equal pieces to be cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -150,38 +111,15 @@ pub fn strips(items: &[Item], width: Length) -> Layout {
     Layout { strips, length, lower_bound, too_wide }
 }
 
-/// What to buy for a layout: the length off the bolt (with squaring up and 5 % shrinkage, rounded up to what shops cut), and whether a fat quarter
-/// or a fat eighth is enough.
-#[must_use]
-pub fn purchase(items: &[Item], layout: &Layout, cloth: &Cloth) -> (Length, bool, bool) {
-    let length = (layout.length * 1.05 + cloth.squaring).rounded_up_to(cloth.unit);
-    let fits = |(width, height): (Length, Length)| {
-        let small = strips(items, width);
-        small.too_wide.is_empty() && small.length * 1.05 <= height
-    };
-    (length, fits(cloth.fat_quarter), fits(cloth.fat_eighth))
-}
-
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
 
-    use super::{Cloth, Item, purchase, strips};
+    use super::{Item, strips};
     use crate::geometry::Length;
-    use crate::pattern::facts::Units;
 
     fn item(width: f64, height: f64, count: u32, free: bool) -> Item {
         Item { width: Length::inches(width), height: Length::inches(height), count, free, crosswise: false }
-    }
-
-    #[test]
-    fn a_few_small_pieces_come_from_one_strip_and_a_fat_eighth() {
-        let items = [item(3.0, 2.0, 8, true), item(5.0, 2.0, 3, true)];
-        let layout = strips(&items, Length::inches(40.0));
-        assert_eq!(layout.strips.len(), 1);
-        assert_eq!(layout.length, Length::inches(2.0));
-        let (length, quarter, eighth) = purchase(&items, &layout, &Cloth::usual(Units::Inches));
-        assert_eq!((length, quarter, eighth), (Length::inches(4.5), true, true));
     }
 
     #[test]

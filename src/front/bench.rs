@@ -46,7 +46,7 @@ fn bench<'p>(pattern: &'p Pattern, block: &'p Block) -> Bench<'p> {
             let directed = pattern.fabrics.get(fabric).is_some_and(|of| of.print.direction != PrintDirection::None);
             let orientation = if directed { Orientation::Up(Vector::new(0.0, -1.0)) } else { Orientation::AlongSeam };
             let laid = lay(needed, seam.map(|seam| scaled.apply_to_segment(seam)), orientation, &measures);
-            laid.map_or(0.0, |laid| laid.turn.into_iter().map(Angle::to_degrees).fold(f64::INFINITY, f64::min))
+            laid.map_or(0.0, |laid| laid.play.turn.into_iter().map(Angle::to_degrees).fold(f64::INFINITY, f64::min))
         }),
         lightness: Box::new(move |fabric| pattern.fabrics.get(fabric).map_or(50.0, Fabric::lightness)),
     }

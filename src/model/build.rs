@@ -7,7 +7,7 @@ use crate::piecing::{BlockProof, Proof, pressed_to_next};
 
 use super::{
     Block, Colouring, Division, Join, JoinKind, MatchPoint, Model, Paper, PiecedStrip, Placement, Section, Unit, Units,
-    Variant, cuts,
+    Variant, cuts, cutting,
 };
 
 /// Makes the model of a proved pattern at one of its sizes, by its index in [`Pattern::sizes`]; `None` if there is no such size.
@@ -21,7 +21,7 @@ pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
         let scale = source.step.to_inches() * size.factor;
         blocks.push(Sized { pattern, source, proof, scale }.block()?);
     }
-    let cutting = cuts::cutting(pattern, &blocks);
+    let cutting = cutting::cutting(pattern, &blocks);
     Some(Model {
         facts: pattern.facts.clone(),
         size: size.label.clone(),
@@ -40,6 +40,8 @@ pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
         fabrics: pattern.fabrics.clone(),
         blocks,
         cutting,
+        cloth: pattern.cloth.clone(),
+        people: pattern.people,
         thorough: false,
     })
 }

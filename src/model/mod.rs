@@ -12,6 +12,7 @@
 mod build;
 mod called;
 mod cuts;
+mod cutting;
 mod partial;
 mod warnings;
 
@@ -21,9 +22,10 @@ pub use cuts::measures;
 pub use partial::keep_unit;
 pub use warnings::warnings;
 
-use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
-pub use crate::pattern::UnitKind;
+pub use crate::cutting::Shape;
+use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform, Vector};
 pub use crate::pattern::facts::{Edition, Fabric, Facts, Image, Paper, Print, PrintDirection, Units};
+pub use crate::pattern::{Cloth, CuttingPlan, Owned, OwnedPiece, Stock, UnitKind};
 pub use crate::piecing::plan::Weighed;
 pub use crate::piecing::{Cause, JoinKind, Nesting, Press, Tree};
 
@@ -56,6 +58,10 @@ pub struct Model {
     pub blocks: Vec<Block>,
     /// The cutting, one for each fabric, in the order of [`Self::fabrics`].
     pub cutting: Vec<FabricCutting>,
+    /// The cloth, where a fabric does not say otherwise.
+    pub cloth: Cloth,
+    /// For so many people the cloth is cut, each of whom sews what the model says; at least one.
+    pub people: u32,
     /// Whether the planner was asked to search further than usual.
     pub thorough: bool,
 }
@@ -201,13 +207,19 @@ pub struct Cut {
     pub turn: Angle,
     /// How many are needed for the pattern.
     pub count: u32,
-    /// Along the seam, or the print's crosswise.
+    /// Along the seam, or the print's crosswise. Of half or a quarter of a square the side of the square.
     pub width: Length,
-    /// Away from the seam, or the print's up and down.
+    /// Away from the seam, or the print's up and down. Of half or a quarter of a square the side of the square.
     pub height: Length,
+    /// What it is cut as. A trapezoid's trim is told for its left and its right end, as it lies right side up with the edge along its seam below.
+    pub shape: Shape,
     /// Its corners, laid in its ideal place, in the unit's frame: clockwise as seen from the front of the unit as drawn.
-    /// From the first corner to the second runs its width.
-    pub corners: [Point; 4],
+    /// From the first corner to the second runs its width, or what of it is left. Three of half or a quarter of a square, else four.
+    pub corners: Vec<Point>,
+    /// The direction of its height, in the unit's frame: the print's up, where it has one.
+    pub up: Vector,
+    /// Where the middle of its motif lies, in the unit's frame; none where it is cut from anywhere in the cloth.
+    pub motif: Option<Point>,
     /// How far it reaches past the left and the right end of its line, looking at the printed side with the new section beyond the line. None for section 1,
     /// and for strips, which are equally long and sewn end on end.
     pub overhang: Option<[Length; 2]>,
@@ -217,6 +229,17 @@ pub struct Cut {
     pub grain: Angle,
     /// The edges of the section's polygon (by the corner at which they begin) that lie on the bias: more than 22.5° off both threads.
     pub bias_edges: Vec<usize>,
+}
+
+impl Cut {
+    /// The direction of its width, from its first corner to the second, of length one; none for a cut without extent.
+    #[must_use]
+    pub fn way(&self) -> Option<Vector> {
+        match self.corners.as_slice() {
+            [first, second, ..] => (*second - *first).unit(),
+            _ => None,
+        }
+    }
 }
 
 /// How far a piece may stray, each way alone with the rest at the ideal place, and still cover what it must.
@@ -302,14 +325,33 @@ pub struct FabricCutting {
     pub fabric: usize,
     /// The pieces, largest first; equal ones counted together.
     pub pieces: Vec<PieceGroup>,
-    /// The strips from which they are cut, in order.
+    /// How it is bought.
+    pub stock: Stock,
+    /// The usable width and, of fat quarters and eighths, the usable length of what the strips are cut from.
+    pub sheet: (Length, Option<Length>),
+    /// The strips from which the pieces are cut, in order; those of one fat quarter or eighth stand together.
     pub strips: Vec<Strip>,
-    /// The length of fabric that the strips take.
+    /// The length of fabric that the strips take, all together.
     pub length: Length,
-    /// A length below which no layout can go.
+    /// A length below which no plan of strips can go.
     pub lower_bound: Length,
+    /// By how much the plan is longer than the shortest that is known, where one with few widths was preferred.
+    pub price: Option<Length>,
     /// What to buy.
     pub buy: Purchase,
+    /// What to buy instead in the other usable widths that the source names.
+    pub other_widths: Vec<(Length, Purchase)>,
+    /// What the sewer's own cloth gives; none where the sewer has none of it.
+    pub own: Option<OwnCloth>,
+}
+
+/// What a sewer's own cloth gives.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnCloth {
+    /// What there is, each with the widths of the strips that are cut from one of it.
+    pub used: Vec<(OwnedPiece, Vec<Strip>)>,
+    /// What there is to buy besides; none where the own cloth is enough.
+    pub short: Option<Purchase>,
 }
 
 /// How nearly pieces are cut to the size that they must have.
@@ -321,6 +363,8 @@ pub enum Fit {
     Strip,
     /// Exactly: plain pieces.
     Exact,
+    /// With ease, each round a motif of the print, by a window template: they come from no strip.
+    Motif,
 }
 
 /// Equal pieces of one fabric.
@@ -328,16 +372,42 @@ pub enum Fit {
 pub struct PieceGroup {
     /// How nearly they are cut; what differs in that stands apart.
     pub fit: Fit,
+    /// What they are cut as.
+    pub shape: Shape,
     /// The sections they are for, as the chart prints them: `A3, B2`.
     pub label: String,
-    /// Their width.
+    /// Their width; of halves and quarters the side of the square.
     pub width: Length,
-    /// Their height.
+    /// Their height; of halves and quarters the side of the square.
     pub height: Length,
-    /// How many.
+    /// How many, for all people together.
     pub count: u32,
+    /// The rectangles from which they are cut: one or two sizes, the ones that give more pieces in front; none for [`Fit::Motif`].
+    pub blanks: Vec<Blank>,
     /// The sections they are for.
     pub uses: Vec<PieceUse>,
+}
+
+impl PieceGroup {
+    /// How many pieces the blanks give beyond those that are needed.
+    #[must_use]
+    pub fn left_over(&self) -> u32 {
+        let made = self.blanks.iter().map(|blank| blank.count.saturating_mul(blank.gives));
+        made.fold(0, u32::saturating_add).saturating_sub(self.count)
+    }
+}
+
+/// Equal rectangles from which pieces are cut.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Blank {
+    /// Its width.
+    pub width: Length,
+    /// Its height.
+    pub height: Length,
+    /// How many rectangles.
+    pub count: u32,
+    /// How many pieces each gives.
+    pub gives: u32,
 }
 
 /// A section for which pieces are cut.
@@ -354,17 +424,21 @@ pub struct PieceUse {
 /// A strip across the width of the fabric.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Strip {
+    /// The fat quarter or eighth that it is cut from, counted from 0; 0 for all that come off a bolt.
+    pub sheet: usize,
     /// How wide it is cut (along the selvedge).
     pub width: Length,
-    /// The pieces cut from it, from one end to the other.
+    /// The blanks cut from it, from one end to the other.
     pub pieces: Vec<StripPiece>,
 }
 
-/// A piece in its strip.
+/// A blank in its strip.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StripPiece {
     /// Which, by index in [`FabricCutting::pieces`].
     pub group: usize,
+    /// From which of its blanks, by index in [`PieceGroup::blanks`].
+    pub blank: usize,
     /// How far from the end of the strip.
     pub x: Length,
     /// How far from the edge of the strip.
@@ -376,12 +450,23 @@ pub struct StripPiece {
 /// How much fabric to buy.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Purchase {
-    /// The length off the bolt, rounded up to what shops cut.
-    pub length: Length,
+    /// How much.
+    pub amount: Amount,
     /// Whether a fat quarter is enough.
     pub fat_quarter: bool,
     /// Whether a fat eighth is enough.
     pub fat_eighth: bool,
+}
+
+/// An amount of fabric.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Amount {
+    /// A length off the bolt, rounded up to what shops cut.
+    Length(Length),
+    /// So many fat quarters.
+    FatQuarters(u32),
+    /// So many fat eighths.
+    FatEighths(u32),
 }
 
 /// What is sewn of a join at one time.

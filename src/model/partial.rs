@@ -1,7 +1,7 @@
 //! A model of which only a part is sewn: one unit, with the cutting that it takes. What is left out keeps its place, so that edges still say what
 //! they meet.
 
-use super::{Model, cuts};
+use super::{Model, cutting};
 use crate::pattern::Pattern;
 
 /// Keeps the unit of this name in all blocks: the others are sewn no times, and nothing is cut for them.
@@ -17,5 +17,5 @@ pub fn keep_unit(pattern: &Pattern, model: &mut Model, unit: &str) {
             }
         }
     }
-    model.cutting = cuts::cutting(pattern, &model.blocks);
+    model.cutting = cutting::cutting(pattern, &model.blocks);
 }

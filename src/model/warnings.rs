@@ -357,7 +357,6 @@ impl Cells {
 }
 
 fn wide_cuts(pattern: &Pattern, model: &Model, found: &mut Vec<(Site, Fault)>) {
-    let cloth = crate::cutting::Cloth::usual(pattern.units);
     for cutting in &model.cutting {
         // Of each kind of piece one is enough.
         let mut said = BTreeSet::new();
@@ -365,7 +364,7 @@ fn wide_cuts(pattern: &Pattern, model: &Model, found: &mut Vec<(Site, Fault)>) {
             for piece in &strip.pieces {
                 let group = &cutting.pieces[piece.group];
                 let along = if piece.turned { group.height } else { group.width };
-                if along > cloth.width + Length::inches(1e-6)
+                if along > cutting.sheet.0 + Length::inches(1e-6)
                     && said.insert(piece.group)
                     && let Some(used) = group.uses.first()
                 {

@@ -1,6 +1,6 @@
 //! The cutting chart in words: what to buy, the strips, the pieces.
 
-use crate::model::{FabricCutting, Fit, Model, Print, PrintDirection, Strip};
+use crate::model::{Amount, FabricCutting, Fit, Model, Print, PrintDirection, Strip};
 
 use super::measure::Measures;
 
@@ -54,7 +54,10 @@ pub fn chart(model: &Model, measures: Measures<'_>) -> Chart {
 fn fabric(model: &Model, cutting: &FabricCutting, measures: Measures<'_>) -> FabricChart {
     let words = measures.words();
     let fabric = &model.fabrics[cutting.fabric];
-    let length = measures.fabric(cutting.buy.length);
+    let length = match cutting.buy.amount {
+        Amount::Length(length) => measures.fabric(length),
+        Amount::FatQuarters(count) | Amount::FatEighths(count) => count.to_string(),
+    };
     FabricChart {
         name: fabric.name.clone(),
         mark: fabric.mark,
@@ -74,7 +77,7 @@ fn fabric(model: &Model, cutting: &FabricCutting, measures: Measures<'_>) -> Fab
             .iter()
             .map(|group| {
                 let label = match group.fit {
-                    Fit::Rough => group.label.clone(),
+                    Fit::Rough | Fit::Motif => group.label.clone(),
                     Fit::Strip => words.chart_for_strip(&group.label),
                     Fit::Exact => words.chart_for_plain(&group.label),
                 };

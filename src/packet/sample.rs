@@ -5,8 +5,9 @@
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{
     Block, Cut, Fabric, Facts, Join, JoinKind, MatchPoint, Model, Nesting, Paper, Placement, Press, Print,
-    PrintDirection, Section, Slack, Tree, Unit, UnitKind, Units, Variant,
+    PrintDirection, Section, Shape, Slack, Tree, Unit, UnitKind, Units, Variant,
 };
+use crate::pattern::CutWish;
 
 /// The lantern at so many inches for each of its sixteen steps.
 pub fn lantern(step: f64) -> Model {
@@ -17,6 +18,8 @@ pub fn lantern(step: f64) -> Model {
         name: name.to_owned(),
         colour,
         print: Print { direction: PrintDirection::None, across: false },
+        cut: CutWish::default(),
+        stock: None,
     };
     let fabrics = vec![
         fabric("night", 1, "Night sky", [0x22, 0x31, 0x4e]),
@@ -142,6 +145,8 @@ pub fn lantern(step: f64) -> Model {
         notes: Vec::new(),
     };
     Model {
+        cloth: crate::model::Cloth::usual(Units::Inches),
+        people: 1,
         thorough: false,
         facts: Facts { title: "Storm Lantern".to_owned(), edition: "1.2".to_owned(), ..Facts::default() },
         size: "8 in".to_owned(),
@@ -224,7 +229,10 @@ impl Drawing {
                 count: 2,
                 width: Length::inches(right - left + 2.0 * ease),
                 height: Length::inches(bottom - top + 2.0 * ease),
-                corners: [
+                shape: Shape::Rectangle,
+                up: -down,
+                motif: None,
+                corners: vec![
                     corner(left - ease, top - ease),
                     corner(right + ease, top - ease),
                     corner(right + ease, bottom + ease),

@@ -4,10 +4,11 @@
 
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform};
 use crate::model::{
-    Block, Cut, Fabric, FabricCutting, Facts, Fit, Join, JoinKind, MatchPoint, Model, Nesting, Paper, PieceGroup,
-    PieceUse, Placement, Press, Print, PrintDirection, Purchase, Section, Slack, Strip, StripPiece, Tree, Unit,
-    UnitKind, Units, Variant,
+    Amount, Blank, Block, Cut, Fabric, FabricCutting, Facts, Fit, Join, JoinKind, MatchPoint, Model, Nesting, Paper,
+    PieceGroup, PieceUse, Placement, Press, Print, PrintDirection, Purchase, Section, Shape, Slack, Stock, Strip,
+    StripPiece, Tree, Unit, UnitKind, Units, Variant,
 };
+use crate::pattern::CutWish;
 
 fn at((x, y): (f64, f64)) -> Point {
     Point::new(x, y)
@@ -40,7 +41,10 @@ fn cut(section: usize, seam: bool, size: (f64, f64), corners: [(f64, f64); 4], t
         count: 2,
         width: Length::inches(size.0),
         height: Length::inches(size.1),
-        corners: corners.map(at),
+        shape: Shape::Rectangle,
+        up: (at(corners[0]) - at(corners[3])).unit().unwrap(),
+        motif: None,
+        corners: corners.map(at).to_vec(),
         overhang: seam.then_some([Length::inches(0.4), Length::inches(0.8)]),
         slack: Slack {
             along: [Length::inches(0.25); 2],
@@ -54,7 +58,7 @@ fn cut(section: usize, seam: bool, size: (f64, f64), corners: [(f64, f64); 4], t
 
 fn fabric(mark: u32, key: &str, name: &str, colour: [u8; 3], direction: PrintDirection) -> Fabric {
     let print = Print { direction, across: direction == PrintDirection::TwoWay };
-    Fabric { key: key.to_owned(), mark, name: name.to_owned(), colour, print }
+    Fabric { key: key.to_owned(), mark, name: name.to_owned(), colour, print, cut: CutWish::default(), stock: None }
 }
 
 /// A roof of three sections over a flag of two, eight inches square; the roof's second section is not where the author left it to the compiler.
@@ -157,6 +161,8 @@ pub(crate) fn model() -> Model {
         notes: vec!["It glows <best> & brightest by \"night\".".to_owned()],
     };
     Model {
+        cloth: crate::model::Cloth::usual(Units::Inches),
+        people: 1,
         thorough: false,
         facts: Facts {
             title: "Storm <Lantern> & Gulls".to_owned(),
@@ -195,10 +201,12 @@ fn cutting(fabric: usize, groups: &[(&str, f64, f64, u32, (usize, usize))]) -> F
         .iter()
         .enumerate()
         .map(|(group, &(_, width, height, count, _))| Strip {
+            sheet: 0,
             width: Length::inches(height),
             pieces: (0..count)
                 .map(|k| StripPiece {
                     group,
+                    blank: 0,
                     x: Length::inches(width * f64::from(k)),
                     y: Length::ZERO,
                     turned: k == 1 && fabric == 1,
@@ -212,6 +220,8 @@ fn cutting(fabric: usize, groups: &[(&str, f64, f64, u32, (usize, usize))]) -> F
             .iter()
             .map(|&(label, width, height, count, (variant, section))| PieceGroup {
                 fit: Fit::Rough,
+                shape: Shape::Rectangle,
+                blanks: vec![Blank { width: Length::inches(width), height: Length::inches(height), count, gives: 1 }],
                 label: label.to_owned(),
                 width: Length::inches(width),
                 height: Length::inches(height),
@@ -222,6 +232,11 @@ fn cutting(fabric: usize, groups: &[(&str, f64, f64, u32, (usize, usize))]) -> F
         length: strips.iter().map(|strip| strip.width).sum(),
         strips,
         lower_bound: Length::inches(3.1),
-        buy: Purchase { length: Length::inches(13.5), fat_quarter: true, fat_eighth: fabric == 1 },
+        price: None,
+        other_widths: Vec::new(),
+        own: None,
+        stock: Stock::Bolt(vec![Length::inches(40.0)]),
+        sheet: (Length::inches(40.0), None),
+        buy: Purchase { amount: Amount::Length(Length::inches(13.5)), fat_quarter: true, fat_eighth: fabric == 1 },
     }
 }

@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use super::cloth::Stock;
+use super::cuts::CutWish;
 use crate::geometry::Length;
 use crate::picture::Picture;
 
@@ -133,6 +135,10 @@ pub struct Fabric {
     pub colour: [u8; 3],
     /// What its print allows.
     pub print: Print,
+    /// How its pieces are cut, as far as the source says so.
+    pub cut: CutWish,
+    /// How it is bought; none for as the pattern's cloth is.
+    pub stock: Option<Stock>,
 }
 
 impl Fabric {
@@ -171,13 +177,22 @@ pub enum PrintDirection {
 
 #[cfg(test)]
 mod tests {
-    use super::{Fabric, Print, PrintDirection};
+    use super::{CutWish, Fabric, Print, PrintDirection};
 
     #[test]
     fn lightness_runs_from_black_to_white() {
         let lightness = |colour| {
             let print = Print { direction: PrintDirection::None, across: false };
-            Fabric { key: String::new(), mark: 1, name: String::new(), colour, print }.lightness()
+            Fabric {
+                key: String::new(),
+                mark: 1,
+                name: String::new(),
+                colour,
+                print,
+                cut: CutWish::default(),
+                stock: None,
+            }
+            .lightness()
         };
         assert!(lightness([0, 0, 0]).abs() < 1e-9);
         assert!((lightness([255, 255, 255]) - 100.0).abs() < 1e-3);

@@ -6,8 +6,10 @@
 mod allow;
 mod block;
 mod bounds;
+mod cloth;
 mod colourings;
 mod corners;
+mod cuts;
 pub mod facts;
 mod files;
 mod grid;
@@ -26,7 +28,9 @@ mod wishes;
 
 pub use allow::{Allow, Part, Site, sift, unused_allows};
 pub use bounds::MOST_PIECES;
+pub use cloth::{Cloth, CuttingPlan, Owned, OwnedPiece, Stock, fat_eighth, fat_quarter, shop_step};
 pub use colourings::Colouring;
+pub use cuts::{CutRule, CutShape, CutWish, Lie};
 pub use files::{ReadFault, Reading, Shelf, read_sources};
 pub use statements::resolve;
 pub use steps::{corner_source, corner_words, extent_words, number_words, steps_words};
@@ -34,7 +38,7 @@ pub use wishes::Wish;
 
 use std::collections::BTreeMap;
 
-use crate::geometry::{Length, Point, Polygon, Segment, Tolerance, Transform};
+use crate::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Transform};
 use crate::notation::source::Span;
 use facts::{Fabric, Facts, Paper, Units};
 
@@ -47,8 +51,18 @@ pub struct Pattern {
     pub units: Units,
     /// The seam allowance.
     pub allowance: Length,
-    /// The ease of rough cuts.
+    /// The ease of rough cuts, where nothing else is said.
     pub ease: Length,
+    /// How pieces are cut, where nothing else is said.
+    pub cut: CutWish,
+    /// The least that a piece may turn to either side without a warning; none for no such warning.
+    pub least_turn: Option<Angle>,
+    /// The cloth, where a fabric does not say otherwise.
+    pub cloth: Cloth,
+    /// The cloth that the sewer has already.
+    pub owned: Vec<Owned>,
+    /// For so many people the cloth is cut; at least one.
+    pub people: u32,
     /// The papers, the main one in front. At least one.
     pub papers: Vec<Paper>,
     /// The language of the packet, by its code of ISO 639; none where the source does not say.
@@ -67,6 +81,21 @@ pub struct Pattern {
     pub blocks: Vec<Block>,
     /// Which warnings the source silences, and where.
     pub allows: Vec<Allow>,
+}
+
+impl Pattern {
+    /// How the piece of a section is cut from a fabric: what the section says, else its unit, else the fabric, else the pattern.
+    #[must_use]
+    pub fn cut_rule(&self, unit: &Unit, section: &Section, fabric: usize) -> CutRule {
+        let of_fabric = self.fabrics.get(fabric).map(|fabric| fabric.cut).unwrap_or_default();
+        let wish = section.cut.or(unit.cut).or(of_fabric).or(self.cut);
+        CutRule {
+            lie: wish.lie.unwrap_or(Lie::AlongSeam),
+            shape: wish.shape.unwrap_or(CutShape::Rectangle),
+            ease: wish.ease.unwrap_or(self.ease),
+            motif: section.motif,
+        }
+    }
 }
 
 /// A size of the pattern.
@@ -148,6 +177,8 @@ pub struct Unit {
     pub sections: Vec<Section>,
     /// Whether directional prints keep the unit's up instead of the block's.
     pub up_is_units: bool,
+    /// How its pieces are cut, as far as it says so.
+    pub cut: CutWish,
     /// Notes on it.
     pub notes: Vec<String>,
 }
@@ -161,6 +192,10 @@ pub struct Section {
     pub polygon: Polygon,
     /// Where it is sewn together of strips before it goes on: all of them, at least two, from one side to the other. Else empty.
     pub pieced: Vec<PiecedStrip>,
+    /// How its piece is cut, as far as it says so.
+    pub cut: CutWish,
+    /// Where the middle of its motif lies; none where it is cut from anywhere in the cloth.
+    pub motif: Option<Point>,
     /// Where it is stated.
     pub span: Span,
     /// Notes on it.

@@ -155,7 +155,17 @@ mod tests {
 
     fn square() -> Section {
         let polygon = Polygon::rectangle(Point::new(0.0, 0.0), Point::new(8.0, 8.0)).unwrap();
-        Section { fabric: 0, polygon, pieced: Vec::new(), span: span(), notes: Vec::new(), own_step: None }
+        let cut = crate::pattern::CutWish::default();
+        Section {
+            fabric: 0,
+            polygon,
+            pieced: Vec::new(),
+            cut,
+            motif: None,
+            span: span(),
+            notes: Vec::new(),
+            own_step: None,
+        }
     }
 
     fn level(y: f64, fabric: usize, side: Option<f64>) -> Asked {

@@ -7,6 +7,7 @@ use crate::notation::syntax;
 
 use super::block::Context;
 use super::colourings::Colouring;
+use super::cuts::CutWish;
 use super::facts::{Fabric, PrintDirection};
 use super::scope::{Resolved, Scope};
 use super::unit::Drawn;
@@ -27,10 +28,19 @@ pub fn plain(context: &mut Context<'_>, scope: &Scope<'_>, source: &syntax::Plai
         return Err(Box::new(words::not_a_rectangle(source.path.span, &name, count, &corner_words(corner))));
     }
     let span = source.name.span;
-    let section =
-        Section { fabric, polygon: outline.clone(), pieced: Vec::new(), span, notes: Vec::new(), own_step: None };
+    let section = Section {
+        fabric,
+        polygon: outline.clone(),
+        pieced: Vec::new(),
+        cut: CutWish::default(),
+        motif: None,
+        span,
+        notes: Vec::new(),
+        own_step: None,
+    };
     let (sections, notes) = (vec![section], Vec::new());
-    let unit = Unit { kind: UnitKind::Plain, name, span, outline, sections, up_is_units: false, notes };
+    let cut = CutWish::default();
+    let unit = Unit { kind: UnitKind::Plain, name, span, outline, sections, up_is_units: false, cut, notes };
     Ok(Drawn { unit, sewn: None, in_place: true })
 }
 

@@ -10,8 +10,10 @@ use crate::notation::syntax::{self, Finished, FinishedSize, Item, PhysicalLength
 use super::allow::{Allow, Site};
 use super::block::{self, Context};
 use super::bounds::{MOST_FAULTS, MOST_SIZES, Spent};
+use super::cloth::Cloth;
 use super::colourings::{colourings, idle};
 use super::corners::Corners;
+use super::cuts::CutWish;
 use super::facts::{Fabric, Facts, Paper, Print, PrintDirection, Units};
 use super::files::{Pictures, Reading, misplaced};
 use super::grid::{checked_length, finished_words, units};
@@ -135,6 +137,11 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         units,
         allowance,
         ease,
+        cut: CutWish::default(),
+        least_turn: None,
+        cloth: Cloth::usual(units),
+        owned: Vec::new(),
+        people: 1,
         papers,
         language: gathered.language,
         sizes,
@@ -204,6 +211,8 @@ fn gather<'s>(
                 name: fabric.name.value.clone(),
                 colour: fabric.colour.value,
                 print: print(&fabric.print)?,
+                cut: CutWish::default(),
+                stock: None,
             });
         }
         Item::Measure(measure) => scope.define_measure(measure)?,

@@ -10,6 +10,7 @@ use crate::notation::syntax::{self, LineRef, LineValue, Name, Shape, Strips, Tar
 use super::allow::{Allow, Site};
 use super::block::Context;
 use super::bounds::MOST_FAULTS;
+use super::cuts::CutWish;
 use super::pieced;
 use super::scope::{Resolved, Scope};
 use super::sections::{self, Claim, Claimed};
@@ -106,6 +107,8 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
             fabric: claims.by_number.get(&claimed.number).map_or(0, |claim| claim.fabric),
             polygon,
             pieced: Vec::new(),
+            cut: CutWish::default(),
+            motif: None,
             span: claimed.span,
             notes: Vec::new(),
             own_step: None,
@@ -119,7 +122,16 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
     fasten(context, source, index, &mut resolved, &mut notes);
     let name = source.name.value.clone();
     let span = source.name.span;
-    let unit = Unit { kind: UnitKind::Paper, name, span, outline, sections: resolved, up_is_units, notes };
+    let unit = Unit {
+        kind: UnitKind::Paper,
+        name,
+        span,
+        outline,
+        sections: resolved,
+        up_is_units,
+        cut: CutWish::default(),
+        notes,
+    };
     Some(Drawn { unit, sewn, in_place: source.apart.is_none() })
 }
 

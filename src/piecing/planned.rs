@@ -7,7 +7,7 @@ use super::standing::{Standing, standing};
 use crate::fault::{Fault, patches as words};
 use crate::geometry::{Polygon, Transform};
 use crate::notation::source::Span;
-use crate::pattern::{Block, Patch, Pattern, Placement, Section, StatedJoin, Unit, UnitKind, corner_source};
+use crate::pattern::{Block, CutWish, Patch, Pattern, Placement, Section, StatedJoin, Unit, UnitKind, corner_source};
 
 /// A pattern that has units only, and the plan of each block that had patches.
 pub type Planned<'p> = (Cow<'p, Pattern>, Vec<Option<Plan>>);
@@ -84,6 +84,8 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
                 fabric: patch.fabric,
                 polygon: patch.polygon.clone(),
                 pieced: Vec::new(),
+                cut: CutWish::default(),
+                motif: None,
                 span: patch.span,
                 notes: Vec::new(),
                 own_step: None,
@@ -116,6 +118,7 @@ fn plan_block(block: &mut Block, asked: &Asked<'_>, keys: &[&str]) -> Result<Pla
             outline,
             sections,
             up_is_units: false,
+            cut: CutWish::default(),
             notes: Vec::new(),
         });
     }

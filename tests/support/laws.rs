@@ -2,10 +2,11 @@
 
 use piecewright::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Transform};
 use piecewright::model::{
-    Block, Cut, Join, JoinKind, Model, PiecedStrip, Press, PrintDirection, Section, Tree, Unit, UnitKind, Variant,
+    Block, Cut, Join, JoinKind, Model, PiecedStrip, Press, PrintDirection, Section, Shape, Tree, Unit, UnitKind,
+    Variant,
 };
 
-use super::nesting;
+use super::{cloth, nesting};
 
 /// Asserts all laws of a model.
 pub fn check_laws(name: &str, model: &Model) {
@@ -28,7 +29,7 @@ pub fn check_laws(name: &str, model: &Model) {
             law.plain_pieces_are_cut_exactly(variant);
         }
     }
-    cutting_is_complete(name, model);
+    cloth::check(name, model);
 }
 
 struct Law<'a> {
@@ -391,9 +392,7 @@ impl Law<'_> {
             assert_eq!(strip.is_none(), section.pieced.is_empty(), "{at}: a cut for each strip");
             let cover = Polygon::try_new(&cut.corners, self.near).expect("a cut has area");
             assert!(cover.covers(needed, self.near), "{at}: the needed region is not covered");
-            let [a, b, c, _] = cut.corners;
-            self.same_length(a.distance(b), cut.width.to_inches(), "the width of a cut");
-            self.same_length(b.distance(c), cut.height.to_inches(), "the height of a cut");
+            self.cut_has_its_measures(cut);
             // Under the seam half an allowance counts as enough.
             let half = self.model.allowance.to_inches() / 2.0;
             let mut must = match seam {
@@ -411,6 +410,43 @@ impl Law<'_> {
                 }
             }
             self.covers_at_the_ends_of_its_slack(&at, cut, variant, seam, &cover, &must);
+        }
+    }
+
+    /// The sides of a cut follow from its width and height: those of a rectangle, of half or a quarter of a square, of a rectangle with trimmed ends.
+    fn cut_has_its_measures(&self, cut: &Cut) {
+        let [width, height] = [cut.width, cut.height].map(Length::to_inches);
+        let sides: Vec<f64> =
+            (0..cut.corners.len()).map(|k| cut.corners[k].distance(cut.corners[(k + 1) % cut.corners.len()])).collect();
+        let root = std::f64::consts::SQRT_2;
+        match cut.shape {
+            Shape::Rectangle => {
+                assert_eq!(sides.len(), 4, "{}", self.name);
+                self.same_length(sides[0], width, "the width of a cut");
+                self.same_length(sides[1], height, "the height of a cut");
+            }
+            Shape::HalfSquare | Shape::QuarterSquare => {
+                self.same_length(width, height, "the side of a square");
+                let long = if cut.shape == Shape::HalfSquare { width * root } else { width };
+                let mut sorted = sides;
+                sorted.sort_by(f64::total_cmp);
+                for (side, wanted) in sorted.iter().zip([long / root, long / root, long]) {
+                    self.same_length(*side, wanted, "a side of half or a quarter of a square");
+                }
+            }
+            Shape::Trapezoid { trim: [left, right] } => {
+                let [left, right] = [left, right].map(Length::to_inches);
+                self.same_length(sides[0], width - (-left).max(0.0) - (-right).max(0.0), "the edge along the seam");
+                self.same_length(sides[2], width - left.max(0.0) - right.max(0.0), "the other edge");
+                // Two ends of a height, each as slanting as it is trimmed.
+                let mut ends = [sides[1], sides[3]];
+                let mut wanted = [left, right].map(|trim| libm::hypot(height, trim));
+                ends.sort_by(f64::total_cmp);
+                wanted.sort_by(f64::total_cmp);
+                for (end, wanted) in ends.into_iter().zip(wanted) {
+                    self.same_length(end, wanted, "an end of a trapezoid");
+                }
+            }
         }
     }
 
@@ -535,43 +571,4 @@ fn on_line(polygon: &Polygon, segment: Segment, near: Tolerance) -> f64 {
     let line = segment.line().expect("a seam has length");
     let on = |point: Point| near.is_zero(line.distance_right(point));
     polygon.edges().filter(|edge| on(edge.start) && on(edge.end)).map(Segment::length).sum()
-}
-
-/// Every piece of every foundation is in the chart and in the strips, once.
-fn cutting_is_complete(name: &str, model: &Model) {
-    let mut wanted = vec![0_u32; model.fabrics.len()];
-    for variant in model.blocks.iter().flat_map(|block| &block.variants) {
-        for cut in &variant.cuts {
-            wanted[variant.fabric_of(cut.section, cut.strip).expect("every piece has a fabric")] += cut.count;
-        }
-    }
-    let usable = if model.units == piecewright::model::Units::Inches { 40.0 } else { 1_020.0 / 25.4 };
-    for cutting in &model.cutting {
-        let counted: u32 = cutting.pieces.iter().map(|group| group.count).sum();
-        assert_eq!(counted, std::mem::take(&mut wanted[cutting.fabric]), "{name}: the chart has every piece");
-        let mut laid = vec![0_u32; cutting.pieces.len()];
-        for strip in &cutting.strips {
-            let mut end = Length::ZERO;
-            for piece in &strip.pieces {
-                let group = &cutting.pieces[piece.group];
-                let (along, across) =
-                    if piece.turned { (group.height, group.width) } else { (group.width, group.height) };
-                assert!(piece.x >= end && piece.y + across <= strip.width, "{name}: pieces lie in their strip");
-                end = piece.x + along;
-                laid[piece.group] += 1;
-            }
-            // A single piece that is longer than the fabric is wide is warned of, and lies in a strip of its own.
-            let fits = end.to_inches() <= usable + 1e-6 || strip.pieces.len() == 1;
-            assert!(fits, "{name}: strips are no longer than the fabric is wide");
-        }
-        assert_eq!(
-            laid,
-            cutting.pieces.iter().map(|group| group.count).collect::<Vec<_>>(),
-            "{name}: every piece is laid"
-        );
-        let length: Length = cutting.strips.iter().map(|strip| strip.width).sum();
-        assert!((length - cutting.length).to_inches().abs() < 1e-9, "{name}");
-        assert!(cutting.lower_bound <= cutting.length && cutting.length <= cutting.buy.length, "{name}");
-    }
-    assert!(wanted.iter().all(|&left| left == 0), "{name}: every fabric that is used is in the chart");
 }

@@ -3,6 +3,7 @@
 #![allow(dead_code, reason = "each test uses its own part of this")]
 #![allow(clippy::expect_used, clippy::panic, reason = "a test may stop at what it did not expect")]
 
+pub mod cloth;
 pub mod laws;
 pub mod layout;
 pub mod nesting;

@@ -8,7 +8,8 @@ use super::{FoundationPlace, SheetFacts};
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
 use crate::model;
 use crate::model::{
-    Block, Cause, FabricCutting, Fit, JoinKind, Model, Nesting, PieceGroup, Press, PrintDirection, UnitKind, Units,
+    Amount, Block, Cause, FabricCutting, Fit, JoinKind, Model, Nesting, PieceGroup, Press, PrintDirection, UnitKind,
+    Units,
 };
 
 /// The number of the shape; it rises when a reader of the old shape would misread the new one.
@@ -412,7 +413,7 @@ fn cut(cut: &model::Cut) -> Cut {
         strip: cut.strip.map(|strip| strip + 1),
         turn: angle(cut.turn),
         count: cut.count,
-        shape: "rectangle",
+        shape: shape(cut.shape),
         width: length(cut.width),
         height: length(cut.height),
         corners: cut.corners.iter().copied().map(place).collect(),
@@ -424,6 +425,16 @@ fn cut(cut: &model::Cut) -> Cut {
         },
         grain_degrees: angle(cut.grain),
         bias_edges: cut.bias_edges.clone(),
+    }
+}
+
+/// The word for a shape.
+const fn shape(shape: model::Shape) -> &'static str {
+    match shape {
+        model::Shape::Rectangle => "rectangle",
+        model::Shape::HalfSquare => "half-square",
+        model::Shape::QuarterSquare => "quarter-square",
+        model::Shape::Trapezoid { .. } => "trapezoid",
     }
 }
 
@@ -496,9 +507,11 @@ fn tree<'m>(block: &'m Block, node: &model::Tree) -> Tree<'m> {
 fn cutting<'m>(model: &'m Model, cutting: &'m FabricCutting) -> Cutting<'m> {
     let label = |group: usize| cutting.pieces.get(group).map_or("", |piece| piece.label.as_str());
     // Shops sell by the yard or by the metre; a model speaks in one of them.
-    let (per_unit, unit) = match model.units {
-        Units::Inches => (Length::inches(36.0), "yd"),
-        Units::Metric => (Length::millimetres(10.0), "cm"),
+    let (amount, unit) = match (cutting.buy.amount, model.units) {
+        (Amount::Length(length), Units::Inches) => (number(length / Length::inches(36.0)), "yd"),
+        (Amount::Length(length), Units::Metric) => (number(length / Length::millimetres(10.0)), "cm"),
+        (Amount::FatQuarters(count), _) => (f64::from(count), "fat-quarter"),
+        (Amount::FatEighths(count), _) => (f64::from(count), "fat-eighth"),
     };
     Cutting {
         fabric: fabric_key(model, cutting.fabric),
@@ -516,12 +529,7 @@ fn cutting<'m>(model: &'m Model, cutting: &'m FabricCutting) -> Cutting<'m> {
             })
             .collect(),
         length: length(cutting.length),
-        buy: Buy {
-            amount: number(cutting.buy.length / per_unit),
-            unit,
-            fat_quarter: cutting.buy.fat_quarter,
-            fat_eighth: cutting.buy.fat_eighth,
-        },
+        buy: Buy { amount, unit, fat_quarter: cutting.buy.fat_quarter, fat_eighth: cutting.buy.fat_eighth },
         lower_bound: length(cutting.lower_bound),
     }
 }
@@ -540,6 +548,7 @@ fn piece_group<'m>(model: &'m Model, piece: &'m PieceGroup) -> Piece<'m> {
             Fit::Rough => "rough",
             Fit::Strip => "strip",
             Fit::Exact => "exact",
+            Fit::Motif => "motif",
         },
         count: piece.count,
         squares: None,

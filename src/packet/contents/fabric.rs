@@ -4,7 +4,8 @@ use super::super::chart::FabricChart;
 use super::super::document::{Cell, Element, Heading, Mark, Part, Start, Swatch};
 use super::super::page::Colour;
 use super::{Desk, cell, column, paragraph, part, quiet, table, unseen};
-use crate::cutting::Cloth;
+use crate::model::Stock;
+use crate::pattern::{fat_eighth, fat_quarter};
 
 /// The fabrics, and the chart.
 pub(super) fn parts(desk: &Desk<'_>) -> [Part; 2] {
@@ -44,10 +45,11 @@ fn fabrics(desk: &Desk<'_>) -> Part {
 
 /// From what cloth the amounts are counted.
 fn how_counted(desk: &Desk<'_>) -> String {
-    let cloth = Cloth::usual(desk.model.units);
+    let (cloth, units) = (&desk.model.cloth, desk.model.units);
     let fat = |(width, length)| desk.measures.rectangle(length, width);
-    let (usable, squaring) = (desk.measures.length(cloth.width), desk.measures.length(cloth.squaring));
-    desk.words().chart_shopping_how(usable, squaring, fat(cloth.fat_quarter), fat(cloth.fat_eighth))
+    let width = if let Stock::Bolt(widths) = &cloth.stock { widths.first().copied() } else { None };
+    let (usable, squaring) = (desk.measures.length(width.unwrap_or_default()), desk.measures.length(cloth.squaring));
+    desk.words().chart_shopping_how(usable, squaring, fat(fat_quarter(units)), fat(fat_eighth(units)))
 }
 
 fn cutting(desk: &Desk<'_>) -> Part {

@@ -20,7 +20,7 @@ impl View<'_> {
     /// All that the cuts of a section's strips cover, laid at their places; none for a section that is one piece.
     pub(super) fn pieced_area(&self, section: usize) -> Option<Polygon> {
         let strips = self.variant.cuts.iter().filter(|cut| cut.section == section && cut.strip.is_some());
-        Polygon::hull(strips.flat_map(|cut| cut.corners), self.tolerance())
+        Polygon::hull(strips.flat_map(|cut| cut.corners.iter().copied()), self.tolerance())
     }
 
     /// The strips of a section sewn together, from the front as they will lie; none for a section that is one piece.

@@ -332,8 +332,7 @@ impl<'m> View<'m> {
 
 /// Whether an edge of a cut lies along its line.
 fn lies_along(line: Line, cut: &Cut) -> bool {
-    let [first, second, ..] = cut.corners;
-    let Some(width) = (second - first).unit() else { return false };
+    let Some(width) = cut.way() else { return false };
     let along = line.direction();
     let degrees = Vector::new(along.dot(width).abs(), along.cross(width).abs()).angle().to_degrees();
     degrees <= ALONG || degrees >= 90.0 - ALONG

@@ -30,10 +30,7 @@ impl Drawing<'_> {
             PrintDirection::OneWay => false,
         };
         let own = variant.cuts.iter().filter(|cut| (cut.section, cut.strip) == (named.section, named.strip));
-        let mut ups = own.filter_map(|cut| {
-            let [top, _, _, bottom] = cut.corners;
-            self.printed.apply_to_vector(top - bottom).unit()
-        });
+        let mut ups = own.filter_map(|cut| self.printed.apply_to_vector(cut.up).unit());
         let up = ups.next()?;
         let alike = |other: Vector| up.cross(other).abs() < 1e-3 && (two_way || up.dot(other) > 0.0);
         ups.all(alike).then_some(Run { up, two_way })

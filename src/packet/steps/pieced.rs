@@ -91,7 +91,7 @@ impl Foundation<'_> {
 /// How long the edges are at which strips are sewn together.
 fn seam_length(section: &Section, cuts: &[&Cut]) -> Option<Length> {
     let way = section.pieced.first()?.seam?.line()?.direction();
-    let [a, b, c, _] = cuts.first()?.corners;
+    let &[a, b, c, _] = cuts.first()?.corners.as_slice() else { return None };
     let (width, height) = (b - a, c - b);
     let along = if width.cross(way).abs() <= height.cross(way).abs() { width } else { height };
     Some(Length::inches(along.length()))

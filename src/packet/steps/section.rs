@@ -364,15 +364,13 @@ impl Foundation<'_> {
 
 /// Whether a cut lies slanting in the drawing of its unit.
 fn is_slanted(cut: &Cut) -> bool {
-    let [first, second, ..] = cut.corners;
-    (second - first).unit().is_some_and(|way| way.x.abs().min(way.y.abs()) > SLANTED)
+    cut.way().is_some_and(|way| way.x.abs().min(way.y.abs()) > SLANTED)
 }
 
 /// How a cut lies to its seam; none where either has no length.
 fn lie(seam: &Seam, cut: &Cut) -> Option<Lie> {
-    let [first, second, ..] = cut.corners;
     let along = (seam.line.end - seam.line.start).unit()?;
-    let width = (second - first).unit()?;
+    let width = cut.way()?;
     let degrees = Vector::new(along.dot(width).abs(), along.cross(width).abs()).angle().to_degrees();
     // What nobody sees, and what the piece bears twice over, lies along the line.
     let least = cut.slack.turn.iter().map(|turn| turn.to_degrees()).fold(f64::INFINITY, f64::min);
