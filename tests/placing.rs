@@ -42,7 +42,7 @@ fn unit(dice: &mut Dice, measures: &Measures) -> Option<Vec<Sewn>> {
         (0..3 + dice.below(4)).map(|_| Point::new(dice.roll() * 6.0, dice.roll() * 6.0)).collect();
     let outline = Polygon::hull(corners, near).filter(|outline| outline.area() > 4.0)?;
     let (mut rest, mut taken) = (outline.clone(), Vec::new());
-    for _ in 0..1 + dice.below(4) {
+    for _ in 0..=dice.below(4) {
         let (from, to) = rest.bounds();
         let mut point = || Point::new(from.x + dice.roll() * (to.x - from.x), from.y + dice.roll() * (to.y - from.y));
         let Some(line) = Line::through(point(), point()) else { continue };
@@ -110,7 +110,11 @@ fn as_cut(laid: &Laid) -> Option<Polygon> {
             ]
         }
     };
-    Polygon::try_new(&corners.into_iter().map(|(x, y)| Point::new(x, y)).collect::<Vec<_>>(), Tolerance::of_extent(NEAR)).ok()
+    Polygon::try_new(
+        &corners.into_iter().map(|(x, y)| Point::new(x, y)).collect::<Vec<_>>(),
+        Tolerance::of_extent(NEAR),
+    )
+    .ok()
 }
 
 /// Lays the cut of a section right sides together, sews it on its line, flips it open, and looks.
@@ -133,9 +137,12 @@ fn sews_true(section: &Sewn, laid: &Laid, measures: &Measures, at: &str) {
     let [back, forth] = laid.play.across.map(Length::to_inches);
     let shift = |by: Vector| Transform::shift(by);
     // Face down, toward the section is what will be away from it.
-    for (what, slack, way) in
-        [("to its start", to_start, -along), ("to its end", to_end, along), ("back", back, away), ("forth", forth, -away)]
-    {
+    for (what, slack, way) in [
+        ("to its start", to_start, -along),
+        ("to its end", to_end, along),
+        ("back", back, away),
+        ("forth", forth, -away),
+    ] {
         assert!(lies(shift(way * slack)), "{at}: it does not cover at the end of its slack {what}");
         assert!(!lies(shift(way * (slack + BEYOND.0))), "{at}: it still covers beyond its slack {what}");
     }
@@ -154,9 +161,12 @@ fn is_found_by_its_measures(seam: Segment, laid: &Laid, measures: &Measures, at:
     let line = seam.line().expect("a seam has length");
     let way = line.direction();
     // The overhang is told on the line itself, an allowance inside the edge.
-    let on_line = Line::through(Point::new(0.0, measures.allowance.to_inches()), Point::new(1.0, measures.allowance.to_inches()));
-    let chord = piece.chord(on_line.expect("two points"), Tolerance::of_extent(NEAR)).expect("the line crosses the piece");
-    let origin = seam.start + way * (-left.to_inches() - chord.start.x) + way.quarter_turned() * -measures.allowance.to_inches();
+    let on_line =
+        Line::through(Point::new(0.0, measures.allowance.to_inches()), Point::new(1.0, measures.allowance.to_inches()));
+    let chord =
+        piece.chord(on_line.expect("two points"), Tolerance::of_extent(NEAR)).expect("the line crosses the piece");
+    let origin =
+        seam.start + way * (-left.to_inches() - chord.start.x) + way.quarter_turned() * -measures.allowance.to_inches();
     for (corner, laid) in piece.corners().iter().zip(rotated(&laid.corners, origin, way)) {
         assert!(corner.distance(laid) < 2e-6, "{at}: {corner:?} is laid at {laid:?}");
     }
@@ -231,10 +241,9 @@ fn least_square(section: &Sewn, triangle: RightTriangle, quarter: bool, measures
     let [one, other] = triangle.short_sides();
     let reach = |side: Segment| {
         let line = side.line().expect("a side has length");
-        let seam = section.seam.and_then(|seam| seam.line());
-        let along = seam.is_some_and(|seam| {
-            [side.start, side.end].iter().all(|&end| seam.distance_right(end).abs() < 1e-6)
-        });
+        let seam = section.seam.and_then(Segment::line);
+        let along =
+            seam.is_some_and(|seam| [side.start, side.end].iter().all(|&end| seam.distance_right(end).abs() < 1e-6));
         if along {
             return measures.allowance.to_inches();
         }

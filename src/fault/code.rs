@@ -129,6 +129,7 @@ codes! {
         NearPoints = "near-points",
         LargeFoundation = "large-foundation",
         WideCut = "wide-cut",
+        LittleTurn = "little-turn",
         OffTheRuler = "off-the-ruler",
         UnusedName = "unused-name",
         UnusedAllow = "unused-allow",

@@ -77,3 +77,21 @@ pub fn shared(mut fault: Fault, more: usize) -> Fault {
     fault.message = format!("{}; it is much the same with {sections}", fault.message);
     fault
 }
+
+/// A piece that may turn less than the pattern asks for; `cure` is the cut that may, and the line that asks for it.
+#[must_use]
+pub fn little_turn(
+    span: Span,
+    (section, degrees): (usize, &str),
+    least: &str,
+    cure: Option<(&str, &str, &str)>,
+) -> Fault {
+    let message = format!("the piece of section {section} covers only while it is turned by {degrees} degrees or less");
+    let help = match cure {
+        Some((now, wanted, line)) => format!(
+            "this pattern asks for {least} degrees: cut {wanted} instead of {now}, by writing `{line}` in its unit"
+        ),
+        None => format!("this pattern asks for {least} degrees, and no larger cut gives that much: divide the section"),
+    };
+    Fault::new(Code::LittleTurn, message, span).with_help(help)
+}

@@ -14,30 +14,70 @@ const BIAS: f64 = 22.5;
 
 /// A foundation whose pieces are cut.
 struct Bench<'a> {
-    sized: &'a Sized<'a>,
+    pattern: &'a Pattern,
+    /// Its block in the pattern, and here.
+    source: &'a pattern::Block,
     block: &'a Block,
-    variant: &'a Variant,
-    /// The unit in the pattern.
-    source: &'a pattern::Unit,
+    /// Inches to a step.
+    scale: f64,
+    /// Its unit in the pattern.
+    unit: &'a pattern::Unit,
+    variant: usize,
     measures: Measures,
+}
+
+/// How the piece of a section is to be laid at places that are turned alike.
+struct Asked {
+    /// How they are turned; 0 where that does not matter.
+    turn: Angle,
+    /// The print's up, or the block's where it decides how the piece is turned.
+    up: Option<Vector>,
+    /// How many places there are in the block.
+    places: u32,
 }
 
 /// The rough cuts of a foundation: by section, then by turn. `order` gives the pattern's unit for each of the block's.
 pub(super) fn cuts(sized: &Sized<'_>, block: &Block, variant: usize, order: &[usize]) -> Option<Vec<Cut>> {
-    let of = &block.variants[variant];
-    let source = &sized.source.units[order[of.unit]];
-    let measures = measures(sized.pattern, sized.source.tolerance.scaled(sized.scale));
-    let bench = Bench { sized, block, variant: of, source, measures };
+    let unit = &sized.source.units[order[block.variants[variant].unit]];
+    let bench = Bench::new(sized.pattern, (sized.source, sized.scale), block, (variant, unit));
     let mut cuts = Vec::new();
-    for (index, section) in block.units[of.unit].sections.iter().enumerate() {
+    for (index, section) in bench.sections().iter().enumerate() {
         if section.pieced.is_empty() {
-            bench.section(variant, (index, section), &mut cuts)?;
+            bench.section(index, section, &mut cuts)?;
         } else {
-            bench.strips(variant, (index, section), &mut cuts)?;
+            bench.strips(index, section, &mut cuts)?;
         }
     }
     Some(cuts)
 }
+
+/// By how little the ease of a cut must grow (in steps of the rounding, at most [`MOST_STEPS`]) so that the piece may turn by `least` to either side:
+/// that ease, and the cut with it. None for strips, for plain pieces, and where no such ease does.
+pub(super) fn roomier(
+    pattern: &Pattern,
+    source: &pattern::Block,
+    block: &Block,
+    (variant, cut): (usize, &Cut),
+    least: Angle,
+) -> Option<(Length, Cut)> {
+    let of = block.unit_of(block.variants.get(variant)?);
+    let unit = source.units.iter().find(|unit| unit.name == of.name)?;
+    let (_, to) = source.outline.bounds();
+    let scale = block.width.to_inches() / to.x;
+    let bench = Bench::new(pattern, (source, scale), block, (variant, unit));
+    let section = bench.sections().get(cut.section).filter(|_| cut.strip.is_none() && of.kind == UnitKind::Paper)?;
+    let rule = bench.rule(cut.section, None)?;
+    let all = bench.asked(cut.section, rule)?;
+    let asked = all.iter().find(|asked| asked.turn == cut.turn).or_else(|| all.first())?;
+    (1..=MOST_STEPS).find_map(|steps| {
+        let ease = (rule.ease + bench.measures.rounding * f64::from(steps)).rounded_up_to(bench.measures.rounding);
+        let roomy = bench.cut(cut.section, section, asked, CutRule { ease, ..rule })?;
+        roomy.slack.turn.iter().all(|&turn| turn >= least).then_some((ease, roomy))
+    })
+}
+
+/// So many steps of the rounding are tried to make a cut roomier.
+const MOST_STEPS: u32 = 32;
 
 /// The measures by which pieces of a pattern are cut; the tolerance is in inches.
 #[must_use]
@@ -53,35 +93,88 @@ pub fn measures(pattern: &Pattern, tolerance: Tolerance) -> Measures {
     }
 }
 
-impl Bench<'_> {
-    fn section(&self, variant: usize, (index, section): (usize, &Section), cuts: &mut Vec<Cut>) -> Option<()> {
-        let fabric = self.variant.fabrics[index];
-        let print = self.sized.pattern.fabrics[fabric].print;
-        let rule = self.sized.pattern.cut_rule(self.source, &self.source.sections[index], fabric);
-        let measures = Measures { ease: rule.ease, ..self.measures };
-        let plain = self.block.units[self.variant.unit].kind == UnitKind::Plain;
-        // A motif has an up as a print has that is one-way.
-        let directed = if rule.motif.is_some() { PrintDirection::OneWay } else { print.direction };
-        let free_turn = match directed {
-            PrintDirection::None if rule.lie == Lie::OnGrain && !plain => Some(90.0),
+impl<'a> Bench<'a> {
+    fn new(
+        pattern: &'a Pattern,
+        (source, scale): (&'a pattern::Block, f64),
+        block: &'a Block,
+        (variant, unit): (usize, &'a pattern::Unit),
+    ) -> Self {
+        let measures = measures(pattern, source.tolerance.scaled(scale));
+        Self { pattern, source, block, scale, unit, variant, measures }
+    }
+
+    fn of(&self) -> &'a Variant {
+        &self.block.variants[self.variant]
+    }
+
+    fn sections(&self) -> &'a [Section] {
+        &self.block.unit_of(self.of()).sections
+    }
+
+    fn is_plain(&self) -> bool {
+        self.block.unit_of(self.of()).kind == UnitKind::Plain
+    }
+
+    /// How the piece of a section is cut, or of one of its strips.
+    fn rule(&self, index: usize, strip: Option<usize>) -> Option<CutRule> {
+        Some(self.pattern.cut_rule(self.unit, self.unit.sections.get(index)?, self.of().fabric_of(index, strip)?))
+    }
+
+    /// Which way the piece of a section, or of one of its strips, must stand. A motif has an up as a print has that is one-way.
+    fn direction(&self, index: usize, strip: Option<usize>, rule: CutRule) -> Option<PrintDirection> {
+        let fabric = self.pattern.fabrics.get(self.of().fabric_of(index, strip)?)?;
+        Some(if rule.motif.is_some() && strip.is_none() { PrintDirection::OneWay } else { fabric.print.direction })
+    }
+
+    /// How the piece of a section is to be laid, turn by turn.
+    fn asked(&self, index: usize, rule: CutRule) -> Option<Vec<Asked>> {
+        let direction = self.direction(index, None, rule)?;
+        let free = match direction {
+            PrintDirection::None if rule.lie == Lie::OnGrain && !self.is_plain() => Some(90.0),
             PrintDirection::None => None,
             PrintDirection::TwoWay => Some(180.0),
             PrintDirection::OneWay => Some(360.0),
         };
-        for (turn, up, places) in ups(self.block, variant, free_turn, self.source.up_is_units) {
-            let laid = match up {
-                _ if plain => cut_to_size(&section.needed, up)?,
-                // Halves of a square with a direction would point two ways: a print that stands upright is cut as a rectangle.
-                Some(up) if directed != PrintDirection::None => {
-                    lay(&section.needed, section.seam, Orientation::Up(up), &measures)?
-                }
-                up => self.free(section, up, rule, &measures)?,
-            };
-            let bias_edges = bias_edges(&section.polygon, laid.up);
-            let motif = rule.motif.map(|motif| Transform::scale(self.sized.scale).apply(motif));
-            let count = places.saturating_mul(self.sized.source.copies);
-            let cut = cut(&laid, self.variant.mirrored, print);
-            cuts.push(Cut { section: index, turn, count, motif, bias_edges, ..cut });
+        // The unit's up is for prints; the grain is always the block's.
+        let own_up = self.unit.up_is_units && direction != PrintDirection::None;
+        Some(ups(self.block, self.variant, free, own_up))
+    }
+
+    /// The cut of a section as asked.
+    fn cut(&self, index: usize, section: &Section, asked: &Asked, rule: CutRule) -> Option<Cut> {
+        let measures = Measures { ease: rule.ease, ..self.measures };
+        let laid = match asked.up {
+            _ if self.is_plain() => cut_to_size(&section.needed, asked.up)?,
+            // Halves of a square with a direction would point two ways: a print that stands upright is cut as a rectangle.
+            Some(up) if self.direction(index, None, rule)? != PrintDirection::None => {
+                lay(&section.needed, section.seam, Orientation::Up(up), &measures)?
+            }
+            up => self.free(section, up, rule, &measures)?,
+        };
+        Some(Cut {
+            section: index,
+            turn: asked.turn,
+            count: asked.places.saturating_mul(self.source.copies),
+            motif: rule.motif.map(|motif| Transform::scale(self.scale).apply(motif)),
+            bias_edges: bias_edges(&section.polygon, laid.up),
+            ..self.told(&laid, self.pattern.fabrics.get(self.of().fabric_of(index, None)?)?.print)
+        })
+    }
+
+    fn section(&self, index: usize, section: &Section, cuts: &mut Vec<Cut>) -> Option<()> {
+        let rule = self.rule(index, None)?;
+        let asked = self.asked(index, rule)?;
+        let own = asked.iter().map(|asked| self.cut(index, section, asked, rule)).collect::<Option<Vec<Cut>>>()?;
+        // What is half of a square, say, does not ask how the block's grain lies to it.
+        let alike = own.iter().all(|cut| cut.corners == own[0].corners && cut.up == own[0].up);
+        match own.split_first() {
+            Some((first, more)) if alike => {
+                let count = more.iter().fold(first.count, |count, cut| count.saturating_add(cut.count));
+                let turn = if more.is_empty() { first.turn } else { Angle::default() };
+                cuts.push(Cut { turn, count, ..first.clone() });
+            }
+            _ => cuts.extend(own),
         }
         Some(())
     }
@@ -124,11 +217,7 @@ impl Bench<'_> {
 
     /// The longest edge of a section that is an outer edge of the block at any place of the foundation.
     fn outer_edge(&self, section: &Section) -> Option<Segment> {
-        let places = self
-            .block
-            .placements
-            .iter()
-            .filter(|place| std::ptr::eq(self.variant, &raw const self.block.variants[place.variant]));
+        let places = self.block.placements.iter().filter(|place| place.variant == self.variant);
         let near = self.measures.tolerance;
         let maps: Vec<Transform> = places.map(|place| place.transform).collect();
         let is_outer = |edge: &Segment| {
@@ -145,28 +234,31 @@ impl Bench<'_> {
     }
 
     /// The cuts of the strips of a pieced section, strip by strip.
-    fn strips(&self, variant: usize, (index, section): (usize, &Section), cuts: &mut Vec<Cut>) -> Option<()> {
+    fn strips(&self, index: usize, section: &Section, cuts: &mut Vec<Cut>) -> Option<()> {
         for (k, strip) in section.pieced.iter().enumerate() {
             let before = k.checked_sub(1).and_then(|before| section.pieced[before].seam);
             let between = Between { before, after: strip.seam };
-            let fabric = self.variant.fabric_of(index, Some(k))?;
-            let print = self.sized.pattern.fabrics[fabric].print;
-            let rule = self.sized.pattern.cut_rule(self.source, &self.source.sections[index], fabric);
-            let measures = Measures { ease: rule.ease, ..self.measures };
-            let free_turn = match print.direction {
+            let print = self.pattern.fabrics.get(self.of().fabric_of(index, Some(k))?)?.print;
+            let measures = Measures { ease: self.rule(index, Some(k))?.ease, ..self.measures };
+            let free = match print.direction {
                 PrintDirection::None => None,
                 PrintDirection::TwoWay => Some(180.0),
                 PrintDirection::OneWay => Some(360.0),
             };
-            for (turn, up, places) in ups(self.block, variant, free_turn, self.source.up_is_units) {
+            for Asked { turn, up, places } in ups(self.block, self.variant, free, self.unit.up_is_units) {
                 let laid = lay_strip(&section.needed, &strip.needed, between, up, &measures)?;
                 let bias_edges = bias_edges(&strip.polygon, laid.up);
-                let count = places.saturating_mul(self.sized.source.copies);
-                let cut = cut(&laid, self.variant.mirrored, print);
-                cuts.push(Cut { section: index, strip: Some(k), turn, count, bias_edges, ..cut });
+                let count = places.saturating_mul(self.source.copies);
+                let told = self.told(&laid, print);
+                cuts.push(Cut { section: index, strip: Some(k), turn, count, bias_edges, ..told });
             }
         }
         Some(())
+    }
+
+    /// A cut as the model tells it, for the first section and no place yet.
+    fn told(&self, laid: &Laid, print: Print) -> Cut {
+        told(laid, self.of().mirrored, print)
     }
 }
 
@@ -191,18 +283,20 @@ fn is_same(a: Segment, b: Segment) -> bool {
     (one(a.start, b.start) && one(a.end, b.end)) || (one(a.start, b.end) && one(a.end, b.start))
 }
 
-/// The ways in which cuts of a foundation must stand in the unit's frame, each with the turn it is for and the number of places in the block.
+/// The ways in which cuts of a foundation must stand in the unit's frame, by turn.
 ///
 /// `free` is the turn in degrees after which a cut is as good as before; none where all turns are.
-fn ups(block: &Block, variant: usize, free: Option<f64>, own_up: bool) -> Vec<(Angle, Option<Vector>, u32)> {
+fn ups(block: &Block, variant: usize, free: Option<f64>, own_up: bool) -> Vec<Asked> {
     let places = block.placements.iter().filter(|place| place.variant == variant);
     let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-    let Some(full) = free else { return vec![(Angle::default(), None, count(places.count()))] };
+    let Some(full) = free else {
+        return vec![Asked { turn: Angle::default(), up: None, places: count(places.count()) }];
+    };
     let up = Vector::new(0.0, -1.0);
     if own_up {
-        return vec![(Angle::default(), Some(up), count(places.count()))];
+        return vec![Asked { turn: Angle::default(), up: Some(up), places: count(places.count()) }];
     }
-    let mut found: Vec<(Angle, Option<Vector>, u32)> = Vec::new();
+    let mut found: Vec<Asked> = Vec::new();
     for place in places {
         let Some(back) = place.transform.inverse() else { continue };
         let here = back.apply_to_vector(up);
@@ -211,17 +305,18 @@ fn ups(block: &Block, variant: usize, free: Option<f64>, own_up: bool) -> Vec<(A
         let degrees = (-Angle::radians(bearing).to_degrees()).rem_euclid(full);
         let degrees = (degrees * 1e6).round() / 1e6;
         let turn = Angle::degrees(if degrees >= full { 0.0 } else { degrees });
-        match found.iter_mut().find(|(other, ..)| *other == turn) {
-            Some((_, _, places)) => *places += 1,
-            None => found.push((turn, Some(Vector::at_bearing(Angle::degrees(-turn.to_degrees()))), 1)),
+        if let Some(asked) = found.iter_mut().find(|asked| asked.turn == turn) {
+            asked.places += 1;
+        } else {
+            let up = Vector::at_bearing(Angle::degrees(-turn.to_degrees()));
+            found.push(Asked { turn, up: Some(up), places: 1 });
         }
     }
-    found.sort_by(|a, b| a.0.to_degrees().total_cmp(&b.0.to_degrees()));
+    found.sort_by(|a, b| a.turn.to_degrees().total_cmp(&b.turn.to_degrees()));
     found
 }
 
-/// A cut as the model tells it, for the first section and no place yet.
-fn cut(laid: &Laid, mirrored: bool, print: Print) -> Cut {
+fn told(laid: &Laid, mirrored: bool, print: Print) -> Cut {
     // Seen from the printed side, with the section beyond the line, the seam starts on the left; a mirrored unit has it the other way round.
     let hand = |pair: [Length; 2]| if mirrored { [pair[1], pair[0]] } else { pair };
     // The lengthwise threads run up and down the strip's width, which is the height of the piece, unless the print runs across.

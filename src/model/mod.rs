@@ -14,6 +14,7 @@ mod called;
 mod cuts;
 mod cutting;
 mod partial;
+mod turns;
 mod warnings;
 
 pub use build::build;

@@ -8,6 +8,7 @@ use crate::pattern::facts::SHOWS_THROUGH;
 use crate::pattern::{Block, Pattern, Section, Site, Unit, UnitKind, corner_words, number_words};
 use crate::piecing::{BlockProof, JoinKind, Proof, inner_seams};
 
+use super::turns::little_turns;
 use super::{Model, Units};
 
 /// Sections narrower than this are warned of.
@@ -45,6 +46,7 @@ pub fn warnings(pattern: &Pattern, proof: &Proof, model: &Model) -> Vec<(Site, F
         look.vertices(&mut found);
     }
     wide_cuts(pattern, model, &mut found);
+    little_turns(pattern, model, &mut found);
     found
 }
 
