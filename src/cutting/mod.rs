@@ -3,6 +3,7 @@
 mod exact;
 mod needed;
 mod rough;
+pub mod stock;
 mod strip;
 mod strips;
 
