@@ -32,14 +32,19 @@ pub(super) struct Kind {
 }
 
 impl Kind {
+    /// How a piece is laid in a strip of this height; none if it is too high.
+    pub fn way_at(&self, height: usize) -> Option<&Way> {
+        self.ways.iter().find(|way| (way.from..way.to).contains(&height))
+    }
+
     /// How wide a piece is in a strip of this height; none if it is too high.
     pub fn width_at(&self, height: usize) -> Option<u64> {
-        self.ways.iter().find(|way| (way.from..way.to).contains(&height)).map(|way| way.width)
+        self.way_at(height).map(|way| way.width)
     }
 
     /// The lowest height from which a piece is laid as it is at this height.
     pub fn from_at(&self, height: usize) -> usize {
-        self.ways.iter().find(|way| (way.from..way.to).contains(&height)).map_or(0, |way| way.from)
+        self.way_at(height).map_or(0, |way| way.from)
     }
 }
 

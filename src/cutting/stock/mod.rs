@@ -3,19 +3,22 @@
 //!
 //! In the field's words: two-stage, non-exact guillotine strip cutting.
 
+mod branch;
 mod core;
 mod greedy;
 mod master;
 mod number;
 mod price;
+mod reach;
 mod search;
 mod simplex;
+mod told;
 
 use std::collections::BTreeSet;
 
 use self::core::{Core, Rounding};
 use self::number::Steps;
-use self::search::{Dive, Search};
+use self::search::Search;
 
 /// Equal pieces to be cut. Lengths are whole numbers of any unit, the same throughout a problem.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -112,20 +115,29 @@ pub struct Plan {
 /// [`Refusal`] as told there.
 pub fn plan(problem: &Problem, budget: Budget) -> Result<Plan, Refusal> {
     let core = Core::new(problem, Rounding::Tight)?;
-    let mut search = Search::new(&core);
     let mut steps = Steps::new(budget.0);
-    search.root(&mut steps);
-    let counts = core.counts();
-    for k in 0..6 {
-        if search.is_proved() || !steps.are_left() { break; }
-        let seeds = search.pool.clone();
-        let dive = Dive { counts: &counts, seeds: &seeds, most: search.length, chance: 0.1 * k as f64 };
-        if let Some(cut) = search.dive(&dive, &mut steps) {
-            search.keep(cut);
-        }
-        if std::env::var("TRACE").is_ok() { eprintln!("dive {} bound {} left {}", search.length, search.bound, steps.left()); }
-    }
-    search.renew(&mut steps);
-    let unit = core.unit;
-    Ok(Plan { strips: vec![], length: search.length * unit, bound: search.bound * unit, proved: search.is_proved() })
+    let bound = if core.rounded { relaxed_bound(problem, &mut steps)? } else { 0 };
+    let mut search = Search::new(&core);
+    search.rough = core.rounded.then_some(bound);
+    search.run(&mut steps);
+    let length = search.length * core.unit;
+    let bound = (search.bound * core.unit).max(area_bound(problem)).min(length);
+    Ok(Plan { strips: told::strips(&core, problem, &search.best), length, bound, proved: bound == length })
+}
+
+/// The area of all pieces over the width, rounded up.
+fn area_bound(problem: &Problem) -> u64 {
+    let area = |demand: &Demand| u128::from(demand.width) * u128::from(demand.height) * u128::from(demand.count);
+    let area: u128 = problem.demands.iter().map(area).sum();
+    u64::try_from(area.div_ceil(u128::from(problem.width.max(1)))).unwrap_or(0)
+}
+
+/// A bound for a problem whose widths had to be rounded, in units of the core: with all widths rounded down.
+fn relaxed_bound(problem: &Problem, steps: &mut Steps) -> Result<u64, Refusal> {
+    let core = Core::new(problem, Rounding::Relaxed)?;
+    let mut search = Search::new(&core);
+    let mut part = steps.split(steps.left() / 4);
+    search.root(&mut part);
+    steps.rejoin(&part);
+    Ok(search.bound)
 }

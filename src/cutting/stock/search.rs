@@ -4,7 +4,8 @@
 use super::core::Core;
 use super::greedy::{Cut, filled, greedy, length, take};
 use super::master::Master;
-use super::number::{Dice, Steps, float, number, size, whole};
+use super::number::{Dice, Steps, float, number, whole};
+use super::reach::raised;
 use super::price::{Pattern, Pricer};
 
 /// The best plan so far and what helps to better it.
@@ -14,6 +15,8 @@ pub(super) struct Search<'c> {
     pub length: u64,
     /// No plan is shorter.
     pub bound: u64,
+    /// The bound, where the core is rounded up and proves none.
+    pub rough: Option<u64>,
     /// Strips that are worth their height, or nearly.
     pub pool: Vec<Pattern>,
     pub pricer: Pricer<'c>,
@@ -35,9 +38,7 @@ impl<'c> Search<'c> {
     pub fn new(core: &'c Core) -> Self {
         let best = greedy(core, &core.counts());
         let length = length(core, &best);
-        let highest = |cut: &Cut| cut.iter().map(|(pattern, _)| core.heights[pattern.height]).max().unwrap_or(0);
-        let _ = highest;
-        Self { core, best, length, bound: 0, pool: Vec::new(), pricer: Pricer::new(core), dice: Dice(1) }
+        Self { core, best, length, bound: 0, rough: None, pool: Vec::new(), pricer: Pricer::new(core), dice: Dice(1) }
     }
 
     pub fn is_proved(&self) -> bool {
@@ -58,7 +59,9 @@ impl<'c> Search<'c> {
         let seeds: Vec<Pattern> = self.best.iter().map(|(pattern, _)| pattern.clone()).collect();
         let mut master = Master::new(self.core, &self.core.counts(), &[], &seeds);
         master.generate(&mut self.pricer, steps);
-        self.bound = self.bound.max(master.bound);
+        let flat = self.core.kinds.iter().filter_map(|kind| Some(self.core.heights[kind.ways.first()?.from])).max();
+        let bound = self.rough.unwrap_or(master.bound).max(flat.unwrap_or(0));
+        self.bound = raised(self.core, bound, self.length, steps);
         self.pool = master.near(float(self.length.saturating_sub(self.bound)));
         self.pool.truncate(4 * self.core.kinds.len() + 100);
     }
@@ -73,6 +76,7 @@ impl<'c> Search<'c> {
             if !steps.are_left() {
                 return None;
             }
+            steps.take(4_000 + 200 * left.len());
             let mut master = Master::new(self.core, &left, &[], &seeds);
             master.generate(&mut self.pricer, steps);
             if there + master.bound > dive.most {
@@ -106,6 +110,35 @@ impl<'c> Search<'c> {
         (there <= dive.most).then_some(cut)
     }
 
+    /// Looks for a short plan and proves what it can.
+    pub fn run(&mut self, steps: &mut Steps) {
+        if self.core.kinds.is_empty() {
+            return;
+        }
+        self.root(steps);
+        let counts = self.core.counts();
+        for round in 0..6_usize {
+            if self.is_proved() || !steps.are_left() {
+                return;
+            }
+            let seeds = self.pool.clone();
+            let chance = 0.1 * float(number(round));
+            let dive = Dive { counts: &counts, seeds: &seeds, most: self.length - 1, chance };
+            if let Some(cut) = self.dive(&dive, steps) {
+                self.keep(cut);
+            }
+        }
+        // First the plan, then the proof, then the plan again.
+        for share in [16, 5, 1] {
+            if share == 5 && self.rough.is_some() {
+                continue;
+            }
+            let mut part = steps.split(steps.left() / share);
+            if share == 5 { self.branch(&mut part) } else { self.renew(&mut part) }
+            steps.rejoin(&part);
+        }
+    }
+
     /// Cuts parts of the best plan anew until it is proved or no steps are left.
     pub fn renew(&mut self, steps: &mut Steps) {
         let mut free = 6;
@@ -116,6 +149,7 @@ impl<'c> Search<'c> {
     }
 
     fn renew_part(&mut self, free: usize, steps: &mut Steps) {
+        steps.take(1_000 + 400 * self.best.len());
         let chosen = self.chosen(free);
         let mut counts = vec![0; self.core.kinds.len()];
         let mut freed = 0;
