@@ -4,6 +4,7 @@ mod exact;
 mod needed;
 mod rough;
 mod slack;
+pub mod stock;
 mod strip;
 mod strips;
 mod trapezoid;

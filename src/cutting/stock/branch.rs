@@ -1,0 +1,95 @@
+//! Branch and bound on how many strips are at least so high: the length depends on nothing else, and the pricing of strips stays what it is.
+
+use super::greedy::Cut;
+use super::master::{Limit, Master};
+use super::number::{Steps, float, number, whole};
+use super::reach::raised;
+use super::search::{Dive, Search};
+
+/// The most limits on the way to a node.
+const DEPTH: usize = 24;
+
+/// A part of all plans: those within limits; none of them is shorter than the bound.
+struct Node {
+    bound: u64,
+    limits: Vec<Limit>,
+}
+
+impl Search<'_> {
+    /// Raises the bound by dividing all plans into parts, those with the lowest bound first, until the best plan is proved, a part cannot be divided, or
+    /// no steps are left.
+    pub fn branch(&mut self, steps: &mut Steps) {
+        let mut open = vec![Node { bound: self.bound, limits: Vec::new() }];
+        while steps.are_left() {
+            let nodes = open.iter().enumerate();
+            // Of parts with the lowest bound the newest, which is the deepest.
+            let lowest = nodes.min_by_key(|(place, node)| (node.bound, std::cmp::Reverse(*place))).map(|(place, _)| place);
+            let Some(place) = lowest else {
+                self.bound = self.length;
+                return;
+            };
+            self.bound = self.bound.max(open[place].bound.min(self.length));
+            if self.is_proved() {
+                return;
+            }
+            let node = open.swap_remove(place);
+            let Some(parts) = self.divided(&node, steps) else { return };
+            open.extend(parts);
+        }
+    }
+
+    /// The parts of a node that may hold a shorter plan than the best; none if it cannot be divided.
+    fn divided(&mut self, node: &Node, steps: &mut Steps) -> Option<Vec<Node>> {
+        let counts = self.core.counts();
+        let mut master = Master::new(self.core, &counts, &node.limits, &self.pool);
+        master.generate(&mut self.pricer, steps);
+        let bound = raised(self.core, node.bound.max(master.bound), self.length, steps);
+        if bound >= self.length {
+            return Some(Vec::new());
+        }
+        if !master.converged && master.bound < master.least() {
+            return None;
+        }
+        let solution = master.solution();
+        if bound > node.bound {
+            let limits = node.limits.clone();
+            self.attempt(&counts, bound, steps);
+            return Some(vec![Node { bound, limits }]);
+        }
+        let mut best: Option<(f64, usize, f64)> = None;
+        for from in 0..self.core.heights.len() {
+            let strips: f64 =
+                solution.iter().filter(|(_, pattern)| pattern.height >= from).map(|(amount, _)| amount).sum();
+            let apart = (strips - strips.round()).abs();
+            if apart > 1e-4 && best.is_none_or(|(most, ..)| apart > most + 1e-6) {
+                best = Some((apart, from, strips));
+            }
+        }
+        let Some((_, from, strips)) = best.filter(|_| node.limits.len() < DEPTH) else {
+            self.attempt(&counts, bound, steps);
+            return (self.length <= bound).then(Vec::new);
+        };
+        let below = whole(strips.floor());
+        let part = |at_least: bool| {
+            let strips = if at_least { below + 1 } else { below };
+            let mut limits = node.limits.clone();
+            limits.retain(|limit| limit.from != from || limit.at_least != at_least);
+            limits.push(Limit { from, strips, at_least });
+            Node { bound, limits }
+        };
+        Some(vec![part(false), part(true)])
+    }
+
+    /// A few dives for a plan of the length of the bound.
+    fn attempt(&mut self, counts: &[u64], most: u64, steps: &mut Steps) {
+        let seeds = self.pool.clone();
+        for round in 0..4_usize {
+            let chance = 0.25 * float(number(round));
+            let found: Option<Cut> = self.dive(&Dive { counts, seeds: &seeds, most, chance }, steps);
+            if let Some(cut) = found {
+                self.keep(cut);
+                return;
+            }
+        }
+    }
+}

@@ -1,0 +1,219 @@
+//! Column generation: the least length of strips, in fractions of strips, that yields all pieces, and a bound proved from the prices of the pieces
+//! (Gilmore and Gomory 1961, Farley 1990).
+
+use super::core::Core;
+use super::number::{Steps, float, number, whole};
+use super::price::{Asked, Pattern, Priced, Pricer};
+use super::simplex::{Column, Simplex};
+
+/// The most strips that one pricing brings in.
+const BATCH: usize = 48;
+/// After so many pricings that changed nothing, rounding is at work and no more is tried.
+const IDLE: usize = 40;
+
+/// How many strips of at least some height there are to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Limit {
+    /// The index of the least height of strips that count.
+    pub from: usize,
+    pub strips: u64,
+    /// At least so many, or else at most.
+    pub at_least: bool,
+}
+
+/// The programme over the strips found so far.
+#[derive(Debug)]
+pub(super) struct Master<'c> {
+    core: &'c Core,
+    counts: Vec<u64>,
+    /// The row of each kind of which there are pieces.
+    row: Vec<Option<usize>>,
+    limits: Vec<Limit>,
+    simplex: Simplex,
+    /// What the columns stand for; none for what is cut too often and the like.
+    patterns: Vec<Option<Pattern>>,
+    /// What a price of one is in whole numbers.
+    scale: f64,
+    /// No plan is shorter, in units of the core.
+    pub bound: u64,
+    /// Whether no strip is left that would make the fractional plan shorter.
+    pub converged: bool,
+}
+
+impl<'c> Master<'c> {
+    pub fn new(core: &'c Core, counts: &[u64], limits: &[Limit], seeds: &[Pattern]) -> Self {
+        let kinds: Vec<usize> = (0..counts.len()).filter(|&kind| counts[kind] > 0).collect();
+        let mut row = vec![None; counts.len()];
+        kinds.iter().enumerate().for_each(|(place, &kind)| row[kind] = Some(place));
+        let singles: Vec<Pattern> = kinds.iter().map(|&kind| single(core, kind, counts[kind])).collect();
+        let column = |pattern: &Pattern| column(core, &row, limits, pattern);
+        let mut columns: Vec<Column> = singles.iter().map(column).collect();
+        let mut asked: Vec<f64> = kinds.iter().map(|&kind| float(counts[kind])).collect();
+        let amounts: Vec<f64> = asked.iter().zip(&columns).map(|(asked, column)| asked / column.entries[0].1).collect();
+        let dear = 1.0 + 2.0 * columns.iter().zip(&amounts).map(|(column, amount)| column.cost * amount).sum::<f64>();
+        let mut patterns: Vec<Option<Pattern>> = singles.into_iter().map(Some).collect();
+        let mut slack = Vec::new();
+        for (place, limit) in limits.iter().enumerate() {
+            let counted = |pattern: &Option<Pattern>| pattern.as_ref().is_some_and(|it| it.height >= limit.from);
+            let there: f64 = patterns.iter().zip(&amounts).filter(|(it, _)| counted(it)).map(|(_, amount)| amount).sum();
+            let sign = if limit.at_least { -1.0 } else { 1.0 };
+            let entry = |amount: f64| vec![(kinds.len() + place, amount)];
+            let kept = if limit.at_least { there >= float(limit.strips) } else { there <= float(limit.strips) };
+            if kept {
+                columns.push(Column { cost: 0.0, entries: entry(sign) });
+            } else {
+                columns.push(Column { cost: dear, entries: entry(-sign) });
+                slack.push(Column { cost: 0.0, entries: entry(sign) });
+            }
+            asked.push(float(limit.strips));
+            patterns.push(None);
+        }
+        let mut simplex = Simplex::new(&asked, columns);
+        let over = (0..kinds.len()).map(|row| Column { cost: 0.0, entries: vec![(row, -1.0)] });
+        for column in slack.into_iter().chain(over) {
+            simplex.add(column);
+            patterns.push(None);
+        }
+        let highest = float(core.heights.last().copied().unwrap_or(1)) * float(core.most);
+        let mut scale = 1.0;
+        while scale * highest < float(1 << 44) && scale < float(1 << 40) {
+            scale *= 2.0;
+        }
+        let limits = limits.to_vec();
+        let mut master =
+            Self { core, counts: counts.to_vec(), row, limits, simplex, patterns, scale, bound: 0, converged: false };
+        for seed in seeds {
+            let clip = |&(kind, count): &(usize, u64)| (kind, count.min(counts[kind]));
+            let pieces: Vec<(usize, u64)> = seed.pieces.iter().map(clip).filter(|piece| piece.1 > 0).collect();
+            if !pieces.is_empty() {
+                master.add(Pattern { height: seed.height, pieces }.lowered(core));
+            }
+        }
+        master
+    }
+
+    fn add(&mut self, pattern: Pattern) {
+        self.simplex.add(column(self.core, &self.row, &self.limits, &pattern));
+        self.patterns.push(Some(pattern));
+    }
+
+    /// Adds strips until none is left that helps, the bound is as high as the plan is long, or no steps are left.
+    pub fn generate(&mut self, pricer: &mut Pricer, steps: &mut Steps) {
+        self.simplex.optimise(steps);
+        let (mut cost, mut idle) = (self.cost(), 0);
+        while steps.are_left() && idle < IDLE {
+            let highest = float(1 << 50) / float(self.core.most);
+            let prices: Vec<f64> = self
+                .row
+                .iter()
+                .map(|row| row.map_or(0.0, |row| (self.simplex.prices()[row] * self.scale).floor().clamp(0.0, highest)))
+                .collect();
+            let kinds = self.simplex.prices().len() - self.limits.len();
+            let most = (float(1 << 51) / float(number(self.limits.len()) + 1)).floor();
+            let fines: Vec<f64> = self.limits.iter().zip(&self.simplex.prices()[kinds..]).map(|(limit, price)| {
+                // A little less, so that rounding does not make a strip of one piece worth more than it costs.
+                let fine = ((price - 1e-6) * self.scale).floor().clamp(-most, most);
+                if limit.at_least { fine.max(0.0) } else { fine.min(0.0) }
+            }).collect();
+            let above: Vec<f64> = (0..self.core.heights.len())
+                .map(|height| {
+                    let counted = self.limits.iter().zip(&fines).filter(|(limit, _)| limit.from <= height);
+                    float(self.core.heights[height]) * self.scale - counted.map(|(_, fine)| fine).sum::<f64>()
+                })
+                .collect();
+            let near: Vec<f64> = above.iter().map(|above| above + above.abs() * 1e-9 + self.scale * 1e-7).collect();
+            let mut priced = pricer.price(&Asked { counts: &self.counts, prices: &prices, above: &near }, steps);
+            let bound = self.proved(&priced, &prices, &above, &fines);
+            self.bound = self.bound.max(bound);
+            self.converged = priced.patterns.is_empty();
+            if self.converged || self.bound >= self.least() {
+                return;
+            }
+            priced.patterns.sort_by(|a, b| b.0.total_cmp(&a.0));
+            priced.patterns.truncate(BATCH);
+            for (_, pattern) in priced.patterns {
+                self.add(pattern);
+            }
+            self.simplex.optimise(steps);
+            idle = if self.cost() < cost - 1e-9 { 0 } else { idle + 1 };
+            cost = self.cost();
+        }
+    }
+
+    /// The least whole length that is no shorter than the fractional plan, but for rounding.
+    pub fn least(&self) -> u64 {
+        whole((self.simplex.cost() - 1e-5).ceil())
+    }
+
+    /// The length of the fractional plan.
+    pub fn cost(&self) -> f64 {
+        self.simplex.cost()
+    }
+
+    /// The strips of the fractional plan and how many of each.
+    pub fn solution(&self) -> Vec<(f64, Pattern)> {
+        let known = |(column, amount): (usize, f64)| Some((amount, self.patterns[column].clone()?));
+        self.simplex.solution().filter_map(known).collect()
+    }
+
+    /// The strips whose worth is not farther below their cost than this.
+    pub fn near(&self, gap: f64) -> Vec<Pattern> {
+        let near = |column: &usize| self.simplex.reduced(*column) <= gap;
+        (0..self.patterns.len()).filter(near).filter_map(|column| self.patterns[column].clone()).collect()
+    }
+
+    /// The bound that the prices prove, in whole numbers throughout: prices are scaled so that no strip is worth more than its height, less what the
+    /// limits charge for it; all pieces at those prices are worth no more than any plan is long.
+    fn proved(&self, priced: &Priced, prices: &[f64], above: &[f64], fines: &[f64]) -> u64 {
+        let worth: i128 =
+            self.counts.iter().zip(prices).map(|(&count, &price)| i128::from(count) * integer(price)).sum();
+        let mut ratio: Option<(i128, i128)> = None;
+        for &(height, value) in &priced.values {
+            let (cost, value) = (integer(above[height]), integer(value));
+            if cost < 0 {
+                return 0;
+            }
+            if value > 0 && ratio.is_none_or(|(least, over)| cost * over < least * value) {
+                ratio = Some((cost, value));
+            }
+        }
+        let Some((cost, value)) = ratio else { return 0 };
+        // What is shifted out only makes the bound lower.
+        let shift = (256 - worth.leading_zeros() - cost.leading_zeros()).saturating_sub(126);
+        let pieces = ((worth >> shift) * cost / value) << shift;
+        let strips: i128 =
+            self.limits.iter().zip(fines).map(|(limit, &fine)| i128::from(limit.strips) * integer(fine)).sum();
+        let scale = integer(self.scale).max(1);
+        let length = pieces + strips;
+        let length = length.div_euclid(scale) + i128::from(length.rem_euclid(scale) > 0);
+        u64::try_from(length).unwrap_or(0)
+    }
+}
+
+/// A whole number that a float holds.
+#[expect(clippy::cast_possible_truncation, reason = "prices are whole and below 2^53")]
+fn integer(number: f64) -> i128 {
+    number as i128
+}
+
+/// The strip with as many pieces of a kind as fit, the way that takes least length a piece.
+fn single(core: &Core, kind: usize, count: u64) -> Pattern {
+    let strips = core.kinds[kind].ways.iter().map(|way| (way.from, core.copies(way.width, count).max(1)));
+    let best = strips.reduce(|best, other| {
+        let length = |strip: (usize, u64), times: u64| u128::from(core.heights[strip.0]) * u128::from(times);
+        if length(other, best.1) < length(best, other.1) { other } else { best }
+    });
+    let (height, count) = best.unwrap_or((0, 1));
+    Pattern { height, pieces: vec![(kind, count)] }
+}
+
+/// The column of a strip: its pieces, and one for each limit that counts it.
+fn column(core: &Core, row: &[Option<usize>], limits: &[Limit], pattern: &Pattern) -> Column {
+    let rows = row.iter().flatten().count();
+    let pieces = pattern.pieces.iter().filter_map(|&(kind, count)| Some((row[kind]?, float(count))));
+    let limits = limits.iter().enumerate().filter(|(_, limit)| limit.from <= pattern.height);
+    Column {
+        cost: float(core.heights[pattern.height]),
+        entries: pieces.chain(limits.map(|(place, _)| (rows + place, 1.0))).collect(),
+    }
+}

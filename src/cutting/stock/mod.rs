@@ -1,0 +1,143 @@
+//! Rectangles from strips: cloth is cut right across into strips, each as high as its highest piece, pieces are cut from a strip side by side and
+//! trimmed to their height.
+//!
+//! In the field's words: two-stage, non-exact guillotine strip cutting.
+
+mod branch;
+mod core;
+mod greedy;
+mod master;
+mod number;
+mod price;
+mod reach;
+mod search;
+mod simplex;
+mod told;
+
+use std::collections::BTreeSet;
+
+use self::core::{Core, Rounding};
+use self::number::Steps;
+use self::search::Search;
+
+/// Equal pieces to be cut. Lengths are whole numbers of any unit, the same throughout a problem.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Demand {
+    /// Width of a piece, along the strip.
+    pub width: u32,
+    /// Height of a piece, across the strip.
+    pub height: u32,
+    /// How many.
+    pub count: u32,
+    /// Whether a piece may be laid turned by a quarter.
+    pub turnable: bool,
+}
+
+/// What is to be cut.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Problem {
+    /// The width of the cloth.
+    pub width: u32,
+    /// The pieces.
+    pub demands: Vec<Demand>,
+    /// The heights that strips may have; none for any. Given some, a strip may be higher than its highest piece.
+    pub heights: Option<BTreeSet<u32>>,
+}
+
+impl Problem {
+    /// The height of the lowest strip for a piece of this height.
+    fn strip_height(&self, height: u32) -> Option<u32> {
+        match &self.heights {
+            None => Some(height),
+            Some(heights) => heights.range(height..).next().copied(),
+        }
+    }
+}
+
+/// How much work may be done, in steps of about a nanosecond.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Budget(u64);
+
+impl Budget {
+    /// For every day.
+    pub const USUAL: Self = Self(150_000_000);
+    /// Sixteen times that.
+    pub const THOROUGH: Self = Self(16 * Self::USUAL.0);
+}
+
+/// Why there is no plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Refusal {
+    /// The demands, by index, whose pieces fit no way or have no area.
+    Misfits(Vec<usize>),
+    /// All pieces one above the other would be longer than 2^50.
+    TooMuch,
+}
+
+/// Equal pieces in a strip.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Pieces {
+    /// Which, by index among the demands.
+    pub demand: usize,
+    /// Whether width and height are swapped.
+    pub turned: bool,
+    /// How many side by side.
+    pub count: u32,
+}
+
+/// Equal strips.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Strip {
+    /// How high it is cut.
+    pub height: u32,
+    /// Its pieces, the highest first.
+    pub pieces: Vec<Pieces>,
+    /// How often it is cut.
+    pub times: u32,
+}
+
+/// Strips for all pieces.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Plan {
+    /// The strips, the highest first.
+    pub strips: Vec<Strip>,
+    /// Their heights together.
+    pub length: u64,
+    /// No plan is shorter.
+    pub bound: u64,
+    /// Whether no plan is shorter than this one.
+    pub proved: bool,
+}
+
+/// Plans the strips for all pieces, as short together as the budget allows.
+///
+/// # Errors
+/// [`Refusal`] as told there.
+pub fn plan(problem: &Problem, budget: Budget) -> Result<Plan, Refusal> {
+    let core = Core::new(problem, Rounding::Tight)?;
+    let mut steps = Steps::new(budget.0);
+    let bound = if core.rounded { relaxed_bound(problem, &mut steps)? } else { 0 };
+    let mut search = Search::new(&core);
+    search.rough = core.rounded.then_some(bound);
+    search.run(&mut steps);
+    let length = search.length * core.unit;
+    let bound = (search.bound * core.unit).max(area_bound(problem)).min(length);
+    Ok(Plan { strips: told::strips(&core, problem, &search.best), length, bound, proved: bound == length })
+}
+
+/// The area of all pieces over the width, rounded up.
+fn area_bound(problem: &Problem) -> u64 {
+    let area = |demand: &Demand| u128::from(demand.width) * u128::from(demand.height) * u128::from(demand.count);
+    let area: u128 = problem.demands.iter().map(area).sum();
+    u64::try_from(area.div_ceil(u128::from(problem.width.max(1)))).unwrap_or(0)
+}
+
+/// A bound for a problem whose widths had to be rounded, in units of the core: with all widths rounded down.
+fn relaxed_bound(problem: &Problem, steps: &mut Steps) -> Result<u64, Refusal> {
+    let core = Core::new(problem, Rounding::Relaxed)?;
+    let mut search = Search::new(&core);
+    let mut part = steps.split(steps.left() / 4);
+    search.root(&mut part);
+    steps.rejoin(&part);
+    Ok(search.bound)
+}
