@@ -16,7 +16,7 @@ use crate::model::{self, Division, Model, Paper, Units};
 use crate::notation::source::{Sources, Span};
 use crate::packet;
 use crate::packet::page::Page;
-use crate::pattern::{self, Block, Pattern, Reading, Shelf, Site, Wish};
+use crate::pattern::{self, Block, Effort, Pattern, Reading, Shelf, Site, Wish};
 use crate::piecing::plan::{Asked, Bench, Budget};
 use crate::piecing::{self, Proof};
 
@@ -59,10 +59,10 @@ pub struct Built {
     pub artifacts: Option<Vec<Artifact>>,
 }
 
-/// Looks a source through at the size it is drawn for. `name` is what faults call it; shared files come from the shelf.
+/// Looks a source through at the size it is drawn for. Its cutting is planned in haste: valid, but not the shortest. `name` is what faults call it; shared files come from the shelf.
 #[must_use]
 pub fn check(name: &str, text: &str, shelf: &dyn Shelf) -> Checked {
-    compile(name, text, shelf, &Options::default())
+    compile(name, text, shelf, &Options::default(), Effort::Quick)
 }
 
 /// A source and the plans of its blocks.
@@ -83,7 +83,7 @@ pub struct Planned {
 /// Plans a source: its patches, and its units as if they were patches, into the best tree of straight cuts. `name` is what faults call it.
 #[must_use]
 pub fn plan(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Planned {
-    let checked = compile(name, text, shelf, options);
+    let checked = compile(name, text, shelf, options, Effort::Quick);
     let reading = pattern::read_sources(name, text, shelf);
     let mut planned = Planned {
         sources: checked.sources,
@@ -108,8 +108,8 @@ pub fn plan(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Pla
     planned
 }
 
-/// Compiles a source as far as the model.
-fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Checked {
+/// Compiles a source as far as the model; `effort` is for the plans of cutting.
+fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, effort: Effort) -> Checked {
     let reading = pattern::read_sources(name, text, shelf);
     let (pattern, mut faults, mut warnings) = pattern::resolve(&reading);
     let broken = reading.faults.iter().any(|fault| fault.severity() == Severity::Error);
@@ -121,12 +121,18 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Chec
     faults.extend(reading.faults);
     let mut model = None;
     if let Some(mut pattern) = pattern.filter(|_| !broken) {
+        pattern.effort = effort;
         match options.apply(&mut pattern) {
             Ok(size) => match proved(&pattern, options.budget()) {
                 Ok((proof, pattern, divisions)) => {
                     model = model::build(&pattern, &proof, size);
                     if let Some(model) = &mut model {
                         model.thorough = options.thorough;
+                        let whole = pattern.colouring.is_none() && options.unit.is_none();
+                        if whole && pattern.effort != Effort::Quick {
+                            let amounts = model::coloured_amounts(&pattern, &proof, size);
+                            model.in_colourings = amounts.unwrap_or_default();
+                        }
                         for (block, (division, hint)) in model.blocks.iter_mut().zip(divisions) {
                             block.division = division;
                             warnings.extend(hint);
@@ -336,7 +342,8 @@ fn in_eighths((width, height): (f64, f64), units: Units, rounded: impl Fn(f64) -
 /// Builds a packet. `progress` is told, now and then, what is being done.
 pub fn build(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, progress: &mut dyn FnMut(&str)) -> Built {
     progress("proving that it can be sewn");
-    let mut checked = compile(name, text, shelf, options);
+    let effort = if options.thorough { Effort::Thorough } else { Effort::Usual };
+    let mut checked = compile(name, text, shelf, options, effort);
     let mut artifacts = None;
     if let Some(model) = checked.model.take().filter(|_| checked.ok()) {
         let made = options

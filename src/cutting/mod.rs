@@ -15,6 +15,6 @@ pub use needed::{Need, needs};
 pub use rough::{Laid, Measures, Orientation, Shape, lay};
 pub use slack::Play;
 pub use strip::{Between, lay_strip, strip_needs};
-pub use strips::{Item, LaidPiece, LaidStrip, Layout, strips};
+pub use strips::{Item, LaidPiece, LaidStrip, Layout, SheetLayout, few_widths, sheets, strips};
 pub use trapezoid::lay_trapezoid;
 pub use triangle::{RightTriangle, lay_triangle};

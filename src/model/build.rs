@@ -2,12 +2,12 @@
 
 use crate::cutting::{needs, strip_needs};
 use crate::geometry::{Length, Line, Polygon, Segment, Transform};
-use crate::pattern::{self, Manner, Pattern, number_words};
+use crate::pattern::{self, Effort, Manner, Pattern, number_words};
 use crate::piecing::{BlockProof, Proof, pressed_to_next};
 
 use super::{
-    Block, Colouring, Division, Join, JoinKind, MatchPoint, Model, Paper, PiecedStrip, Placement, Section, Unit, Units,
-    Variant, cuts, cutting,
+    Block, ColouredAmounts, Colouring, Division, Join, JoinKind, MatchPoint, Model, Paper, PiecedStrip, Placement,
+    Section, Unit, Units, Variant, cuts, cutting,
 };
 
 /// Makes the model of a proved pattern at one of its sizes, by its index in [`Pattern::sizes`]; `None` if there is no such size.
@@ -15,12 +15,8 @@ use super::{
 /// `proof` is the proof of this pattern. O(sections × corners²).
 #[must_use]
 pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
+    let blocks = blocks(pattern, proof, size)?;
     let size = pattern.sizes.get(size)?;
-    let mut blocks = Vec::with_capacity(pattern.blocks.len());
-    for (source, proof) in pattern.blocks.iter().zip(&proof.blocks) {
-        let scale = source.step.to_inches() * size.factor;
-        blocks.push(Sized { pattern, source, proof, scale }.block()?);
-    }
     let cutting = cutting::cutting(pattern, &blocks);
     Some(Model {
         facts: pattern.facts.clone(),
@@ -42,8 +38,33 @@ pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
         cutting,
         cloth: pattern.cloth.clone(),
         people: pattern.people,
-        thorough: false,
+        in_colourings: Vec::new(),
+        thorough: pattern.effort == Effort::Thorough,
     })
+}
+
+/// What to buy in each of the colourings of a pattern that is in none, at one of its sizes. `None` if there is no such size.
+#[must_use]
+pub fn coloured_amounts(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Vec<ColouredAmounts>> {
+    let amounts = |(colouring, exchange): (usize, &pattern::Colouring)| {
+        let coloured = Pattern { owned: Vec::new(), ..pattern.coloured(colouring) };
+        let cutting = cutting::cutting(&coloured, &blocks(&coloured, proof, size)?);
+        let takes = |fabric: usize| (0..pattern.fabrics.len()).filter(move |&drawn| exchange.fabric(drawn) == fabric);
+        let fabrics = cutting.into_iter().map(|of| (of.fabric, takes(of.fabric).collect(), of.buy)).collect();
+        Some(ColouredAmounts { colouring, fabrics })
+    };
+    pattern.colourings.iter().enumerate().map(amounts).collect()
+}
+
+/// The blocks of a pattern at one of its sizes.
+fn blocks(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Vec<Block>> {
+    let factor = pattern.sizes.get(size)?.factor;
+    let blocks = pattern.blocks.iter().zip(&proof.blocks);
+    let sized = |(source, proof): (&pattern::Block, &BlockProof)| {
+        let scale = source.step.to_inches() * factor;
+        Sized { pattern, source, proof, scale }.block()
+    };
+    blocks.map(sized).collect()
 }
 
 /// What tells foundations apart: the unit, its hand, and of each section its fabric and those of its strips.

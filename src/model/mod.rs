@@ -17,7 +17,7 @@ mod partial;
 mod turns;
 mod warnings;
 
-pub use build::build;
+pub use build::{build, coloured_amounts};
 pub use called::call_by_marks;
 pub use cuts::measures;
 pub use partial::keep_unit;
@@ -63,6 +63,8 @@ pub struct Model {
     pub cloth: Cloth,
     /// For so many people the cloth is cut, each of whom sews what the model says; at least one.
     pub people: u32,
+    /// What to buy in each of the other colourings; empty for a model that is in one, and where only a part is sewn.
+    pub in_colourings: Vec<ColouredAmounts>,
     /// Whether the planner was asked to search further than usual.
     pub thorough: bool,
 }
@@ -336,6 +338,8 @@ pub struct FabricCutting {
     pub length: Length,
     /// A length below which no plan of strips can go.
     pub lower_bound: Length,
+    /// No plan of strips takes fewer fat quarters or eighths; none off a bolt.
+    pub fewest_sheets: Option<usize>,
     /// By how much the plan is longer than the shortest that is known, where one with few widths was preferred.
     pub price: Option<Length>,
     /// What to buy.
@@ -353,6 +357,8 @@ pub struct OwnCloth {
     pub used: Vec<(OwnedPiece, Vec<Strip>)>,
     /// What there is to buy besides; none where the own cloth is enough.
     pub short: Option<Purchase>,
+    /// The strips that are cut from what is bought.
+    pub rest: Vec<Strip>,
 }
 
 /// How nearly pieces are cut to the size that they must have.
@@ -457,6 +463,15 @@ pub struct Purchase {
     pub fat_quarter: bool,
     /// Whether a fat eighth is enough.
     pub fat_eighth: bool,
+}
+
+/// What to buy in another colouring.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ColouredAmounts {
+    /// The colouring, by index in [`Model::colourings`].
+    pub colouring: usize,
+    /// Its fabrics, by index in [`Model::fabrics`], each with the fabrics whose parts it takes, and what to buy of it.
+    pub fabrics: Vec<(usize, Vec<usize>, Purchase)>,
 }
 
 /// An amount of fabric.

@@ -365,8 +365,12 @@ fn wide_cuts(pattern: &Pattern, model: &Model, found: &mut Vec<(Site, Fault)>) {
         for strip in &cutting.strips {
             for piece in &strip.pieces {
                 let group = &cutting.pieces[piece.group];
-                let along = if piece.turned { group.height } else { group.width };
-                if along > cutting.sheet.0 + Length::inches(1e-6)
+                let blank = group.blanks.get(piece.blank);
+                let sides = blank.map_or((group.width, group.height), |blank| (blank.width, blank.height));
+                let (along, across) = if piece.turned { (sides.1, sides.0) } else { sides };
+                let slack = Length::inches(1e-6);
+                let too_high = cutting.sheet.1.is_some_and(|usable| across > usable + slack);
+                if (along > cutting.sheet.0 + slack || too_high)
                     && said.insert(piece.group)
                     && let Some(used) = group.uses.first()
                 {

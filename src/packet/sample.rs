@@ -147,6 +147,7 @@ pub fn lantern(step: f64) -> Model {
     Model {
         cloth: crate::model::Cloth::usual(Units::Inches),
         people: 1,
+        in_colourings: Vec::new(),
         thorough: false,
         facts: Facts { title: "Storm Lantern".to_owned(), edition: "1.2".to_owned(), ..Facts::default() },
         size: "8 in".to_owned(),

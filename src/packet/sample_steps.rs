@@ -163,6 +163,7 @@ pub(crate) fn model() -> Model {
     Model {
         cloth: crate::model::Cloth::usual(Units::Inches),
         people: 1,
+        in_colourings: Vec::new(),
         thorough: false,
         facts: Facts {
             title: "Storm <Lantern> & Gulls".to_owned(),
@@ -232,6 +233,7 @@ fn cutting(fabric: usize, groups: &[(&str, f64, f64, u32, (usize, usize))]) -> F
         length: strips.iter().map(|strip| strip.width).sum(),
         strips,
         lower_bound: Length::inches(3.1),
+        fewest_sheets: None,
         price: None,
         other_widths: Vec::new(),
         own: None,

@@ -36,6 +36,17 @@ pub enum CuttingPlan {
     FewWidths,
 }
 
+/// How far plans for cutting are searched.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Effort {
+    /// Hardly: to look a source through.
+    Quick,
+    /// As for a packet.
+    Usual,
+    /// Sixteen times as far.
+    Thorough,
+}
+
 impl Cloth {
     /// What is usual where people measure in these units.
     #[must_use]

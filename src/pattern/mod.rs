@@ -28,7 +28,7 @@ mod wishes;
 
 pub use allow::{Allow, Part, Site, sift, unused_allows};
 pub use bounds::MOST_PIECES;
-pub use cloth::{Cloth, CuttingPlan, Owned, OwnedPiece, Stock, fat_eighth, fat_quarter, shop_step};
+pub use cloth::{Cloth, CuttingPlan, Effort, Owned, OwnedPiece, Stock, fat_eighth, fat_quarter, shop_step};
 pub use colourings::Colouring;
 pub use cuts::{CutRule, CutShape, CutWish, Lie};
 pub use files::{ReadFault, Reading, Shelf, read_sources};
@@ -63,6 +63,8 @@ pub struct Pattern {
     pub owned: Vec<Owned>,
     /// For so many people the cloth is cut; at least one.
     pub people: u32,
+    /// How far plans for cutting are searched.
+    pub effort: Effort,
     /// The papers, the main one in front. At least one.
     pub papers: Vec<Paper>,
     /// The language of the packet, by its code of ISO 639; none where the source does not say.

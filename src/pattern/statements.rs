@@ -10,7 +10,7 @@ use crate::notation::syntax::{self, Finished, FinishedSize, Item, PhysicalLength
 use super::allow::{Allow, Site};
 use super::block::{self, Context};
 use super::bounds::{MOST_FAULTS, MOST_SIZES, Spent};
-use super::cloth::Cloth;
+use super::cloth::{Cloth, Effort};
 use super::colourings::{colourings, idle};
 use super::corners::Corners;
 use super::cuts::CutWish;
@@ -142,6 +142,7 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         cloth: Cloth::usual(units),
         owned: Vec::new(),
         people: 1,
+        effort: Effort::Usual,
         papers,
         language: gathered.language,
         sizes,
