@@ -3,9 +3,12 @@
 use super::greedy::Cut;
 use super::master::{Limit, Master};
 use super::number::{Steps, float, number, whole};
+use super::price::Pattern;
 use super::reach::raised;
 use super::search::{Dive, Search};
 
+/// The most strips to begin a node with.
+const POOL: usize = 400;
 /// The most limits on the way to a node.
 const DEPTH: usize = 24;
 
@@ -51,11 +54,7 @@ impl Search<'_> {
             return None;
         }
         let solution = master.solution();
-        if bound > node.bound {
-            let limits = node.limits.clone();
-            self.attempt(&counts, bound, steps);
-            return Some(vec![Node { bound, limits }]);
-        }
+        self.remember(&solution);
         let mut best: Option<(f64, usize, f64)> = None;
         for from in 0..self.core.heights.len() {
             let strips: f64 =
@@ -78,6 +77,15 @@ impl Search<'_> {
             Node { bound, limits }
         };
         Some(vec![part(false), part(true)])
+    }
+
+    /// Keeps the strips of a fractional plan for the next.
+    fn remember(&mut self, solution: &[(f64, Pattern)]) {
+        for (_, pattern) in solution {
+            if self.pool.len() < POOL && !self.pool.contains(pattern) {
+                self.pool.push(pattern.clone());
+            }
+        }
     }
 
     /// A few dives for a plan of the length of the bound.

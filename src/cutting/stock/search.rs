@@ -148,7 +148,8 @@ impl<'c> Search<'c> {
         }
     }
 
-    fn renew_part(&mut self, free: usize, steps: &mut Steps) {
+    /// Cuts a part of the best plan anew.
+    pub fn renew_part(&mut self, free: usize, steps: &mut Steps) {
         steps.take(1_000 + 400 * self.best.len());
         let chosen = self.chosen(free);
         let mut counts = vec![0; self.core.kinds.len()];
