@@ -3,9 +3,12 @@
 use super::greedy::Cut;
 use super::master::{Limit, Master};
 use super::number::{Steps, float, number, whole};
+use super::price::Pattern;
 use super::reach::raised;
 use super::search::{Dive, Search};
 
+/// The most strips to begin a node with.
+const POOL: usize = 400;
 /// The most limits on the way to a node.
 const DEPTH: usize = 24;
 
@@ -51,33 +54,35 @@ impl Search<'_> {
             return None;
         }
         let solution = master.solution();
-        if bound > node.bound {
-            let limits = node.limits.clone();
-            self.attempt(&counts, bound, steps);
-            return Some(vec![Node { bound, limits }]);
+        self.remember(&solution);
+        let strips = (0..self.core.heights.len()).map(|from| (None, from));
+        let mut split = apart(&solution, strips);
+        if split.is_none() {
+            let kinds = self.core.kinds.iter().enumerate();
+            let pieces = kinds.flat_map(|(kind, it)| (it.ways[0].from + 1..self.core.heights.len()).map(move |from| (Some(kind), from)));
+            split = apart(&solution, pieces);
         }
-        let mut best: Option<(f64, usize, f64)> = None;
-        for from in 0..self.core.heights.len() {
-            let strips: f64 =
-                solution.iter().filter(|(_, pattern)| pattern.height >= from).map(|(amount, _)| amount).sum();
-            let apart = (strips - strips.round()).abs();
-            if apart > 1e-4 && best.is_none_or(|(most, ..)| apart > most + 1e-6) {
-                best = Some((apart, from, strips));
-            }
-        }
-        let Some((_, from, strips)) = best.filter(|_| node.limits.len() < DEPTH) else {
+        let Some((kind, from, below)) = split.filter(|_| node.limits.len() < DEPTH) else {
             self.attempt(&counts, bound, steps);
             return (self.length <= bound).then(Vec::new);
         };
-        let below = whole(strips.floor());
         let part = |at_least: bool| {
-            let strips = if at_least { below + 1 } else { below };
+            let amount = if at_least { below + 1 } else { below };
             let mut limits = node.limits.clone();
-            limits.retain(|limit| limit.from != from || limit.at_least != at_least);
-            limits.push(Limit { from, strips, at_least });
+            limits.retain(|limit| limit.kind != kind || limit.from != from || limit.at_least != at_least);
+            limits.push(Limit { kind, from, amount, at_least });
             Node { bound, limits }
         };
         Some(vec![part(false), part(true)])
+    }
+
+    /// Keeps the strips of a fractional plan for the next.
+    fn remember(&mut self, solution: &[(f64, Pattern)]) {
+        for (_, pattern) in solution {
+            if self.pool.len() < POOL && !self.pool.contains(pattern) {
+                self.pool.push(pattern.clone());
+            }
+        }
     }
 
     /// A few dives for a plan of the length of the bound.
@@ -92,4 +97,21 @@ impl Search<'_> {
             }
         }
     }
+}
+
+/// Of strips at least so high, or of pieces of a kind in them, those whose amount is farthest from whole, and the whole number below it.
+fn apart(
+    solution: &[(f64, Pattern)],
+    candidates: impl Iterator<Item = (Option<usize>, usize)>,
+) -> Option<(Option<usize>, usize, u64)> {
+    let mut best: Option<(f64, (Option<usize>, usize, u64))> = None;
+    for (kind, from) in candidates {
+        let limit = Limit { kind, from, amount: 0, at_least: true };
+        let amount: f64 = solution.iter().map(|(amount, pattern)| amount * float(limit.counted(pattern))).sum();
+        let apart = (amount - amount.round()).abs();
+        if apart > 1e-4 && best.is_none_or(|(most, _)| apart > most + 1e-6) {
+            best = Some((apart, (kind, from, whole(amount.floor()))));
+        }
+    }
+    best.map(|(_, split)| split)
 }

@@ -162,6 +162,12 @@ impl Core {
         if self.width < places.min(2_048) {
             self.grid = Grid::Units(size(self.width));
         } else if let Some(sums) = self.sums(size(places)) {
+            if let Some((width, ways)) = self.coarser(&sums, places) {
+                self.ways_mut().zip(ways).for_each(|(way, coarse)| way.width = coarse);
+                self.grid = Grid::Units(size(width));
+                self.width = width;
+                return self.set_most();
+            }
             // A sum costs about six times as much as a unit.
             let dense = self.width < places && number(sums.len()) * 6 > self.width;
             self.grid = if dense { Grid::Units(size(self.width)) } else { Grid::Sums(sums) };
@@ -176,6 +182,10 @@ impl Core {
             self.grid = Grid::Units(size(places));
             self.rounded = true;
         }
+        self.set_most();
+    }
+
+    fn set_most(&mut self) {
         let narrowest = self.ways().map(|way| way.width).min().unwrap_or(1);
         self.most = self.copies(narrowest, self.kinds.iter().map(|kind| kind.count).sum()).max(1);
     }
@@ -191,6 +201,45 @@ impl Core {
 
     fn ways_mut(&mut self) -> impl Iterator<Item = &mut Way> {
         self.kinds.iter_mut().flat_map(|kind| &mut kind.ways)
+    }
+
+    /// A smaller width of the cloth and widths of the ways for it, rounded up, for which just the same pieces fit side by side as before.
+    ///
+    /// Most widths are multiples of some unit; a few odd ones only need a little more than the unit below. Whatever fits the rounded widths fits the
+    /// true ones; the other way round is made sure by finding the widest that pieces that truly fit together ever get.
+    fn coarser(&self, sums: &[u64], places: u64) -> Option<(u64, Vec<u64>)> {
+        let units: Vec<u64> = self.ways().map(|way| common(way.width, self.width)).collect();
+        let shared = |unit: &u64| self.ways().filter(|way| way.width % unit == 0).count();
+        let unit = units.iter().copied().filter(|unit| shared(unit) * 2 > units.len()).max()?;
+        [1, 2, 3, 4, 6, 8, 12, 16, 24, 32].iter().find_map(|parts| {
+            let width = self.width / unit * parts;
+            let ways: Vec<u64> = self.ways().map(|way| (way.width * width).div_ceil(self.width)).collect();
+            (width < places && self.widest(sums, &ways) <= width).then_some((width, ways))
+        })
+    }
+
+    /// The most that these widths of the ways sum up to where the true widths fit.
+    fn widest(&self, sums: &[u64], ways: &[u64]) -> u64 {
+        let mut widest = vec![0_u64; sums.len()];
+        let counts = self.kinds.iter().flat_map(|kind| kind.ways.iter().map(|_| kind.count));
+        for ((way, count), &coarse) in self.ways().zip(counts).zip(ways) {
+            let mut left = self.copies(way.width, count);
+            let mut times = 1;
+            while left > 0 {
+                times = times.min(left);
+                let mut before = sums.len();
+                for place in (0..sums.len()).rev() {
+                    let Some(room) = sums[place].checked_sub(way.width * times) else { break };
+                    while before > 0 && sums.get(before).is_none_or(|sum| *sum > room) {
+                        before -= 1;
+                    }
+                    widest[place] = widest[place].max(widest[before] + coarse * times);
+                }
+                left -= times;
+                times *= 2;
+            }
+        }
+        widest.last().copied().unwrap_or(0)
     }
 
     /// The sums of widths that can be reached within the width, at most `most` of them.

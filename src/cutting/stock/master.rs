@@ -11,14 +11,27 @@ const BATCH: usize = 48;
 /// After so many pricings that changed nothing, rounding is at work and no more is tried.
 const IDLE: usize = 40;
 
-/// How many strips of at least some height there are to be.
+/// How many strips of at least some height there are to be, or how many pieces of a kind in such strips.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Limit {
+    /// The kind whose pieces count; none where strips do.
+    pub kind: Option<usize>,
     /// The index of the least height of strips that count.
     pub from: usize,
-    pub strips: u64,
+    pub amount: u64,
     /// At least so many, or else at most.
     pub at_least: bool,
+}
+
+impl Limit {
+    /// How much of what the limit counts there is in a strip.
+    pub fn counted(&self, pattern: &Pattern) -> u64 {
+        match self.kind {
+            _ if pattern.height < self.from => 0,
+            None => 1,
+            Some(kind) => pattern.pieces.iter().find(|piece| piece.0 == kind).map_or(0, |piece| piece.1),
+        }
+    }
 }
 
 /// The programme over the strips found so far.
@@ -54,18 +67,18 @@ impl<'c> Master<'c> {
         let mut patterns: Vec<Option<Pattern>> = singles.into_iter().map(Some).collect();
         let mut slack = Vec::new();
         for (place, limit) in limits.iter().enumerate() {
-            let counted = |pattern: &Option<Pattern>| pattern.as_ref().is_some_and(|it| it.height >= limit.from);
-            let there: f64 = patterns.iter().zip(&amounts).filter(|(it, _)| counted(it)).map(|(_, amount)| amount).sum();
+            let counted = |pattern: &Option<Pattern>| pattern.as_ref().map_or(0, |pattern| limit.counted(pattern));
+            let there: f64 = patterns.iter().zip(&amounts).map(|(it, amount)| float(counted(it)) * amount).sum();
             let sign = if limit.at_least { -1.0 } else { 1.0 };
             let entry = |amount: f64| vec![(kinds.len() + place, amount)];
-            let kept = if limit.at_least { there >= float(limit.strips) } else { there <= float(limit.strips) };
+            let kept = if limit.at_least { there >= float(limit.amount) } else { there <= float(limit.amount) };
             if kept {
                 columns.push(Column { cost: 0.0, entries: entry(sign) });
             } else {
                 columns.push(Column { cost: dear, entries: entry(-sign) });
                 slack.push(Column { cost: 0.0, entries: entry(sign) });
             }
-            asked.push(float(limit.strips));
+            asked.push(float(limit.amount));
             patterns.push(None);
         }
         let mut simplex = Simplex::new(&asked, columns);
@@ -117,12 +130,16 @@ impl<'c> Master<'c> {
             }).collect();
             let above: Vec<f64> = (0..self.core.heights.len())
                 .map(|height| {
-                    let counted = self.limits.iter().zip(&fines).filter(|(limit, _)| limit.from <= height);
+                    let fines = self.limits.iter().zip(&fines);
+                    let counted = fines.filter(|(limit, _)| limit.kind.is_none() && limit.from <= height);
                     float(self.core.heights[height]) * self.scale - counted.map(|(_, fine)| fine).sum::<f64>()
                 })
                 .collect();
             let near: Vec<f64> = above.iter().map(|above| above + above.abs() * 1e-9 + self.scale * 1e-7).collect();
-            let mut priced = pricer.price(&Asked { counts: &self.counts, prices: &prices, above: &near }, steps);
+            let changes: Vec<(usize, usize, f64)> =
+                self.limits.iter().zip(&fines).filter_map(|(limit, fine)| Some((limit.kind?, limit.from, *fine))).collect();
+            let asked = Asked { counts: &self.counts, prices: &prices, changes: &changes, above: &near };
+            let mut priced = pricer.price(&asked, steps);
             let bound = self.proved(&priced, &prices, &above, &fines);
             self.bound = self.bound.max(bound);
             self.converged = priced.patterns.is_empty();
@@ -165,8 +182,13 @@ impl<'c> Master<'c> {
     /// The bound that the prices prove, in whole numbers throughout: prices are scaled so that no strip is worth more than its height, less what the
     /// limits charge for it; all pieces at those prices are worth no more than any plan is long.
     fn proved(&self, priced: &Priced, prices: &[f64], above: &[f64], fines: &[f64]) -> u64 {
+        let charged = |strips: bool| {
+            let limits = self.limits.iter().zip(fines).filter(move |(limit, _)| limit.kind.is_none() == strips);
+            limits.map(|(limit, &fine)| i128::from(limit.amount) * integer(fine)).sum::<i128>()
+        };
         let worth: i128 =
             self.counts.iter().zip(prices).map(|(&count, &price)| i128::from(count) * integer(price)).sum();
+        let worth = (worth + charged(false)).max(0);
         let mut ratio: Option<(i128, i128)> = None;
         for &(height, value) in &priced.values {
             let (cost, value) = (integer(above[height]), integer(value));
@@ -181,10 +203,8 @@ impl<'c> Master<'c> {
         // What is shifted out only makes the bound lower.
         let shift = (256 - worth.leading_zeros() - cost.leading_zeros()).saturating_sub(126);
         let pieces = ((worth >> shift) * cost / value) << shift;
-        let strips: i128 =
-            self.limits.iter().zip(fines).map(|(limit, &fine)| i128::from(limit.strips) * integer(fine)).sum();
         let scale = integer(self.scale).max(1);
-        let length = pieces + strips;
+        let length = pieces + charged(true);
         let length = length.div_euclid(scale) + i128::from(length.rem_euclid(scale) > 0);
         u64::try_from(length).unwrap_or(0)
     }
@@ -211,9 +231,9 @@ fn single(core: &Core, kind: usize, count: u64) -> Pattern {
 fn column(core: &Core, row: &[Option<usize>], limits: &[Limit], pattern: &Pattern) -> Column {
     let rows = row.iter().flatten().count();
     let pieces = pattern.pieces.iter().filter_map(|&(kind, count)| Some((row[kind]?, float(count))));
-    let limits = limits.iter().enumerate().filter(|(_, limit)| limit.from <= pattern.height);
+    let limits = limits.iter().enumerate().map(|(place, limit)| (rows + place, float(limit.counted(pattern))));
     Column {
         cost: float(core.heights[pattern.height]),
-        entries: pieces.chain(limits.map(|(place, _)| (rows + place, 1.0))).collect(),
+        entries: pieces.chain(limits.filter(|entry| entry.1 > 0.0)).collect(),
     }
 }

@@ -5,14 +5,22 @@
 
 mod branch;
 mod core;
+mod few;
 mod greedy;
 mod master;
 mod number;
+mod pack;
 mod price;
 mod reach;
 mod search;
+mod sheets;
 mod simplex;
+#[cfg(test)]
+mod tests;
 mod told;
+
+pub use few::{FewHeights, few_heights};
+pub use sheets::{Sheet, Sheets, sheets};
 
 use std::collections::BTreeSet;
 
@@ -116,13 +124,27 @@ pub struct Plan {
 pub fn plan(problem: &Problem, budget: Budget) -> Result<Plan, Refusal> {
     let core = Core::new(problem, Rounding::Tight)?;
     let mut steps = Steps::new(budget.0);
-    let bound = if core.rounded { relaxed_bound(problem, &mut steps)? } else { 0 };
     let mut search = Search::new(&core);
-    search.rough = core.rounded.then_some(bound);
+    if core.rounded {
+        let (bound, work) = root_bound(problem, Budget(budget.0 / 4))?;
+        steps = Steps::new(budget.0 - work);
+        search.rough = Some(bound / core.unit);
+    }
     search.run(&mut steps);
     let length = search.length * core.unit;
     let bound = (search.bound * core.unit).max(area_bound(problem)).min(length);
-    Ok(Plan { strips: told::strips(&core, problem, &search.best), length, bound, proved: bound == length })
+    Ok(Plan { strips: told::strips(&core, problem, std::slice::from_ref(&search.best)).into_iter().flatten().collect(), length, bound, proved: bound == length })
+}
+
+/// A bound from the fractional problem alone, and the steps it took.
+fn root_bound(problem: &Problem, budget: Budget) -> Result<(u64, u64), Refusal> {
+    let core = Core::new(problem, Rounding::Relaxed)?;
+    let mut search = Search::new(&core);
+    let mut steps = Steps::new(budget.0);
+    if !core.kinds.is_empty() {
+        search.root(&mut steps);
+    }
+    Ok((search.bound * core.unit, budget.0 - steps.left()))
 }
 
 /// The area of all pieces over the width, rounded up.
@@ -130,14 +152,4 @@ fn area_bound(problem: &Problem) -> u64 {
     let area = |demand: &Demand| u128::from(demand.width) * u128::from(demand.height) * u128::from(demand.count);
     let area: u128 = problem.demands.iter().map(area).sum();
     u64::try_from(area.div_ceil(u128::from(problem.width.max(1)))).unwrap_or(0)
-}
-
-/// A bound for a problem whose widths had to be rounded, in units of the core: with all widths rounded down.
-fn relaxed_bound(problem: &Problem, steps: &mut Steps) -> Result<u64, Refusal> {
-    let core = Core::new(problem, Rounding::Relaxed)?;
-    let mut search = Search::new(&core);
-    let mut part = steps.split(steps.left() / 4);
-    search.root(&mut part);
-    steps.rejoin(&part);
-    Ok(search.bound)
 }

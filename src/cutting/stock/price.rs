@@ -53,6 +53,7 @@ struct Row {
 struct Live {
     kind: usize,
     width: u64,
+    profit: f64,
     from: usize,
     to: usize,
 }
@@ -72,6 +73,8 @@ pub(super) struct Asked<'a> {
     pub counts: &'a [u64],
     /// What a piece is worth, whole numbers.
     pub prices: &'a [f64],
+    /// What a piece of a kind is worth more, or less, from a height on: the kind, the index of the height, and how much.
+    pub changes: &'a [(usize, usize, f64)],
     /// What a strip must be worth more than to be told, by the index of its height.
     pub above: &'a [f64],
 }
@@ -89,18 +92,32 @@ impl<'c> Pricer<'c> {
         heights.dedup();
         let mut live: Vec<Live> = Vec::new();
         let mut nested = false;
-        for (index, kind) in kinds().filter(|(kind, _)| asked.prices[*kind] > 0.0) {
+        for (index, kind) in kinds() {
+            let changes = || asked.changes.iter().filter(|(changed, ..)| *changed == index);
             // While there are more pieces than fit upright, those laid flat never do any better and may stay in the table.
             let narrow = kind.ways.last().map_or(0, |way| way.width);
             let bites = kind.ways.len() > 1 && self.core.width / narrow.max(1) > asked.counts[index];
-            nested |= bites;
-            live.extend(kind.ways.iter().map(|way| Live {
-                kind: index,
-                width: way.width,
-                from: heights.partition_point(|&height| height < way.from),
-                to: if bites { heights.partition_point(|&height| height < way.to) } else { heights.len() },
-            }));
+            let apart = bites || changes().next().is_some();
+            nested |= apart;
+            for way in &kind.ways {
+                let mut starts = vec![way.from];
+                starts.extend(changes().map(|change| change.1).filter(|from| (way.from + 1..way.to).contains(from)));
+                starts.sort_unstable();
+                starts.dedup();
+                for (place, &from) in starts.iter().enumerate() {
+                    let more: f64 = changes().filter(|change| change.1 <= from).map(|change| change.2).sum();
+                    let to = if apart { *starts.get(place + 1).unwrap_or(&way.to) } else { self.core.heights.len() };
+                    live.push(Live {
+                        kind: index,
+                        width: way.width,
+                        profit: asked.prices[index] + more,
+                        from: heights.partition_point(|&height| height < from),
+                        to: heights.partition_point(|&height| height < to),
+                    });
+                }
+            }
         }
+        live.retain(|live| live.profit > 0.0);
         live.sort_by_key(|live| live.from);
         self.rows.clear();
         let mut priced = Priced::default();
@@ -147,7 +164,7 @@ impl<'c> Pricer<'c> {
 
     /// Adds the rows for a way: one if pieces do not run out, else one for each power of two.
     fn add(&mut self, way: Live, asked: &Asked, steps: &mut Steps) {
-        let (count, profit) = (asked.counts[way.kind], asked.prices[way.kind]);
+        let (count, profit) = (asked.counts[way.kind], way.profit);
         let most = self.core.copies(way.width, count);
         let mut row = Row { kind: way.kind, width: way.width, profit, times: 1, endless: false };
         if most > 1 && self.core.width.checked_div(way.width).is_some_and(|fit| count >= fit) {

@@ -129,12 +129,12 @@ impl<'c> Search<'c> {
             }
         }
         // First the plan, then the proof, then the plan again.
-        for share in [16, 5, 1] {
-            if share == 5 && self.rough.is_some() {
+        for (share, proof) in [(16, false), (2, true), (1, false)] {
+            if proof && self.rough.is_some() {
                 continue;
             }
             let mut part = steps.split(steps.left() / share);
-            if share == 5 { self.branch(&mut part) } else { self.renew(&mut part) }
+            if proof { self.branch(&mut part) } else { self.renew(&mut part) }
             steps.rejoin(&part);
         }
     }
@@ -148,7 +148,8 @@ impl<'c> Search<'c> {
         }
     }
 
-    fn renew_part(&mut self, free: usize, steps: &mut Steps) {
+    /// Cuts a part of the best plan anew.
+    pub fn renew_part(&mut self, free: usize, steps: &mut Steps) {
         steps.take(1_000 + 400 * self.best.len());
         let chosen = self.chosen(free);
         let mut counts = vec![0; self.core.kinds.len()];

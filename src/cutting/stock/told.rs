@@ -42,10 +42,14 @@ impl Dealt {
     }
 }
 
-/// The strips, the highest first.
-pub(super) fn strips(core: &Core, problem: &Problem, cut: &Cut) -> Vec<Strip> {
+/// The strips of each part of a plan, the highest first; pieces are dealt out from part to part.
+pub(super) fn strips(core: &Core, problem: &Problem, parts: &[Cut]) -> Vec<Vec<Strip>> {
     let mut dealt = Dealt::new(core, problem);
-    let mut strips = Vec::new();
+    parts.iter().map(|part| part_strips(core, problem, part, &mut dealt)).collect()
+}
+
+fn part_strips(core: &Core, problem: &Problem, cut: &Cut, dealt: &mut Dealt) -> Vec<Strip> {
+    let mut strips: Vec<Strip> = Vec::new();
     for (pattern, times) in cut {
         let mut left = *times;
         while left > 0 {
@@ -70,10 +74,17 @@ pub(super) fn strips(core: &Core, problem: &Problem, cut: &Cut) -> Vec<Strip> {
         }
     }
     strips.sort_by_key(|strip| Reverse(strip.height));
+    strips.dedup_by(|later, first| {
+        let same = later.height == first.height && later.pieces == first.pieces;
+        if same {
+            first.times += later.times;
+        }
+        same
+    });
     strips
 }
 
 /// Numbers told are no greater than those asked, which were short.
-pub(super) fn short(number: u64) -> u32 {
+fn short(number: u64) -> u32 {
     u32::try_from(number).unwrap_or(u32::MAX)
 }
