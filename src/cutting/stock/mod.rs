@@ -67,6 +67,8 @@ impl Problem {
 pub struct Budget(u64);
 
 impl Budget {
+    /// Hardly any: for a plan that is valid and no more.
+    pub const NONE: Self = Self(0);
     /// For every day.
     pub const USUAL: Self = Self(150_000_000);
     /// Sixteen times that.
