@@ -193,6 +193,7 @@ chart-fabric = Stoff
 chart-buy = Kaufen
 chart-uses = Streifen brauchen
 chart-uses-value = { $length } Stofflänge
+chart-uses-of = die Streifen brauchen { $uses }
 chart-buy-fat-eighth = { $length } oder ein Fat Eighth
 chart-buy-fat-quarter = { $length } oder ein Fat Quarter
 chart-shopping-caption = Was zu kaufen ist
@@ -263,8 +264,9 @@ chart-intro-letters = Kleine Buchstaben in einem Bild stehen für die Teile der 
 chart-intro-squares = Für Hälften und Viertel von Quadraten schneide zuerst das ganze Quadrat, dann von Ecke zu Ecke: einmal für Hälften, zweimal für Viertel.
 chart-intro-slants = Wo an Ecken etwas wegkommt, ist es für das Teil gesagt, wie es mit der rechten Stoffseite nach oben und der Kante für seine Naht unten liegt: Miss an der oberen oder unteren Kante entlang und schneide von dort zum anderen Ende dieser Seite. Zwei solche Teile liegen verkehrt herum nebeneinander und haben einen schrägen Schnitt gemeinsam.
 chart-intro-hand = Eine Form, die anders ist als ihr Spiegelbild, wird aus einer einzigen Lage geschnitten, die rechte Stoffseite oben.
-chart-intro-motif = Ein Teil mit Motiv wird gezielt zugeschnitten: jedes Motiv nach seinem eigenen Fenster. Drucke die Fenster mit 100 %, lege eines auf die rechte Stoffseite, das Motiv aufrecht darin, und schneide an der äußeren Linie. Die Fenster sind Dateien dieser Anleitung: { $windows }.
+chart-intro-motif = Ein Teil mit Motiv wird gezielt zugeschnitten: jedes Motiv nach seinem eigenen Fenster. Drucke die Fenster mit 100 %, lege eines auf die rechte Stoffseite, das Motiv aufrecht darin, und schneide an der äußeren Linie. Die Fenster sind Dateien dieser Anleitung; ihre Namen stehen am Ende jedes Stoffes.
 chart-count-how = { $count }: { $how }
+chart-windows = Fenster für diese Motive: { $windows }.
 chart-how-motif = { $count ->
     [one] ein Motiv, gezielt zugeschnitten nach seinem Fenster
    *[other] { $count } Motive, gezielt zugeschnitten nach ihrem Fenster

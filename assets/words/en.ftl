@@ -156,6 +156,7 @@ chart-fabric = Fabric
 chart-buy = Buy
 chart-uses = Strips use
 chart-uses-value = { $length } of the length
+chart-uses-of = the strips take { $uses }
 chart-buy-fat-eighth = { $length }, or a fat eighth
 chart-buy-fat-quarter = { $length }, or a fat quarter
 chart-shopping-caption = What to buy
@@ -226,8 +227,9 @@ chart-intro-letters = Small letters in a drawing stand for the pieces of the tab
 chart-intro-squares = For halves and quarters of squares cut the whole square first, then from corner to corner: once for halves, twice for quarters.
 chart-intro-slants = Where corners are trimmed, what comes off is told for the piece as it lies right side up with the edge for its seam below: measure along the upper or the lower edge, and cut from there to the other end of that side. Two such pieces lie head to tail and share one slanting cut.
 chart-intro-hand = A shape that differs from its mirror image is cut from a single layer, right side up.
-chart-intro-motif = A piece with a motif is fussy cut: each motif by its own window. Print the windows at 100 %, lay one on the right side of the fabric with the motif in it, upright, and cut along its outer line. The windows are files of this packet: { $windows }.
+chart-intro-motif = A piece with a motif is fussy cut: each motif by its own window. Print the windows at 100 %, lay one on the right side of the fabric with the motif in it, upright, and cut along its outer line. The windows are files of this packet, named at the end of each fabric.
 chart-count-how = { $count }: { $how }
+chart-windows = Windows for these motifs: { $windows }.
 chart-how-motif = { $count ->
     [one] fussy cut, one motif, by its window
    *[other] fussy cut, { $count } motifs, by their window

@@ -5,7 +5,7 @@ mod pieces;
 
 use crate::model::{FabricCutting, Fit, Model, Print, PrintDirection, Shape};
 
-use super::figure;
+use super::figure::{self, MotifWindow};
 use super::measure::Measures;
 use super::shape::has_hand;
 
@@ -51,26 +51,28 @@ pub struct FabricChart {
     pub strips: Vec<[String; 3]>,
     /// The pieces, size by size.
     pub pieces: Vec<GroupChart>,
+    /// The files of the windows for its motifs; empty where it has none.
+    pub windows: String,
     /// What the sewer has of it: each piece, and what is cut from it.
     pub own: Vec<[String; 2]>,
     /// What the own cloth is not enough for; empty where the sewer has none of it.
     pub own_short: String,
 }
 
-/// The chart of a model in words; `windows` are the files of the windows for its motifs.
+/// The chart of a model in words; `windows` are those for its motifs.
 #[must_use]
-pub fn chart(model: &Model, windows: &[String], measures: Measures<'_>) -> Chart {
+pub fn chart(model: &Model, windows: &[MotifWindow], measures: Measures<'_>) -> Chart {
     Chart {
-        intro: intro(model, windows, measures),
+        intro: intro(model, measures),
         how: amount::how_counted(model, measures),
         total: total(model, measures),
         kits: (model.people > 1).then_some(model.people),
-        fabrics: model.cutting.iter().map(|cutting| fabric(model, cutting, measures)).collect(),
+        fabrics: model.cutting.iter().map(|cutting| fabric(model, cutting, windows, measures)).collect(),
     }
 }
 
 /// How to read the chart: only of what occurs in it.
-fn intro(model: &Model, windows: &[String], measures: Measures<'_>) -> Vec<String> {
+fn intro(model: &Model, measures: Measures<'_>) -> Vec<String> {
     let words = measures.words();
     let groups = || model.cutting.iter().flat_map(|cutting| &cutting.pieces);
     let any = |fit: Fit| groups().any(|group| group.fit == fit);
@@ -92,7 +94,7 @@ fn intro(model: &Model, windows: &[String], measures: Measures<'_>) -> Vec<Strin
         squares.then(|| words.chart_intro_squares()),
         slants.then(|| words.chart_intro_slants()),
         shaped(has_hand).then(|| words.chart_intro_hand()),
-        any(Fit::Motif).then(|| words.chart_intro_motif(words.list(windows))),
+        any(Fit::Motif).then(|| words.chart_intro_motif()),
         any(Fit::Exact).then(|| words.chart_intro_plain()),
         any(Fit::Strip).then(|| words.chart_intro_strip()),
     ];
@@ -111,8 +113,10 @@ fn total(model: &Model, measures: Measures<'_>) -> Vec<String> {
     std::iter::once(all).chain((motifs > 0).then(|| words.chart_total_motifs(motifs))).collect()
 }
 
-fn fabric(model: &Model, cutting: &FabricCutting, measures: Measures<'_>) -> FabricChart {
+fn fabric(model: &Model, cutting: &FabricCutting, windows: &[MotifWindow], measures: Measures<'_>) -> FabricChart {
     let words = measures.words();
+    let windows: Vec<String> =
+        windows.iter().filter(|window| window.fabric == cutting.fabric).map(|window| window.path(model)).collect();
     let fabric = &model.fabrics[cutting.fabric];
     let letters = figure::cloth_letters(cutting, measures);
     let own = cutting.own.as_ref();
@@ -128,6 +132,7 @@ fn fabric(model: &Model, cutting: &FabricCutting, measures: Measures<'_>) -> Fab
         total: words.chart_pieces_total(cutting.pieces.iter().map(|group| group.count).fold(0, u32::saturating_add)),
         strips: pieces::strips(cutting, &cutting.strips, &letters, measures),
         pieces: pieces::groups(model, cutting, &letters, measures),
+        windows: if windows.is_empty() { String::new() } else { words.chart_windows(words.list(&windows)) },
         own: own
             .into_iter()
             .flat_map(|own| &own.used)

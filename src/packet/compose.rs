@@ -119,8 +119,7 @@ pub fn compose(model: &Model, brief: Brief, words: &Words, progress: &mut dyn Fn
     };
     progress("writing steps");
     let windows = windows(model, words);
-    let paths: Vec<String> = windows.iter().map(|window| window.path(model)).collect();
-    let chart = chart::chart(model, &paths, measures);
+    let chart = chart::chart(model, &windows, measures);
     let cloth: Vec<Vec<Page>> = model.cutting.iter().map(|cutting| cloth(model, cutting, measures)).collect();
     let steps = steps(model, measures);
     let mut documents = Vec::with_capacity(model.papers.len());

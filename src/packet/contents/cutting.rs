@@ -38,16 +38,20 @@ fn cutting(desk: &Desk<'_>) -> Part {
 /// What there is to a fabric: facts, the drawing of its cloth, its strips, its pieces, the sewer's own cloth.
 fn of_fabric(desk: &Desk<'_>, fabric: &FabricChart, cloth: &[Page], elements: &mut Vec<Element>) {
     let words = desk.words();
+    let uses = words.chart_uses_of(&fabric.uses);
     let mut facts: Vec<&str> = vec![&fabric.total];
     if !fabric.strips.is_empty() {
         facts.push(&fabric.stock);
-        facts.push(&fabric.uses);
+        facts.push(&uses);
     }
     facts.extend(fabric.bound.iter().map(String::as_str));
     facts.extend(Some(fabric.print.as_str()).filter(|print| !print.is_empty()));
     elements.push(quiet(facts.join("  ·  ")));
     if !cloth.is_empty() {
-        let figure = |page: &Page| Figure { caption: page.title.clone(), drawing: page.clone() };
+        // The heading says it, unless the drawing stands for several pieces of cloth.
+        let alone = words.figure_cloth_title(1, &fabric.name);
+        let caption = |page: &Page| if page.title == alone { String::new() } else { page.title.clone() };
+        let figure = |page: &Page| Figure { caption: caption(page), drawing: page.clone() };
         elements.push(Element::Figures(cloth.iter().map(figure).collect()));
     }
     if !fabric.strips.is_empty() {
@@ -60,6 +64,7 @@ fn of_fabric(desk: &Desk<'_>, fabric: &FabricChart, cloth: &[Page], elements: &m
         elements.push(unseen(words.chart_strips_caption(&fabric.name), columns, rows));
     }
     elements.push(pieces(desk, fabric));
+    elements.extend((!fabric.windows.is_empty()).then(|| quiet(fabric.windows.clone())));
     if !fabric.own.is_empty() {
         let rows = fabric.own.iter().map(|row| row.iter().map(cell).collect()).collect();
         let columns = vec![column(words.chart_own(), 1.6), column(words.chart_own_gives(), 5.0)];

@@ -21,7 +21,7 @@ const APART: f64 = 0.14;
 /// What stays free between strips.
 const BETWEEN: f64 = 0.045;
 /// A drawing is no higher; what is longer goes on in another.
-const HIGHEST: f64 = 6.0;
+const HIGHEST: f64 = 4.4;
 /// How wide a selvedge is drawn.
 const SELVEDGE: f64 = 0.05;
 /// The sizes of labels within blanks, in printer's points.
@@ -320,7 +320,7 @@ fn end(cutting: &FabricCutting, piece: &StripPiece) -> f64 {
 fn label_in(area: &Polygon, words: &str) -> Option<(Label, Point, f64)> {
     SIZES.into_iter().flat_map(|points| [(points, 0.0), (points, -90.0)]).find_map(|(points, turn)| {
         let label = Label::words(words, Length::points(points), Weight::Regular, Colour::BLACK);
-        let spot = fit(area, label.width, label.height, turn, 0.008)?;
+        let spot = fit(area, label.width, label.height, turn, 0.016)?;
         Some((label, spot.centre, turn))
     })
 }

@@ -79,7 +79,8 @@ fn window(model: &Model, block: &Block, variant: &Variant, (cut, motif): (&Cut, 
     let wide = (most.x - least.x + 2.0 * MARGIN).max(LEAST);
     let head = words.window_head(&model.facts.title, &block.name, name.as_str(), fabric);
     let mut lines: Vec<(String, Weight)> = Vec::new();
-    let room = Length::inches(wide - 2.0 * MARGIN);
+    // Viewers without the typeface of the packet set wider.
+    let room = Length::inches((wide - 2.0 * MARGIN) * 0.82);
     let mut tell = |told: &str, weight: Weight| {
         lines.extend(typeface::wrapped(told, room, Length::points(POINTS), weight).into_iter().map(|l| (l, weight)));
     };

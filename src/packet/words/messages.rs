@@ -141,6 +141,7 @@ messages! {
     chart_buy();
     chart_uses();
     chart_uses_value(length);
+    chart_uses_of(uses);
     chart_buy_fat_eighth(length);
     chart_buy_fat_quarter(length);
     chart_shopping_caption();
@@ -191,8 +192,9 @@ messages! {
     chart_intro_squares();
     chart_intro_slants();
     chart_intro_hand();
-    chart_intro_motif(windows);
+    chart_intro_motif();
     chart_count_how(count, how);
+    chart_windows(windows);
     chart_how_motif(count);
     chart_how_half(count);
     chart_how_quarter(count);

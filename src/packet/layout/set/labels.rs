@@ -9,13 +9,15 @@ use super::mark;
 use crate::geometry::{Point, Polygon};
 
 /// Labels beside each other.
-const COLUMNS: u8 = 2;
+const COLUMNS: u8 = 3;
 /// How high a label is, in inches.
-const HIGH: f64 = 1.5;
+const HIGH: f64 = 1.45;
 /// What stays free within its border, in inches.
 const WITHIN: f64 = 0.1;
 /// Lines of sections on a label at the most.
 const SECTION_LINES: usize = 3;
+/// Lines of the size on a label at the most: what they take, the sections lack.
+const SIZE_LINES: usize = 3;
 
 /// Labels in rows.
 pub(super) fn labels(labels: &[PinLabel], wide: f64) -> Vec<Slab> {
@@ -35,26 +37,21 @@ pub(super) fn labels(labels: &[PinLabel], wide: f64) -> Vec<Slab> {
 
 fn one(label: &PinLabel, left: f64, width: f64, slab: &mut Slab) {
     if let Some(border) = Polygon::rectangle(Point::new(left, 0.0), Point::new(left + width, HIGH)) {
-        let pen = Stroke::plain(0.6, Colour::grey(120)).dashed(&[3.0, 2.0]);
+        let pen = Stroke::plain(0.5, Colour::grey(150));
         slab.items.push(Path::polygon(&border, None, Some(pen), Layer::Page).into());
     }
     let (from, room) = (left + WITHIN, width - 2.0 * WITHIN);
     let reach = mark(label.mark, Point::new(from, WITHIN + 0.01), 0.17, slab);
-    slab.height = WITHIN;
+    slab.height = WITHIN + 0.02;
     let short = |kind: Type, told: &str, weight: Weight, room: f64| kind.cut_short(told, weight, room);
     let name = short(Type::CLOSE, &label.fabric, Weight::Regular, from + room - reach);
     set(&name, Type::CLOSE, Weight::Regular, (reach, from + room - reach), slab);
-    slab.height += 0.05;
-    for line in Type::SUBHEADING.set_cut_short(&label.size, Weight::Bold, room, 2) {
-        slab.line(Type::SUBHEADING, &line, from);
-    }
+    slab.height += 0.04;
+    let size = Type::SUBHEADING.set_cut_short(&label.size, Weight::Bold, room, SIZE_LINES);
+    slab.lines(Type::SUBHEADING, &size, from);
     set(&label.count, Type::CLOSE, Weight::Regular, (from, room), slab);
     // Each label has the same room, however long its size.
-    let lines = if Type::SUBHEADING.set(&[(&label.size, Weight::Bold)], room).len() > 1 {
-        SECTION_LINES - 1
-    } else {
-        SECTION_LINES
-    };
+    let lines = (SECTION_LINES + 1).saturating_sub(size.len()).max(1);
     let told = sections(&label.sections, room, lines);
     for line in Type::CLOSE.set_cut_short(&told, Weight::Regular, room, lines) {
         slab.line(Type::CLOSE, &line, from);
