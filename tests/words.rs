@@ -44,7 +44,7 @@ const ENGLISH: &[Avoided] = &[
         why: BELITTLES,
         better: "nothing, or “only”",
         // The edge trimmed a moment ago.
-        but_in: &["lay-teach"],
+        but_in: &["lay-teach", "lay-side-teach"],
     },
     avoided("obviously", BELITTLES, "nothing"),
     avoided("of course", BELITTLES, "nothing"),
