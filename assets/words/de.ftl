@@ -315,8 +315,8 @@ labels-count = { $count ->
    *[other] { $count } Teile
 }
 labels-count-kit = { $count ->
-    [one] Tüte: ein Teil
-   *[other] Tüte: { $count } Teile
+    [one] ein Teil in jeder Tüte
+   *[other] { $count } Teile in jeder Tüte
 }
 figure-cloth-title = { $sheets ->
     [1] { $fabric }: die Streifen auf dem Stoff

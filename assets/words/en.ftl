@@ -278,8 +278,8 @@ labels-count = { $count ->
    *[other] { $count } pieces
 }
 labels-count-kit = { $count ->
-    [one] kit: one piece
-   *[other] kit: { $count } pieces
+    [one] one piece in each kit
+   *[other] { $count } pieces in each kit
 }
 figure-cloth-title = { $sheets ->
     [1] { $fabric }: the strips on the cloth

@@ -320,7 +320,8 @@ fn end(cutting: &FabricCutting, piece: &StripPiece) -> f64 {
 fn label_in(area: &Polygon, words: &str) -> Option<(Label, Point, f64)> {
     SIZES.into_iter().flat_map(|points| [(points, 0.0), (points, -90.0)]).find_map(|(points, turn)| {
         let label = Label::words(words, Length::points(points), Weight::Regular, Colour::BLACK);
-        let spot = fit(area, label.width, label.height, turn, 0.016)?;
+        // Screens without the typeface of the packet set wider.
+        let spot = fit(area, label.width * 1.1, label.height, turn, 0.014)?;
         Some((label, spot.centre, turn))
     })
 }
