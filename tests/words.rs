@@ -44,7 +44,7 @@ const ENGLISH: &[Avoided] = &[
         why: BELITTLES,
         better: "nothing, or “only”",
         // The edge trimmed a moment ago.
-        but_in: &["lay-teach"],
+        but_in: &["lay-teach", "lay-side-teach"],
     },
     avoided("obviously", BELITTLES, "nothing"),
     avoided("of course", BELITTLES, "nothing"),
@@ -72,7 +72,13 @@ const ENGLISH: &[Avoided] = &[
     avoided("sewing line", SECOND_NAME, "line, or seam line"),
     avoided("stitching line", SECOND_NAME, "line, or seam line"),
     avoided("matching point", SECOND_NAME, "match point"),
-    avoided("fussy", "means one way of cutting only", "piece with its print upright"),
+    Avoided {
+        words: "fussy",
+        why: "means one way of cutting only",
+        better: "piece with its print upright",
+        // Round a motif by its window is that one way.
+        but_in: &["fact-cut-motif", "chart-intro-motif", "chart-how-motif"],
+    },
     avoided("back side", "may be the paper's or the fabric's", "plain side, or wrong side"),
     avoided("wrong side of the paper", "is said of fabric", "plain side"),
     avoided("right side of the paper", "is said of fabric", "printed side"),

@@ -183,12 +183,9 @@ tool-ripper = Ein Nahttrenner für die eine Naht, die danebenging
 fabrics-title = Stoffe
 fabrics-intro = Die Zahl im Kreis steht auf den Vorlagen und in dieser Anleitung für den Stoff; in Bildern hat jeder Stoff eine eigene Schraffur, damit er auch in Grau gedruckt zu erkennen ist. In der gedruckten Anleitung ist das Feld daneben für ein Stückchen deines Stoffes.
 chart-pieces = Teile
-chart-uses-of = Streifen brauchen { $uses }
-chart-bound-of = keine Einteilung braucht weniger als { $length }
-chart-shopping-how = Gerechnet mit { $usable } nutzbarer Stoffbreite zwischen den Webkanten, { $squaring } zum Begradigen und 5 % für das Einlaufen, aufgerundet auf das, was Läden abschneiden. Von einem Fat Quarter sind { $quarter } gerechnet, von einem Fat Eighth { $eighth }: Die Streifen daraus sind kürzer, also schneide für dieselben Teile mehr davon.
 
 chart-title = Stoff und Zuschnitt
-chart-intro = Schneide zuerst die Streifen, quer über den Stoff von Webkante zu Webkante, dann die Teile aus den Streifen; ist ein Teil schmaler als sein Streifen, schneide es auf sein Maß. Stecke an jedes Teil gleich beim Zuschneiden einen Zettel mit seinem Abschnitt. Die Maße sind grobe Zuschnitte: Sie enthalten die Nahtzugabe und etwas Spielraum; beschnitten wird erst die genähte Einheit. Am Streifen entlang läuft die erste Zahl eines Maßes, oder die zweite, wo „gedreht“ steht. Bei jedem Maß läuft die erste Zahl an der Naht entlang und die zweite von ihr weg.
+chart-intro = Schneide zuerst die Streifen, gerade quer über die Stoffbreite, dann die Teile aus den Streifen; ist ein Teil schmaler als sein Streifen, schneide es auf sein Maß. Stecke gleich beim Zuschneiden seinen Zettel daran. Die Maße sind grob: Sie enthalten die Nahtzugabe und etwas Spielraum; beschnitten wird erst die genähte Einheit.
 chart-intro-print = Hat das Muster eines Stoffes eine Richtung, ist es anders: Die erste Zahl läuft quer zum Muster und die zweite daran hinauf. Schneide diese Teile mit aufrechtem Muster zu; jeder Schritt sagt, welche Kante an die Linie kommt.
 chart-intro-plain = Wo „Maßteil“ steht, schneide genau auf die angegebene Größe: Diese Teile haben kein Papier, und nichts daran wird später beschnitten. Die erste Zahl ist ihre längere Seite, wenn ihr Muster keine Richtung hat.
 chart-intro-strip = Wo „Streifen“ steht, schneide die Breite des Streifens genau: Er wird an beiden Seiten an andere genäht. Nur seine Enden haben Spielraum.
@@ -196,6 +193,7 @@ chart-fabric = Stoff
 chart-buy = Kaufen
 chart-uses = Streifen brauchen
 chart-uses-value = { $length } Stofflänge
+chart-uses-of = die Streifen brauchen { $uses }
 chart-buy-fat-eighth = { $length } oder ein Fat Eighth
 chart-buy-fat-quarter = { $length } oder ein Fat Quarter
 chart-shopping-caption = Was zu kaufen ist
@@ -221,6 +219,122 @@ chart-one-way = Muster mit Richtung, sein Oben längs der Webkante: aufrecht hal
 chart-two-way = Muster mit zwei Richtungen: aufrecht oder auf dem Kopf
 chart-one-way-across = Muster mit Richtung: sein Oben läuft von Webkante zu Webkante
 chart-two-way-across = Muster mit zwei Richtungen: es läuft von Webkante zu Webkante
+shape-half = Hälfte eines Quadrats von { $side }
+shape-quarter = Viertel eines Quadrats von { $side }
+shape-trapezoid = { $size }, davon { $trims }
+shape-trim = { $corner ->
+    [upper-left] oben links
+    [upper-right] oben rechts
+    [lower-left] unten links
+   *[lower-right] unten rechts
+} { $length } weg
+chart-fat-quarters = { $count ->
+    [one] ein Fat Quarter
+   *[other] { $count } Fat Quarters
+}
+chart-fat-eighths = { $count ->
+    [one] ein Fat Eighth
+   *[other] { $count } Fat Eighths
+}
+chart-buy-nothing = nichts: dein eigener Stoff reicht
+chart-buy-besides = { $amount } zu deinem eigenen Stoff dazu
+chart-buy-motifs = so viel, wie die Motive brauchen
+chart-buy-width = bei { $width } Breite { $amount }
+chart-from-bolt = aus { $width } breitem Stoff
+chart-from-fat-quarters = aus Fat Quarters, von jedem { $size } nutzbar
+chart-from-fat-eighths = aus Fat Eighths, von jedem { $size } nutzbar
+chart-bound-reached = keine Einteilung in Streifen braucht weniger
+chart-bound = keine Einteilung in Streifen braucht weniger als { $length }
+chart-price = diese Einteilung braucht { $length } mehr Stoff als die kürzeste bekannte und hat dafür weniger verschiedene Streifenbreiten
+chart-how-bolt = Die Mengen sind für die nutzbare Breite ohne Webkanten gerechnet. Sie enthalten { $squaring } zum Begradigen und { $percent } % für das Einlaufen, aufgerundet auf das, was Läden abschneiden.
+chart-how-fat = Von einem Fat Quarter sind { $quarter } gerechnet, von einem Fat Eighth { $eighth }: Die Streifen daraus sind kürzer, also schneide für dieselben Teile mehr davon.
+chart-how-fats = Fat Quarters und Fat Eighths sind mit { $percent } % für das Einlaufen gerechnet.
+chart-total = Zusammen { $pieces } aus { $fabrics ->
+    [one] einem Stoff
+   *[other] { $fabrics } Stoffen
+}.
+chart-total-motifs = { $count ->
+    [one] Eines davon wird um ein Motiv geschnitten: Es kommt aus keinem Streifen und ist in der Menge zum Kaufen nicht enthalten. Wie viel Stoff es braucht
+   *[other] { $count } davon werden um Motive geschnitten: Sie kommen aus keinem Streifen und sind in den Mengen zum Kaufen nicht enthalten. Wie viel Stoff sie brauchen
+}, hängt davon ab, wie weit die Motive des Musters auseinanderliegen.
+chart-people = Alle Zahlen und Mengen gelten für { $people } Personen zusammen. Eine Tabelle am Ende sagt, was in jede Tüte kommt.
+chart-intro-size = Bei jedem Maß ist die erste Zahl die Seite, die an der Naht liegen wird, die zweite die Seite von der Naht weg.
+chart-intro-drawing = Das Bild zeigt den Stoff im Maßstab: links die Nummer jedes Streifens, rechts seine Breite, grau die Webkanten. Gleiche Streifen sind einmal gezeichnet. Die erste Zahl eines Maßes liegt am Streifen entlang, oder die zweite, wo „gedreht“ steht.
+chart-intro-letters = Kleine Buchstaben in einem Bild stehen für die Teile der Tabelle darunter.
+chart-intro-squares = Für Hälften und Viertel von Quadraten schneide zuerst das ganze Quadrat, dann von Ecke zu Ecke: einmal für Hälften, zweimal für Viertel.
+chart-intro-slants = Wo an Ecken etwas wegkommt, ist es für das Teil gesagt, wie es mit der rechten Stoffseite nach oben und der Kante für seine Naht unten liegt: Miss an der oberen oder unteren Kante entlang und schneide von dort zum anderen Ende dieser Seite. Zwei solche Teile liegen verkehrt herum nebeneinander und haben einen schrägen Schnitt gemeinsam.
+chart-intro-hand = Eine Form, die anders ist als ihr Spiegelbild, wird aus einer einzigen Lage geschnitten, die rechte Stoffseite oben.
+chart-intro-motif = Ein Teil mit Motiv wird gezielt zugeschnitten: jedes Motiv nach seinem eigenen Fenster. Drucke die Fenster mit 100 %, lege eines auf die rechte Stoffseite, das Motiv aufrecht darin, und schneide an der äußeren Linie. Die Fenster sind Dateien dieser Anleitung; ihre Namen stehen am Ende jedes Stoffes.
+chart-count-how = { $count }: { $how }
+chart-windows = Fenster für diese Motive: { $windows }.
+chart-how-motif = { $count ->
+    [one] ein Motiv, gezielt zugeschnitten nach seinem Fenster
+   *[other] { $count } Motive, gezielt zugeschnitten nach ihrem Fenster
+}
+chart-how-half = { $count ->
+    [one] ein Quadrat, einmal von Ecke zu Ecke geschnitten: 2 Hälften
+   *[other] { $count } Quadrate, einmal von Ecke zu Ecke geschnitten: je 2 Hälften
+}
+chart-how-quarter = { $count ->
+    [one] ein Quadrat, zweimal von Ecke zu Ecke geschnitten: 4 Viertel
+   *[other] { $count } Quadrate, zweimal von Ecke zu Ecke geschnitten: je 4 Viertel
+}
+chart-how-pairs = { $count ->
+    [one] ein Paar, verkehrt herum nebeneinander, aus { $size }
+   *[other] { $count } Paare, verkehrt herum nebeneinander, je aus { $size }
+}
+chart-how-single = { $count ->
+    [one] eines aus { $size }
+   *[other] { $count }, je aus { $size }
+}
+chart-left-over = { $count } übrig
+chart-one-layer = einzelne Lage, rechte Stoffseite oben
+chart-lettered = { $letter } ({ $size })
+chart-letter = Im Bild
+chart-drawing-width = { $count ->
+    [1] { $width }
+   *[other] { $width } × { $count }
+}
+chart-drawing-scale = { $length } Stoff
+chart-own-length = { $length } vom Ballen
+chart-own-scrap = Rest, { $size }
+chart-own-strip = { $width } breit: { $content }.
+chart-own-unused = nichts
+chart-own-enough = Dein eigener Stoff reicht: Es ist nichts zu kaufen.
+chart-own-short = Dein eigener Stoff reicht nicht: Kaufe { $amount } dazu.
+chart-own = Dein eigener Stoff
+chart-own-gives = Streifen und Teile daraus
+chart-own-caption = { $fabric }: was aus deinem eigenen Stoff geschnitten wird
+chart-kits = In jeder der { $people } Tüten
+chart-in-kit = In jeder Tüte
+labels-title = Zettel für die Teile
+labels-intro = Schneide diese Zettel auseinander und stecke beim Zuschneiden einen an jeden Stapel Teile.
+labels-intro-kits = Diese Zettel gelten für eine Tüte: Drucke sie für jede der { $people } Personen einmal und lege die Teile mit ihren Zetteln in die Tüten.
+labels-count = { $count ->
+    [one] ein Teil
+   *[other] { $count } Teile
+}
+labels-count-kit = { $count ->
+    [one] ein Teil in jeder Tüte
+   *[other] { $count } Teile in jeder Tüte
+}
+figure-cloth-title = { $sheets ->
+    [1] { $fabric }: die Streifen auf dem Stoff
+   *[other] { $fabric }: die Streifen, auf { $sheets } solchen Stoffen
+}
+figure-cloth-alt = Der Stoff { $fabric } im Maßstab, { $across } breit, mit { $count ->
+    [one] einem Streifen
+   *[other] { $count } Streifen
+} quer darüber und den Teilen in den Streifen{ $sheets ->
+    [1] .
+   *[other] ; { $sheets } Stoffe werden so geschnitten.
+} Die Tabellen sagen dasselbe in Worten.
+window-title = Fenster für { $section }
+window-head = { $title }, { $block }, Abschnitt { $section }: { $fabric }
+window-how = Mit 100 % drucken und die Quadrate mit einem Lineal prüfen. Die äußere Linie und das Fenster darin ausschneiden. Auf die rechte Stoffseite legen, das Gedruckte oben, das Motiv aufrecht mit seiner Mitte am Kreuz.
+window-alt = Ein Fenster in genauer Größe für das Teil von Abschnitt { $section }, { $fabric }, von vorn: Die graue Fläche ist der fertige Abschnitt, an der gestrichelten Linie darum wird das Teil geschnitten, ein Kreuz zeigt die Mitte des Motivs und ein Pfeil sein Oben.
+window-inch = 1 Zoll
+window-centimetres = 2 cm
 
 ## The technique on one page
 
@@ -339,6 +453,7 @@ fact-of = { $fact }, { $marks }
 fact-cut = Zuschnitt
 fact-cut-turned = { $size }, wo die Einheit um { $turn } gedreht ist
 fact-cut-exact = { $size }, genau
+fact-cut-motif = { $size }, gezielt nach seinem Fenster
 fact-line = Linie
 fact-line-value = { $length } lang
 fact-past = Über ihre Enden
@@ -402,6 +517,15 @@ fold = Der Falz geht in ganzer Breite über das Papier, an Linie { $section } en
 
 lay-teach = Drehe den Stoff zu dir. Lege das neue Teil mit der rechten Stoffseite nach unten auf das, was da ist, seine Kante von { $width } genau auf die Kante, die du gerade geschnitten hast; das Übrige zeigt zurück über das Genähte, von seinem Abschnitt weg. Stecke es fest, nicht zu nah an der Linie, falte das Papier auf und drehe die bedruckte Seite nach oben.
 lay = Die rechte Stoffseite nach unten auf das, was da ist, die Kante von { $width } auf die geschnittene Kante. Stecke das Teil fest und falte das Papier auf.
+lay-side = Die rechte Stoffseite nach unten auf das, was da ist, die { $side ->
+    [long] lange
+   *[short] kurze
+} Seite an der Linie, genau auf der geschnittenen Kante; die Ecke gegenüber zeigt zurück über das Genähte. Stecke das Teil fest und falte das Papier auf.
+lay-side-teach = Drehe den Stoff zu dir. Lege das neue Teil mit der rechten Stoffseite nach unten auf das, was da ist, seine { $side ->
+    [long] lange
+   *[short] kurze
+} Seite genau auf die Kante, die du gerade geschnitten hast; die Ecke gegenüber zeigt zurück über das Genähte, von seinem Abschnitt weg. Stecke es fest, nicht zu nah an der Linie, falte das Papier auf und drehe die bedruckte Seite nach oben.
+lay-motif = Halte Papier und Teil vor dem Feststecken gegen das Licht, sodass das Motiv aufrecht in Abschnitt { $section } liegt.
 reach = Das Teil muss { $left } über das linke Ende der Linie und { $right } über das rechte hinausragen.
 reach-none = Über die Enden der Linie braucht das Teil nicht hinauszuragen.
 reach-left = Das Teil muss { $length } über das linke Ende der Linie hinausragen; rechts darf es mit ihr enden.
@@ -582,6 +706,16 @@ block-measures = Bevor der Block an etwas angenäht wird, muss er { $size } mess
 block-measures-square = Bevor der Block an etwas angenäht wird, muss er in Breite und Höhe { $size } messen.
 block-measures-box = Bevor der Block an etwas angenäht wird, muss er an der breitesten und an der höchsten Stelle { $size } messen.
 block-paper = Lass das übrige Papier darin, bis die Nachbarn des Blocks angenäht sind. Steht er allein, nimm das Papier jetzt heraus, von der Mitte nach außen, und bügle noch einmal.
+bias-edge = { $side ->
+    [top] Die obere Kante ({ $units })
+    [right] Die rechte Kante ({ $units })
+    [bottom] Die untere Kante ({ $units })
+    [left] Die linke Kante ({ $units })
+    [top-left] Die Kante oben links ({ $units })
+    [top-right] Die Kante oben rechts ({ $units })
+    [bottom-left] Die Kante unten links ({ $units })
+   *[bottom-right] Die Kante unten rechts ({ $units })
+} ist schräg zum Fadenlauf geschnitten und dehnt sich: Lass ihr Papier daran, bis ein Rand oder ein Nachbar angenäht ist.
 block-one-paper = Der Block ist eine einzige Einheit: Es ist nichts zusammenzunähen.
 
 note-label = Hinweis

@@ -146,12 +146,9 @@ tool-ripper = A seam ripper, for the one seam that went astray
 fabrics-title = Fabrics
 fabrics-intro = The number in the ring stands for the fabric on the papers and in this packet; in pictures each fabric has a hatching of its own, so that grey prints tell them apart. In print, the box beside it is for a cutting of yours.
 chart-pieces = Pieces
-chart-uses-of = Strips use { $uses }
-chart-bound-of = no layout needs less than { $length }
-chart-shopping-how = Counted on fabric with { $usable } usable between the selvedges, with { $squaring } for squaring up and 5 % for shrinkage, rounded up to what shops cut. Of a fat quarter { $quarter } are counted, of a fat eighth { $eighth }: their strips are shorter, so cut more of them for the same pieces.
 
 chart-title = Fabric and cutting
-chart-intro = Cut the strips first, straight across the fabric from selvedge to selvedge, then the pieces from the strips; where a piece is narrower than its strip, trim it. Pin a slip with the section to each piece as you cut it. The sizes are rough cuts: they hold the allowance and some ease, and the unit is trimmed only when it is sewn. The first figure of a size runs along the strip, or the second where it says turned. In each size the first figure runs along the seam and the second away from it.
+chart-intro = Cut the strips first, straight across the width of the cloth, then the pieces from the strips; a piece that is narrower than its strip is trimmed to its size. Pin its label to it as you cut. The sizes are rough: they hold the allowance and some ease, and the unit is trimmed only when it is sewn.
 chart-intro-print = Where a fabric’s print has a direction it is otherwise: the first figure runs across the print and the second up it. Cut those pieces with the print upright; each step says which edge goes to the line.
 chart-intro-plain = Where it says “plain piece”, cut exactly to the size that stands there: these pieces have no paper, and nothing of them is trimmed later. Their first figure is the longer side, unless their print has a direction.
 chart-intro-strip = Where it says “strip”, cut the width of the strip exactly: it is sewn to others on both sides. Only its ends have ease.
@@ -159,6 +156,7 @@ chart-fabric = Fabric
 chart-buy = Buy
 chart-uses = Strips use
 chart-uses-value = { $length } of the length
+chart-uses-of = the strips take { $uses }
 chart-buy-fat-eighth = { $length }, or a fat eighth
 chart-buy-fat-quarter = { $length }, or a fat quarter
 chart-shopping-caption = What to buy
@@ -184,6 +182,122 @@ chart-one-way = One-way print, its up along the selvedge: keep it upright
 chart-two-way = Two-way print: upright or upside down
 chart-one-way-across = One-way print: its up runs from selvedge to selvedge
 chart-two-way-across = Two-way print: it runs from selvedge to selvedge
+shape-half = half of a { $side } square
+shape-quarter = quarter of a { $side } square
+shape-trapezoid = { $size }, with { $trims }
+shape-trim = { $length } off at the { $corner ->
+    [upper-left] upper left
+    [upper-right] upper right
+    [lower-left] lower left
+   *[lower-right] lower right
+}
+chart-fat-quarters = { $count ->
+    [one] a fat quarter
+   *[other] { $count } fat quarters
+}
+chart-fat-eighths = { $count ->
+    [one] a fat eighth
+   *[other] { $count } fat eighths
+}
+chart-buy-nothing = nothing: your own cloth is enough
+chart-buy-besides = { $amount }, besides your own cloth
+chart-buy-motifs = as much as the motifs take
+chart-buy-width = at { $width } wide { $amount }
+chart-from-bolt = cut from cloth { $width } wide
+chart-from-fat-quarters = cut from fat quarters, of each { $size } usable
+chart-from-fat-eighths = cut from fat eighths, of each { $size } usable
+chart-bound-reached = no plan of strips takes less
+chart-bound = no plan of strips takes less than { $length }
+chart-price = this plan takes { $length } more cloth than the shortest known, for fewer widths of strips
+chart-how-bolt = Amounts are counted on the usable width, without selvedges. They hold { $squaring } for squaring up and { $percent } % for shrinkage, and are rounded up to what shops cut.
+chart-how-fat = Of a fat quarter { $quarter } are counted, of a fat eighth { $eighth }: their strips are shorter, so cut more of them for the same pieces.
+chart-how-fats = Fat quarters and eighths are counted with { $percent } % for shrinkage.
+chart-total = All together { $pieces }, of { $fabrics ->
+    [one] one fabric
+   *[other] { $fabrics } fabrics
+}.
+chart-total-motifs = { $count ->
+    [one] One of them is cut round a motif: it comes from no strip and is not in the amount to buy. How much cloth it takes
+   *[other] { $count } of them are cut round motifs: they come from no strip and are not in the amounts to buy. How much cloth they take
+} depends on how far apart the motifs of the print lie.
+chart-people = All counts and amounts are for { $people } people together. A table at the end tells what goes into each kit.
+chart-intro-size = In each size the first figure is the side that will lie along the seam, the second the side away from it.
+chart-intro-drawing = The drawing shows the cloth to scale: the number of each strip at its left, its width at its right, in grey the selvedges. Equal strips are drawn once. The first figure of a size lies along the strip, or where it says “turned” the second.
+chart-intro-letters = Small letters in a drawing stand for the pieces of the table below it.
+chart-intro-squares = For halves and quarters of squares cut the whole square first, then from corner to corner: once for halves, twice for quarters.
+chart-intro-slants = Where corners are trimmed, what comes off is told for the piece as it lies right side up with the edge for its seam below: measure along the upper or the lower edge, and cut from there to the other end of that side. Two such pieces lie head to tail and share one slanting cut.
+chart-intro-hand = A shape that differs from its mirror image is cut from a single layer, right side up.
+chart-intro-motif = A piece with a motif is fussy cut: each motif by its own window. Print the windows at 100 %, lay one on the right side of the fabric with the motif in it, upright, and cut along its outer line. The windows are files of this packet, named at the end of each fabric.
+chart-count-how = { $count }: { $how }
+chart-windows = Windows for these motifs: { $windows }.
+chart-how-motif = { $count ->
+    [one] fussy cut, one motif, by its window
+   *[other] fussy cut, { $count } motifs, by their window
+}
+chart-how-half = { $count ->
+    [one] one square, cut once from corner to corner: 2 half-squares
+   *[other] { $count } squares, each cut once from corner to corner: 2 half-squares each
+}
+chart-how-quarter = { $count ->
+    [one] one square, cut twice from corner to corner: 4 quarters
+   *[other] { $count } squares, each cut twice from corner to corner: 4 quarters each
+}
+chart-how-pairs = { $count ->
+    [one] one pair, head to tail, from { $size }
+   *[other] { $count } pairs, head to tail, each from { $size }
+}
+chart-how-single = { $count ->
+    [one] one from { $size }
+   *[other] { $count }, each from { $size }
+}
+chart-left-over = { $count } left over
+chart-one-layer = single layer, right side up
+chart-lettered = { $letter } ({ $size })
+chart-letter = In the drawing
+chart-drawing-width = { $count ->
+    [1] { $width }
+   *[other] { $width } × { $count }
+}
+chart-drawing-scale = { $length } of cloth
+chart-own-length = { $length } off the bolt
+chart-own-scrap = scrap, { $size }
+chart-own-strip = { $width } wide: { $content }.
+chart-own-unused = nothing
+chart-own-enough = Your own cloth is enough: there is nothing to buy.
+chart-own-short = Your own cloth is not enough: buy { $amount } besides.
+chart-own = Your own cloth
+chart-own-gives = Strips and pieces to cut from it
+chart-own-caption = { $fabric }: what is cut from your own cloth
+chart-kits = In each of the { $people } kits
+chart-in-kit = In each kit
+labels-title = Labels for the pieces
+labels-intro = Cut these labels apart and pin one to each stack of pieces as you cut it.
+labels-intro-kits = These labels are for one kit: print this part once for each of the { $people } people, and put the pieces with their labels into each one’s bag.
+labels-count = { $count ->
+    [one] one piece
+   *[other] { $count } pieces
+}
+labels-count-kit = { $count ->
+    [one] one piece in each kit
+   *[other] { $count } pieces in each kit
+}
+figure-cloth-title = { $sheets ->
+    [1] { $fabric }: the strips on the cloth
+   *[other] { $fabric }: the strips, on { $sheets } pieces of cloth like this
+}
+figure-cloth-alt = The cloth of { $fabric } to scale, { $across } wide, with { $count ->
+    [one] one strip
+   *[other] { $count } strips
+} across it and the pieces in the strips{ $sheets ->
+    [1] .
+   *[other] ; { $sheets } pieces of cloth are cut like this.
+} The tables tell the same in words.
+window-title = Window for { $section }
+window-head = { $title }, { $block }, section { $section }: { $fabric }
+window-how = Print at 100 % and check the squares with a ruler. Cut out the outer line and the window within. Lay it on the right side of the fabric, printing up, the motif upright with its middle at the cross.
+window-alt = A window at exact size for the piece of section { $section }, { $fabric }, from the front: the grey area is the finished section, a dashed line round it is where the piece is cut, a cross marks the middle of the motif and an arrow its up.
+window-inch = 1 in
+window-centimetres = 2 cm
 
 ## The technique on one page
 
@@ -302,6 +416,7 @@ fact-of = { $fact }, { $marks }
 fact-cut = Cut
 fact-cut-turned = { $size } where the unit is turned { $turn }
 fact-cut-exact = { $size }, exactly
+fact-cut-motif = { $size }, fussy cut by its window
 fact-line = Line
 fact-line-value = { $length } long
 fact-past = Past its ends
@@ -365,6 +480,15 @@ fold = The crease runs right across the paper, along line { $section }. Trim the
 
 lay-teach = Turn the fabric toward you. Put the new piece right side down on what is there, its edge of { $width } exactly on the edge you have just trimmed; its body points back over what is sewn, away from its section. Pin it flat, away from the line, unfold the paper, and turn the printed side up.
 lay = Right side down on what is there, its { $width } edge exactly on the trimmed edge. Pin it and unfold the paper.
+lay-side = Right side down on what is there, its { $side ->
+    [long] long
+   *[short] short
+} side along the line, exactly on the trimmed edge; the corner opposite points back over what is sewn. Pin it and unfold the paper.
+lay-side-teach = Turn the fabric toward you. Put the new piece right side down on what is there, its { $side ->
+    [long] long
+   *[short] short
+} side exactly on the edge you have just trimmed; the corner opposite points back over what is sewn, away from its section. Pin it flat, away from the line, unfold the paper, and turn the printed side up.
+lay-motif = Before you pin it, hold paper and piece against the light, so that the motif lies in section { $section }, upright.
 reach = It must reach { $left } past the left end of the line and { $right } past the right.
 reach-none = It need not reach past the ends of the line.
 reach-left = It must reach { $length } past the left end of the line; at the right it may end with it.
@@ -551,6 +675,16 @@ block-measures = Before it is sewn to anything, the block must measure { $size }
 block-measures-square = Before it is sewn to anything, the block must measure { $size } each way.
 block-measures-box = Before it is sewn to anything, the block must measure { $size } at its widest and highest.
 block-paper = Leave the remaining paper in until the block’s own neighbours are sewn on. If it stands alone, take the paper out now, from the middle outward, and press once more.
+bias-edge = { $side ->
+    [top] The top edge ({ $units }) is
+    [right] The right edge ({ $units }) is
+    [bottom] The bottom edge ({ $units }) is
+    [left] The left edge ({ $units }) is
+    [top-left] The upper left edge ({ $units }) is
+    [top-right] The upper right edge ({ $units }) is
+    [bottom-left] The lower left edge ({ $units }) is
+   *[bottom-right] The lower right edge ({ $units }) is
+} cut on the bias and stretches: leave its paper on until a border or a neighbour is sewn to it.
 block-one-paper = The block is a single unit: there is nothing to join.
 
 note-label = Note

@@ -39,6 +39,7 @@ pub fn artifacts(
         made.push(artifact(format!("{stem}.html"), page));
         made.push(artifact("steps.txt".into(), text::steps(&model.facts.title, &packet.steps, words)));
         made.push(artifact("cutting.csv".into(), csv::chart(model)));
+        made.push(artifact("strips.csv".into(), csv::strips(model)));
         made.push(artifact("model.json".into(), json::model(model, &sheet_facts(&packet))));
     }
     for print in &packet.prints {
@@ -49,6 +50,7 @@ pub fn artifacts(
     }
     if brief.extent == Extent::Whole {
         figures(model, &packet, &mut made);
+        of_cutting(model, &packet, &mut made);
     }
     Ok(made)
 }
@@ -102,6 +104,19 @@ fn figures(model: &Model, packet: &Packet, made: &mut Vec<Artifact>) {
                 draw(format!("join-{}{}", pass.join + 1, if k == 0 { rest } else { "-order" }), page);
             }
         }
+    }
+}
+
+/// The cloth of each fabric to scale, by the fabric's key, and the windows for motifs.
+fn of_cutting(model: &Model, packet: &Packet, made: &mut Vec<Artifact>) {
+    for (cutting, pages) in model.cutting.iter().zip(&packet.cloth) {
+        let key = model.fabrics.get(cutting.fabric).map_or("", |fabric| fabric.key.as_str());
+        for (k, page) in pages.iter().enumerate() {
+            made.push(artifact(format!("figures/cutting/{key}-{}.svg", k + 1), svg::draw(page)));
+        }
+    }
+    for window in &packet.windows {
+        made.push(artifact(window.path(model), svg::draw(&window.page)));
     }
 }
 

@@ -1,14 +1,27 @@
-//! The cutting chart in words: what to buy, the strips, the pieces.
+//! The cutting chart in words: what to buy, the strips, the pieces, what goes into each kit.
 
-use crate::model::{Amount, FabricCutting, Fit, Model, Print, PrintDirection, Strip};
+mod amount;
+mod pieces;
 
+use crate::model::{FabricCutting, Fit, Model, Print, PrintDirection, Shape};
+
+use super::figure::{self, MotifWindow};
 use super::measure::Measures;
+use super::shape::has_hand;
+
+pub use pieces::{GroupChart, numbers, runs};
 
 /// The chart of a pattern.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Chart {
     /// How to read it.
     pub intro: Vec<String>,
+    /// How the amounts are counted.
+    pub how: Vec<String>,
+    /// How many pieces there are in all, and what of them is in no amount.
+    pub total: Vec<String>,
+    /// For how many people it counts, where for more than one.
+    pub kits: Option<u32>,
     /// The fabrics, in the order of the model.
     pub fabrics: Vec<FabricChart>,
 }
@@ -28,62 +41,113 @@ pub struct FabricChart {
     pub buy: String,
     /// How much of the length the strips use.
     pub uses: String,
-    /// The length below which no layout goes.
-    pub bound: String,
+    /// From what cloth it is cut.
+    pub stock: String,
+    /// How good the plan is; nothing where no strip is cut.
+    pub bound: Vec<String>,
     /// How many pieces in all.
     pub total: String,
     /// The strips: number or numbers, width, pieces from end to end.
     pub strips: Vec<[String; 3]>,
-    /// The pieces: size, how many, for which sections.
-    pub pieces: Vec<[String; 3]>,
+    /// The pieces, size by size.
+    pub pieces: Vec<GroupChart>,
+    /// The files of the windows for its motifs; empty where it has none.
+    pub windows: String,
+    /// What the sewer has of it: each piece, and what is cut from it.
+    pub own: Vec<[String; 2]>,
+    /// What the own cloth is not enough for; empty where the sewer has none of it.
+    pub own_short: String,
 }
 
-/// The chart of a model in words.
+/// The chart of a model in words; `windows` are those for its motifs.
 #[must_use]
-pub fn chart(model: &Model, measures: Measures<'_>) -> Chart {
-    let words = measures.words();
-    let fabrics: Vec<FabricChart> = model.cutting.iter().map(|cutting| fabric(model, cutting, measures)).collect();
-    let directional = fabrics.iter().any(|fabric| !fabric.print.is_empty());
-    let print = directional.then(|| words.chart_intro_print());
-    let any = |fit: Fit| model.cutting.iter().flat_map(|cutting| &cutting.pieces).any(|group| group.fit == fit);
-    let plain = any(Fit::Exact).then(|| words.chart_intro_plain());
-    let strip = any(Fit::Strip).then(|| words.chart_intro_strip());
-    Chart { intro: std::iter::once(words.chart_intro()).chain(print).chain(plain).chain(strip).collect(), fabrics }
+pub fn chart(model: &Model, windows: &[MotifWindow], measures: Measures<'_>) -> Chart {
+    Chart {
+        intro: intro(model, measures),
+        how: amount::how_counted(model, measures),
+        total: total(model, measures),
+        kits: (model.people > 1).then_some(model.people),
+        fabrics: model.cutting.iter().map(|cutting| fabric(model, cutting, windows, measures)).collect(),
+    }
 }
 
-fn fabric(model: &Model, cutting: &FabricCutting, measures: Measures<'_>) -> FabricChart {
+/// How to read the chart: only of what occurs in it.
+fn intro(model: &Model, measures: Measures<'_>) -> Vec<String> {
     let words = measures.words();
-    let fabric = &model.fabrics[cutting.fabric];
-    let length = match cutting.buy.amount {
-        Amount::Length(length) => measures.fabric(length),
-        Amount::FatQuarters(count) | Amount::FatEighths(count) => count.to_string(),
+    let groups = || model.cutting.iter().flat_map(|cutting| &cutting.pieces);
+    let any = |fit: Fit| groups().any(|group| group.fit == fit);
+    let shaped = |of: fn(Shape) -> bool| groups().any(|group| group.fit != Fit::Motif && of(group.shape));
+    let directed = model.cutting.iter().any(|cutting| {
+        model.fabrics.get(cutting.fabric).is_some_and(|fabric| fabric.print.direction != PrintDirection::None)
+    });
+    let strips = model.cutting.iter().any(|cutting| !cutting.strips.is_empty());
+    let lettered = model.cutting.iter().any(|cutting| !figure::cloth_letters(cutting, measures).is_empty());
+    let squares = shaped(|shape| matches!(shape, Shape::HalfSquare | Shape::QuarterSquare));
+    let slants = shaped(|shape| matches!(shape, Shape::Trapezoid { .. }));
+    let told = [
+        (model.people > 1).then(|| words.chart_people(model.people)),
+        strips.then(|| words.chart_intro()),
+        Some(words.chart_intro_size()),
+        strips.then(|| words.chart_intro_drawing()),
+        lettered.then(|| words.chart_intro_letters()),
+        directed.then(|| words.chart_intro_print()),
+        squares.then(|| words.chart_intro_squares()),
+        slants.then(|| words.chart_intro_slants()),
+        shaped(has_hand).then(|| words.chart_intro_hand()),
+        any(Fit::Motif).then(|| words.chart_intro_motif()),
+        any(Fit::Exact).then(|| words.chart_intro_plain()),
+        any(Fit::Strip).then(|| words.chart_intro_strip()),
+    ];
+    told.into_iter().flatten().collect()
+}
+
+/// How many pieces there are in all, and how many of them come from no strip.
+fn total(model: &Model, measures: Measures<'_>) -> Vec<String> {
+    let words = measures.words();
+    let sum = |of: &dyn Fn(Fit) -> bool| {
+        let groups = model.cutting.iter().flat_map(|cutting| &cutting.pieces).filter(|group| of(group.fit));
+        groups.map(|group| group.count).fold(0, u32::saturating_add)
     };
+    let motifs = sum(&|fit| fit == Fit::Motif);
+    let all = words.chart_total(words.chart_pieces_total(sum(&|_| true)), model.cutting.len());
+    std::iter::once(all).chain((motifs > 0).then(|| words.chart_total_motifs(motifs))).collect()
+}
+
+fn fabric(model: &Model, cutting: &FabricCutting, windows: &[MotifWindow], measures: Measures<'_>) -> FabricChart {
+    let words = measures.words();
+    let windows: Vec<String> =
+        windows.iter().filter(|window| window.fabric == cutting.fabric).map(|window| window.path(model)).collect();
+    let fabric = &model.fabrics[cutting.fabric];
+    let letters = figure::cloth_letters(cutting, measures);
+    let own = cutting.own.as_ref();
     FabricChart {
         name: fabric.name.clone(),
         mark: fabric.mark,
         colour: fabric.colour,
         print: print(fabric.print, measures),
-        buy: match (cutting.buy.fat_eighth, cutting.buy.fat_quarter) {
-            (true, _) => words.chart_buy_fat_eighth(length),
-            (false, true) => words.chart_buy_fat_quarter(length),
-            (false, false) => length,
-        },
+        buy: amount::to_buy(cutting, measures),
         uses: words.chart_uses_value(measures.length(cutting.length)),
-        bound: measures.length(cutting.lower_bound),
-        total: words.chart_pieces_total(cutting.pieces.iter().map(|group| group.count).sum::<u32>()),
-        strips: strips(cutting, measures),
-        pieces: cutting
-            .pieces
-            .iter()
-            .map(|group| {
-                let label = match group.fit {
-                    Fit::Rough | Fit::Motif => group.label.clone(),
-                    Fit::Strip => words.chart_for_strip(&group.label),
-                    Fit::Exact => words.chart_for_plain(&group.label),
-                };
-                [measures.exact_rectangle(group.width, group.height), group.count.to_string(), label]
+        stock: amount::stock(cutting, measures),
+        bound: amount::bound(cutting, measures),
+        total: words.chart_pieces_total(cutting.pieces.iter().map(|group| group.count).fold(0, u32::saturating_add)),
+        strips: pieces::strips(cutting, &cutting.strips, &letters, measures),
+        pieces: pieces::groups(model, cutting, &letters, measures),
+        windows: if windows.is_empty() { String::new() } else { words.chart_windows(words.list(&windows)) },
+        own: own
+            .into_iter()
+            .flat_map(|own| &own.used)
+            .map(|(piece, strips)| {
+                let strips = pieces::strips(cutting, strips, &letters, measures);
+                let told = strips.iter().map(|[_, width, content]| words.chart_own_strip(width, content));
+                let told: Vec<String> = told.collect();
+                let nothing = told.is_empty().then(|| words.chart_own_unused());
+                [amount::owned(*piece, measures), told.into_iter().chain(nothing).collect::<Vec<_>>().join(" ")]
             })
             .collect(),
+        own_short: own.map_or_else(String::new, |own| match own.short {
+            None => words.chart_own_enough(),
+            Some(short) => words.chart_own_short(amount::amount(short.amount, measures)),
+        }),
     }
 }
 
@@ -96,40 +160,4 @@ fn print(print: Print, measures: Measures<'_>) -> String {
         (PrintDirection::OneWay, true) => words.chart_one_way_across(),
         (PrintDirection::TwoWay, true) => words.chart_two_way_across(),
     }
-}
-
-/// The strips, equal neighbours told together.
-fn strips(cutting: &FabricCutting, measures: Measures<'_>) -> Vec<[String; 3]> {
-    let words = measures.words();
-    let alike = |a: &Strip, b: &Strip| {
-        let content = |strip: &Strip| strip.pieces.iter().map(|piece| (piece.group, piece.turned)).collect::<Vec<_>>();
-        a.width == b.width && content(a) == content(b)
-    };
-    let mut rows = Vec::new();
-    let mut at = 0;
-    while let Some(strip) = cutting.strips.get(at) {
-        let count = cutting.strips[at..].iter().take_while(|other| alike(strip, other)).count().max(1);
-        let number =
-            if count == 1 { words.chart_strip_one(at + 1) } else { words.chart_strip_range(at + 1, at + count) };
-        let mut runs: Vec<(usize, bool, u32)> = Vec::new();
-        for piece in &strip.pieces {
-            match runs.last_mut() {
-                Some((group, turned, n)) if (*group, *turned) == (piece.group, piece.turned) => *n += 1,
-                _ => runs.push((piece.group, piece.turned, 1)),
-            }
-        }
-        let told: Vec<String> = runs
-            .into_iter()
-            .map(|(group, turned, n)| {
-                let group = &cutting.pieces[group];
-                let size = measures.exact_rectangle(group.width, group.height);
-                // A square is the same either way.
-                let turned = turned && group.width != group.height;
-                if turned { words.chart_strip_run_turned(n, size) } else { words.chart_strip_run(n, size) }
-            })
-            .collect();
-        rows.push([number, measures.exact(strip.width), told.join("; ")]);
-        at += count;
-    }
-    rows
 }

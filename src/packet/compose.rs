@@ -6,7 +6,10 @@ use crate::model::{Block, Model, Paper, Variant};
 use super::chart;
 use super::contents::{self, Audience, Desk, Extent};
 use super::document::Document;
-use super::figure::{View, block_coloured, block_front, colouring_page, join_front, order_front, primer, unit_map};
+use super::figure::{
+    MotifWindow, View, block_coloured, block_front, cloth, colouring_page, join_front, order_front, primer, unit_map,
+    windows,
+};
 use super::layout::{self, Laid};
 use super::leaf::{Area, Leaf};
 use super::measure::Measures;
@@ -54,6 +57,10 @@ pub struct Packet {
     pub steps: Steps,
     /// The figures of each block.
     pub figures: Vec<BlockFigures>,
+    /// The cloth of each fabric to scale, as in [`Model::cutting`].
+    pub cloth: Vec<Vec<Page>>,
+    /// The windows by which motifs are cut.
+    pub windows: Vec<MotifWindow>,
 }
 
 /// The printed packet on one paper.
@@ -111,7 +118,9 @@ pub fn compose(model: &Model, brief: Brief, words: &Words, progress: &mut dyn Fn
         Extent::Sheets => Vec::new(),
     };
     progress("writing steps");
-    let chart = chart::chart(model, measures);
+    let windows = windows(model, words);
+    let chart = chart::chart(model, &windows, measures);
+    let cloth: Vec<Vec<Page>> = model.cutting.iter().map(|cutting| cloth(model, cutting, measures)).collect();
     let steps = steps(model, measures);
     let mut documents = Vec::with_capacity(model.papers.len());
     for &paper in &model.papers {
@@ -124,6 +133,7 @@ pub fn compose(model: &Model, brief: Brief, words: &Words, progress: &mut dyn Fn
             extent: brief.extent,
             measures,
             chart: &chart,
+            cloth: &cloth,
             steps: &steps,
             figures: &figures,
             primer: &drawn,
@@ -136,7 +146,7 @@ pub fn compose(model: &Model, brief: Brief, words: &Words, progress: &mut dyn Fn
     }
     let (mut said, prints): (Vec<Document>, Vec<Print>) = documents.into_iter().unzip();
     let document = if said.is_empty() { Document::default() } else { said.swap_remove(0) };
-    Packet { document, prints, steps, figures }
+    Packet { document, prints, steps, figures, cloth, windows }
 }
 
 fn block_figures(model: &Model, block: &Block, brief: Brief, measures: Measures<'_>) -> BlockFigures {

@@ -110,6 +110,8 @@ pub enum Element {
     Figures(Vec<Figure>),
     /// Small figures, each with a heading and words of its own, in rows.
     Tiles(Vec<Tile>),
+    /// Labels to cut apart and pin on.
+    Labels(Vec<PinLabel>),
     /// A step of the sewing.
     Step(Box<Step>),
     /// Lines to be filled in by hand.
@@ -244,6 +246,23 @@ pub struct Tile {
     pub title: String,
     /// What it tells.
     pub words: String,
+}
+
+/// A label to pin on a stack of pieces.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PinLabel {
+    /// The fabric.
+    pub mark: Mark,
+    /// Its name.
+    pub fabric: String,
+    /// Shape and size of the pieces.
+    pub size: String,
+    /// How many.
+    pub count: String,
+    /// The sections that they are for, one by one.
+    pub sections: Vec<String>,
+    /// The pattern, and its size.
+    pub pattern: String,
 }
 
 /// A step of the sewing.

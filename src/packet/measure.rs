@@ -150,6 +150,12 @@ impl<'w> Measures<'w> {
         }
     }
 
+    /// A part of something in percent, to the nearest tenth, without its sign: `5`, `2.5`.
+    #[must_use]
+    pub fn percent(self, part: f64) -> String {
+        self.decimal((part * 1_000.0).round() / 10.0)
+    }
+
     /// An angle that somebody relies on, rounded down to whole degrees; none below one degree.
     #[must_use]
     pub fn at_least_degrees(self, angle: Angle) -> Option<String> {

@@ -20,6 +20,7 @@ pub mod page;
 pub(crate) mod sample;
 #[cfg(test)]
 pub(crate) mod sample_steps;
+pub mod shape;
 pub mod sheets;
 pub mod steps;
 pub mod typeface;

@@ -2,6 +2,7 @@
 //!
 //! The first foundation of a block teaches; later ones are told shortly. An author's own words for a step stand in place of the written ones.
 
+pub mod bias;
 mod join;
 mod pieced;
 mod plain;
@@ -479,7 +480,26 @@ fn finish(model: &Model, block: &Block, tolerance: Tolerance, measures: Measures
         (false, _) => words.block_measures_box(measures.rectangle(width, height)),
     };
     let alone = block.joins.is_empty().then(|| words.block_one_paper());
-    alone.into_iter().chain([size, words.block_paper()]).collect()
+    alone.into_iter().chain([size, words.block_paper()]).chain(stretching(block, measures)).collect()
+}
+
+/// The outer edges that are cut on the bias, side by side of the block.
+fn stretching(block: &Block, measures: Measures<'_>) -> Vec<String> {
+    let words = measures.words();
+    let mut sides: std::collections::BTreeMap<bias::Side, Vec<String>> = std::collections::BTreeMap::new();
+    for edge in bias::bias_edges(block) {
+        let variant = block.variant_at(edge.placement);
+        let name = if block.has_paper(variant) {
+            format!("{}{}", variant.mark, edge.section + 1)
+        } else {
+            variant.mark.clone()
+        };
+        let names = sides.entry(edge.side).or_default();
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    sides.into_iter().map(|(side, names)| words.bias_edge(side.key(), words.list(&names))).collect()
 }
 
 /// Width and height of a rectangle in any turn; none for other outlines.

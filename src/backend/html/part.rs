@@ -3,8 +3,8 @@
 use super::markup::safe;
 use super::{Screen, drawing};
 use crate::packet::document::{
-    Cell, Content, Cover, Element, Fact, Figure, Heading, List, Manner, Mark, Paragraph, Part, Reference, Sign, Swatch,
-    Table, Tile,
+    Cell, Content, Cover, Element, Fact, Figure, Heading, List, Manner, Mark, Paragraph, Part, PinLabel, Reference,
+    Sign, Swatch, Table, Tile,
 };
 use crate::packet::leaf::{Place, Target};
 
@@ -46,6 +46,7 @@ impl Screen<'_> {
             Element::Swatches(swatches) => self.swatches(swatches),
             Element::Figures(figures) => self.figures(figures),
             Element::Tiles(tiles) => self.tiles(tiles),
+            Element::Labels(labels) => self.labels(labels),
             Element::Step(step) => self.step(step),
             Element::Form(lines) => self.form(lines),
             Element::See(references) => self.see(references),
@@ -215,6 +216,18 @@ impl Screen<'_> {
                 self.out.element("p", "", &tile.words);
             }
             self.out.raw("</li>\n");
+        }
+        self.out.raw("</ul>\n");
+    }
+
+    /// Labels as a list: nobody pins a screen to cloth.
+    fn labels(&mut self, labels: &[PinLabel]) {
+        self.out.raw("<ul>\n");
+        for label in labels {
+            self.out.raw("<li>");
+            self.mark(Some(label.mark));
+            self.out.raw("<strong>").words(&label.fabric).raw("</strong>: ").words(&label.size).raw(". ");
+            self.out.words(&label.count).raw(": ").words(&label.sections.join(", ")).raw("</li>\n");
         }
         self.out.raw("</ul>\n");
     }

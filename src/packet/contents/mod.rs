@@ -4,7 +4,8 @@
 //! | --- | --- |
 //! | `cover` | the cover: pictures, facts, the level |
 //! | `begin` | tools, cautions, the technique on one page |
-//! | `fabric` | swatches, what to buy, the cutting chart |
+//! | `fabric` | swatches, what to buy |
+//! | `cutting` | the cutting chart, labels to pin on |
 //! | `printing` | how to print and check, the units and where they stand, the foundations |
 //! | `sewing` | the steps |
 //! | `closing` | colouring pages, terms and contact, editions, what the words mean, the tester's report |
@@ -12,6 +13,7 @@
 mod begin;
 mod closing;
 mod cover;
+mod cutting;
 mod fabric;
 pub mod level;
 mod printing;
@@ -63,6 +65,8 @@ pub struct Desk<'m> {
     pub measures: Measures<'m>,
     /// The chart in words.
     pub chart: &'m Chart,
+    /// The cloth of each fabric to scale.
+    pub cloth: &'m [Vec<super::page::Page>],
     /// The steps in words.
     pub steps: &'m Steps,
     /// The figures of each block.
@@ -92,7 +96,8 @@ pub fn document(desk: &Desk<'_>) -> Document {
 
 fn whole(desk: &Desk<'_>) -> Vec<Part> {
     let mut parts = vec![cover::cover(desk), begin::before(desk), begin::primer(desk)];
-    parts.extend(fabric::parts(desk));
+    parts.push(fabric::fabrics(desk));
+    parts.extend(cutting::parts(desk));
     parts.push(printing::printing(desk));
     parts.push(printing::units(desk));
     parts.extend(printing::foundations(desk));

@@ -8,6 +8,7 @@
 mod block;
 mod broken;
 mod canvas;
+mod cloth;
 mod join;
 mod order;
 mod pieced;
@@ -16,13 +17,16 @@ mod plan;
 mod primer;
 mod step;
 mod told;
+mod window;
 
 pub use block::{block_coloured, block_front, colouring_page, unit_map};
+pub use cloth::{cloth, cloth_letters};
 pub use join::join_front;
 pub use order::order_front;
 pub use plan::{PlanFigure, plan_figure, stuck_figure};
 pub use primer::primer;
 pub use step::View;
+pub use window::{MotifWindow, windows};
 
 use super::page::Colour;
 

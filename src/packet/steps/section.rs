@@ -3,8 +3,9 @@
 use super::pieced::fabric_names;
 use super::{Move, Step};
 use crate::geometry::{Length, Line, Point, Segment, Tolerance, Vector};
-use crate::model::{Cut, Model, PrintDirection, Section, Unit, Variant};
+use crate::model::{Cut, Model, PrintDirection, Section, Shape, Unit, Variant};
 use crate::packet::measure::Measures;
+use crate::packet::shape::shaped;
 
 /// How far stitching runs past the end of a line inside the unit: three stitches of 1.5 mm, in inches.
 const PAST_THE_END: f64 = 4.5 / 25.4;
@@ -129,14 +130,16 @@ impl Foundation<'_> {
         if self.directional(0) {
             text.push(if cuts.len() > 1 { words.lay_several() } else { words.first_print() });
         } else if let [cut] = cuts
+            && cut.shape == Shape::Rectangle
             && cut.width.max(cut.height) > cut.width.min(cut.height) * PLAINLY_LONGER
         {
             text.push(words.first_long(measures.length(cut.width.max(cut.height))));
         } else if let [cut] = cuts
-            && is_slanted(cut)
+            && (is_slanted(cut) || cut.shape != Shape::Rectangle)
         {
             text.push(words.first_shown());
         }
+        text.extend(cuts.iter().any(|cut| cut.motif.is_some()).then(|| words.lay_motif(self.name(0))));
         if self.unit.sections.len() == 1 {
             text.push(words.first_only());
         }
@@ -166,6 +169,9 @@ impl Foundation<'_> {
             if self.directional(k) && cuts.len() == 1 && matches!(lie(seam, cut), Some(Lie::Along { .. })) {
                 laying.push(words.lay_print());
             }
+        }
+        if cuts.iter().any(|cut| cut.motif.is_some()) {
+            laying.push(words.lay_motif(&name));
         }
         if cuts.len() > 1 && !is_pieced {
             laying.push(words.lay_several());
@@ -226,8 +232,12 @@ impl Foundation<'_> {
     fn laying(&self, k: usize, teach: bool, seam: &Seam, cut: &Cut, measures: Measures<'_>) -> Option<String> {
         let words = measures.words();
         Some(match lie(seam, cut)? {
+            Lie::Along { .. } if matches!(cut.shape, Shape::HalfSquare | Shape::QuarterSquare) => {
+                let side = if is_on_long_side(seam, cut) { "long" } else { "short" };
+                if teach { words.lay_side_teach(side) } else { words.lay_side(side) }
+            }
             Lie::Along { width } => {
-                let edge = measures.length(if width { cut.width } else { cut.height });
+                let edge = measures.length(edge_along(cut, width));
                 if teach { words.lay_teach(edge) } else { words.lay(edge) }
             }
             Lie::Askew(degrees) => {
@@ -284,9 +294,14 @@ impl Foundation<'_> {
         let mut facts = self.strip_facts(k, cuts, measures);
         let cuts = if self.is_pieced(k) { &[] } else { cuts };
         // What differs only in its turn is cut alike.
-        let alike = cuts.iter().all(|cut| cuts.first().is_none_or(|f| (f.width, f.height) == (cut.width, cut.height)));
+        let size = |cut: &Cut| (cut.width, cut.height, cut.shape);
+        let alike = cuts.iter().all(|cut| cuts.first().is_none_or(|first| size(first) == size(cut)));
         for cut in cuts.iter().take(if alike { 1 } else { cuts.len() }) {
-            let size = measures.rectangle(cut.width, cut.height);
+            let size = match cut.shape {
+                Shape::Rectangle => measures.rectangle(cut.width, cut.height),
+                shape => shaped(shape, (cut.width, cut.height), measures),
+            };
+            let size = if cut.motif.is_some() { words.fact_cut_motif(size) } else { size };
             let value = if alike { size } else { words.fact_cut_turned(size, measures.degrees(cut.turn)) };
             facts.push((words.fact_cut(), value));
         }
@@ -349,7 +364,7 @@ impl Foundation<'_> {
         }
         // Nobody measures a degree at the machine; how far an end may stray can be seen.
         if let Some(Lie::Along { width }) = seam.and_then(|seam| lie(seam, cut)) {
-            let edge = if width { cut.width } else { cut.height };
+            let edge = edge_along(cut, width);
             let (sin, cos) = turn.sin_cos();
             let stray = edge * (sin / cos / 2.0);
             return Some(if measures.is_a_step(stray) {
@@ -360,6 +375,27 @@ impl Foundation<'_> {
         }
         Some(measures.at_least_degrees(turn).map_or_else(|| words.care_turn_none(), |degrees| words.care_turn(degrees)))
     }
+}
+
+/// How long the edge of a cut is that lies along its seam: the one from its first corner to its second, or else its height.
+fn edge_along(cut: &Cut, width: bool) -> Length {
+    match cut.corners.as_slice() {
+        [first, second, ..] if width && cut.shape != Shape::Rectangle => Length::inches(first.distance(*second)),
+        _ if width => cut.width,
+        _ => cut.height,
+    }
+}
+
+/// Whether half or a quarter of a square lies along its seam with its long side.
+fn is_on_long_side(seam: &Seam, cut: &Cut) -> bool {
+    let Some(along) = (seam.line.end - seam.line.start).unit() else { return false };
+    let next = cut.corners.iter().cycle().skip(1);
+    let sides: Vec<Vector> = cut.corners.iter().zip(next).map(|(&a, &b)| b - a).collect();
+    let longest = sides.iter().map(|side| side.length()).fold(0.0, f64::max);
+    // The side that is most nearly parallel to the seam.
+    let off = |side: &Vector| side.unit().map_or(1.0, |way| way.cross(along).abs());
+    let nearest = sides.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+    nearest.is_some_and(|side| side.length() > longest * 0.99)
 }
 
 /// Whether a cut lies slanting in the drawing of its unit.

@@ -1,6 +1,7 @@
 //! Elements of a document to slabs.
 
 mod figures;
+mod labels;
 mod step;
 mod table;
 
@@ -56,6 +57,7 @@ pub fn element(element: &Element, room: Room) -> Vec<Slab> {
         Element::Swatches(swatches) => figures::swatches(swatches, wide),
         Element::Figures(figures) => figures::row(figures, room),
         Element::Tiles(tiles) => figures::tiles(tiles, wide),
+        Element::Labels(labels) => labels::labels(labels, wide),
         Element::Step(step) => step::step(step, wide),
         Element::Form(lines) => lines.iter().map(|line| form_line(line, wide)).collect(),
         Element::See(references) => see(references, wide),
