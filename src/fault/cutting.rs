@@ -108,6 +108,19 @@ pub fn owned_lacks_unit(span: Span, number: &str, fabric: &str) -> Fault {
     ))
 }
 
+/// A fabric that the pattern does not have, where a line beside it speaks of one.
+#[must_use]
+pub fn no_such_fabric(span: Span, key: &str, known: &[&str]) -> Fault {
+    /// So many fabrics are told.
+    const MOST_TOLD: usize = 20;
+    let fault = super::names::unknown_name(span, "fabric", key, known.iter().copied());
+    if !fault.fixes.is_empty() {
+        return fault;
+    }
+    let told: Vec<String> = known.iter().take(MOST_TOLD).map(|key| format!("`{key}`")).collect();
+    fault.with_help(format!("the fabrics of this pattern are {}", told.join(", ")))
+}
+
 /// More pieces of cloth than are looked at.
 #[must_use]
 pub fn too_much_cloth(span: Span, most: u32) -> Fault {

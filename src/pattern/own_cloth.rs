@@ -1,8 +1,8 @@
 //! The cloth that a sewer has already: `have` lines, in a source or beside it.
 
-use crate::fault::{self, Fault, Severity, cutting as words, files, names};
+use crate::fault::{self, Fault, cutting as words, files};
 use crate::geometry::Length;
-use crate::notation::source::{MAX_SOURCE_BYTES, SourceText, Sources, Span};
+use crate::notation::source::{MAX_SOURCE_BYTES, SourceText, Sources, Span, Spanned};
 use crate::notation::syntax::{Have, HavePiece, Item, Name, PhysicalLength};
 
 use super::Pattern;
@@ -34,7 +34,7 @@ pub fn owned(line: &Have, find: impl Fn(&Name) -> Resolved<usize>) -> Resolved<O
     Ok(Owned { fabric, count, piece })
 }
 
-fn number_of(count: &crate::notation::source::Spanned<u32>) -> Resolved<u32> {
+fn number_of(count: &Spanned<u32>) -> Resolved<u32> {
     checked_count(count, "the number of pieces of cloth", 1, MOST_OWNED)
 }
 
@@ -58,7 +58,7 @@ pub fn add_owned(pattern: &mut Pattern, sources: &mut Sources, name: &str, text:
     let keys: Vec<&str> = pattern.fabrics.iter().map(|fabric| fabric.key.as_str()).collect();
     let find = |key: &Name| {
         let found = keys.iter().position(|known| *known == key.value);
-        found.ok_or_else(|| Box::new(names::unknown_name(key.span, "fabric", &key.value, keys.iter().copied())))
+        found.ok_or_else(|| Box::new(words::no_such_fabric(key.span, &key.value, &keys)))
     };
     let mut all = std::mem::take(&mut pattern.owned);
     for item in &tree.items {
@@ -70,6 +70,5 @@ pub fn add_owned(pattern: &mut Pattern, sources: &mut Sources, name: &str, text:
     }
     pattern.owned = all;
     fault::sort(&mut faults);
-    debug_assert!(faults.iter().all(|fault| fault.severity() == Severity::Error));
     faults
 }
