@@ -110,3 +110,28 @@ fn a_motif_lies_where_the_line_says_or_in_the_middle() {
     let middle = sky.motif.expect("in the middle");
     assert!(middle.distance(Point::new(16.0 / 3.0, 8.0 / 3.0)) < 1e-9, "{middle:?}");
 }
+
+#[test]
+fn endless_lines_come_to_an_end() {
+    for (outside, unit) in [
+        ("cut on-grain for nothing\n", ""),
+        ("cut on-grain\n", ""),
+        ("ease snug for sea\n", ""),
+        ("cloth 40 in\n", ""),
+        ("have 3 fat-quarters sea\n", ""),
+        ("", "cut half-square for 9\n"),
+        ("", "cut half-square\n"),
+        ("", "fussy for 1 at 9, 9\n"),
+        ("", "ease snug for 1\n"),
+    ] {
+        let text = format!(
+            "pattern \"Quay\"\nedition \"1\"\nfinished 8 in\n{}fabric sea \"Sea\" #3b6e8f\n\
+             block quay 8 x 8 {{\nunit all {{\n1 sea around 4, 4\n{}}}\n}}\n",
+            outside.repeat(20_000),
+            unit.repeat(20_000)
+        );
+        let found = piecewright::check("quay.piece", &text, &Files(BTreeMap::new())).faults;
+        let labels: usize = found.iter().map(|fault| fault.labels.len()).sum();
+        assert!((1..=4_000).contains(&labels), "{outside}{unit}: {labels}");
+    }
+}

@@ -9,6 +9,7 @@ use crate::geometry::{Angle, Length};
 use crate::notation::source::{Span, Spanned};
 use crate::notation::syntax::{ClothLine, ClothStock, CutFor, CutLine, EaseLine, EaseSize, Item, Name, PhysicalLength};
 
+use super::bounds::MOST_FAULTS;
 use super::cloth::{Cloth, CuttingPlan, Owned, Stock};
 use super::cuts::{CutShape, CutWish, Lie};
 use super::facts::{Fabric, Units};
@@ -134,6 +135,9 @@ pub fn outside(
     let out = Outside { cut, ease: usual_ease(units), least_turn: None, cloth, owned: Vec::new() };
     let mut taking = Taking { out, units, known, fabrics, seen: Seen::default() };
     for &(item, span) in lines {
+        if faults.len() >= MOST_FAULTS {
+            break;
+        }
         if let Err(fault) = taking.line(item, span) {
             faults.push(*fault);
         }

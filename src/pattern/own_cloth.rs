@@ -6,6 +6,7 @@ use crate::notation::source::{MAX_SOURCE_BYTES, SourceText, Sources, Span, Spann
 use crate::notation::syntax::{Have, HavePiece, Item, Name, PhysicalLength};
 
 use super::Pattern;
+use super::bounds::MOST_FAULTS;
 use super::cloth::{Owned, OwnedPiece};
 use super::grid::checked_length;
 use super::scope::Resolved;
@@ -62,6 +63,9 @@ pub fn add_owned(pattern: &mut Pattern, sources: &mut Sources, name: &str, text:
     };
     let mut all = std::mem::take(&mut pattern.owned);
     for item in &tree.items {
+        if faults.len() >= MOST_FAULTS {
+            break;
+        }
         let taken = match &item.value {
             Item::Have(line) => owned(line, find).and_then(|one| add(&mut all, one, item.span)),
             _ => Err(Box::new(words::not_owned_cloth(item.span))),

@@ -36,6 +36,9 @@ pub fn fasten(context: &mut Context<'_>, source: &syntax::Unit, motifs: &[Motif]
     let mut whole = CutWish::default();
     let mut seen = Seen::default();
     for item in &source.items {
+        if context.full() {
+            return whole;
+        }
         let result = match &item.value {
             UnitItem::Cut(line) => {
                 let wish = of(line.target.as_ref(), sections.len()).and_then(|(section, of)| {
@@ -61,6 +64,9 @@ pub fn fasten(context: &mut Context<'_>, source: &syntax::Unit, motifs: &[Motif]
     }
     let mut first_of: BTreeMap<usize, Span> = BTreeMap::new();
     for motif in motifs {
+        if context.full() {
+            break;
+        }
         match middle(context, motif, sections, &mut first_of) {
             Ok((k, middle)) => sections[k].motif = Some(middle),
             Err(fault) => context.faults.push(*fault),
