@@ -127,8 +127,8 @@ fn endless_lines_come_to_an_end() {
         let text = format!(
             "pattern \"Quay\"\nedition \"1\"\nfinished 8 in\n{}fabric sea \"Sea\" #3b6e8f\n\
              block quay 8 x 8 {{\nunit all {{\n1 sea around 4, 4\n{}}}\n}}\n",
-            outside.repeat(20_000),
-            unit.repeat(20_000)
+            outside.repeat(1_500),
+            unit.repeat(1_500)
         );
         let found = piecewright::check("quay.piece", &text, &Files(BTreeMap::new())).faults;
         let labels: usize = found.iter().map(|fault| fault.labels.len()).sum();
