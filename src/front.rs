@@ -110,7 +110,7 @@ pub fn plan(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Pla
 
 /// Compiles a source as far as the model; `effort` is for the plans of cutting.
 fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, effort: Effort) -> Checked {
-    let reading = pattern::read_sources(name, text, shelf);
+    let mut reading = pattern::read_sources(name, text, shelf);
     let (pattern, mut faults, mut warnings) = pattern::resolve(&reading);
     let broken = reading.faults.iter().any(|fault| fault.severity() == Severity::Error);
     if broken {
@@ -122,7 +122,7 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, effort:
     let mut model = None;
     if let Some(mut pattern) = pattern.filter(|_| !broken) {
         pattern.effort = effort;
-        match options.apply(&mut pattern) {
+        match options.apply(&mut pattern, &mut reading.sources) {
             Ok(size) => match proved(&pattern, options.budget()) {
                 Ok((proof, pattern, divisions)) => {
                     model = model::build(&pattern, &proof, size);

@@ -525,3 +525,50 @@ fn a_plan_is_told_drawn_and_written_into_its_source() {
     // Standard input has no place to be written to.
     assert_eq!(desk.run(&["plan", "-", "--write"]).code, Some(2));
 }
+
+#[test]
+fn cloth_that_is_there_is_told_in_the_words_of_a_source() {
+    let desk = Desk::with_pattern();
+    desk.put("mine.txt", "// from the chest\nhave 1/2 yd slaet\nfabric more \"More\" #ffffff\n");
+    let plain = ["build", "gull.piece", "--format", "plain"];
+    let with = |more: &[&str]| desk.run(&[&plain[..], more].concat());
+    let bad = with(&["--have", "3 fat-quater dusk", "--have", "1 yd moss", "--stash", "mine.txt"]);
+    assert_eq!(bad.code, Some(1), "{}", bad.err);
+    for words in [
+        "--have, line 1, column 8, at \"fat-quater\"",
+        "did you mean `fat-quarter`?",
+        "there is no fabric `moss`",
+        "the fabrics of this pattern are `dusk`",
+        "--stash mine.txt, line 2, column 13, at \"slaet\"",
+        "--stash mine.txt, line 3",
+        "here stands only cloth that you have",
+    ] {
+        assert!(bad.err.contains(words), "{words}: {}", bad.err);
+    }
+    assert!(!desk.path("gull").exists());
+    desk.put("mine.txt", "have 1/2 yd dusk // from the chest\n\nhave 10 in x 12 in glow\n");
+    let good = with(&["--have", "3 fat-quarters glow", "--stash", "mine.txt"]);
+    assert_eq!(good.code, Some(0), "{}", good.err);
+    let none = with(&["--stash", "none.txt"]);
+    assert_eq!(none.code, Some(2));
+    assert!(none.err.contains("there is no file `none.txt`"), "{}", none.err);
+}
+
+#[test]
+fn a_class_cuts_for_everybody() {
+    let desk = Desk::with_pattern();
+    let build = |people: &str| desk.run(&["build", "gull.piece", "--format", "plain", "--class", people]);
+    assert_eq!(build("1").code, Some(0));
+    let alone = desk.text("gull/model.json");
+    assert_eq!(build("12").code, Some(0));
+    assert_ne!(alone, desk.text("gull/model.json"), "twelve people cut more");
+    for many in ["0", "1001"] {
+        let refused = build(many);
+        assert_eq!(refused.code, Some(1));
+        assert!(refused.err.contains("--class"), "{}", refused.err);
+    }
+    desk.change("\nblock ", "\nblock most 2 x 2 {\n  copies 10000\n  unit x {\n    1 dusk around 1, 1\n  }\n}\nblock ");
+    let refused = build("900");
+    assert_eq!(refused.code, Some(1), "{}", refused.err);
+    assert!(refused.err.contains("for a class of 900 people this pattern comes to 90"), "{}", refused.err);
+}

@@ -41,6 +41,22 @@ use "palette.piece"
 measure arm 3.5
 note "The lantern glows."
 allow narrow-section
+ease snug
+ease 0.5 in for night
+cut on-grain
+cut triangles, least-cloth for night
+turn-slack 8 deg
+cloth 40 in
+cloth 40 in, 1.5 yd for mist
+cloth fat-quarters
+cloth fat-eighths for night
+squaring 2 in
+shrinkage 5 %
+cutting few-widths
+have 0.5 yd night
+have 3 fat-quarters night
+have 1 fat-eighths mist
+have 10 in x 12 in möwe
 block lantern 16 x 12.5 {
 finished 8 in x 6 in
 copies 4
@@ -76,6 +92,13 @@ strips 5 to 8 stone, sand from a -- b to 1, 2 -- 3, 4
 strips 9 to 12 stone from level 12 to upright a + 1
 sewn 8
 up unit
+cut outer-edges-on-grain
+cut half-square for 3
+ease roomy
+ease 6 mm for 2
+fussy for 3
+fussy for 3 at inner
+fussy for 4 at 4, 5 + 1
 note "for the unit"
 note on 3 "for section 3"
 step for 3 "Sew it."
@@ -291,6 +314,29 @@ const BAD_LINES: &[(char, &str, &[&str])] = &[
     ('u', "join a b", &[r#"misplaced-statement "join a b""#]),
     ('u', "note on 3", &[r#"not-understood "3""#]),
     ('u', "strips 1 to 8 stone sand from a -- b to c -- d", &[r#"not-understood "sand""#]),
+    ('t', "cut on-grane", &[r#"unknown-word "on-grane""#]),
+    ('t', "cut", &[r#"not-understood "cut""#]),
+    ('t', "cut for night", &[r#"not-understood "for""#]),
+    ('u', "cut on-grain four 3", &[r#"unknown-word "four""#]),
+    ('b', "cut on-grain", &[r#"misplaced-statement "cut on-grain""#]),
+    ('t', "ease snugg", &[r#"unknown-word "snugg""#]),
+    ('u', "ease for 3", &[r#"not-understood "for""#]),
+    ('u', "fussy 3", &[r#"not-understood "3""#]),
+    ('u', "fussy for 3 at", &[r#"not-understood "at""#]),
+    ('t', "fussy for 3", &[r#"misplaced-statement "fussy for 3""#]),
+    ('t', "turn-slack 8", &[r#"not-understood "8""#]),
+    ('u', "turn-slack 8 deg", &[r#"misplaced-statement "turn-slack 8 deg""#]),
+    ('t', "cloth fat-quarter", &[r#"unknown-word "fat-quarter""#]),
+    ('t', "cloth 40", &[r#"bad-length "40""#]),
+    ('t', "cloth 40 in for 3", &[r#"not-understood "3""#]),
+    ('t', "shrinkage 5", &[r#"not-understood "5""#]),
+    ('t', "shrinkage 5 percnt", &[r#"unknown-word "percnt""#]),
+    ('t', "cutting fast", &[r#"unknown-word "fast""#]),
+    ('t', "have 1/2 night", &[r#"bad-length "1/2""#]),
+    ('t', "have 1/2 yd", &[r#"not-understood "yd""#]),
+    ('t', "have 3 fat-quater night", &[r#"unknown-word "fat-quater""#]),
+    ('t', "have 10 x 12 in night", &[r#"bad-length "10""#]),
+    ('u', "have 1/2 yd night", &[r#"misplaced-statement "have 1/2 yd night""#]),
     ('u', "up block", &[r#"not-understood "block""#]),
 ];
 

@@ -14,11 +14,11 @@ use piecewright::fault::Severity;
 use piecewright::geometry::{Polygon, Tolerance};
 use piecewright::model::Press;
 use piecewright::packet::words::Words;
-use piecewright::pattern::{UnitKind, Wish};
+use piecewright::pattern::{self, Block, Pattern, UnitKind, Wish};
 use support::nesting::Allowance;
 
 /// A source of one block that states the units and joins of a plan.
-fn pasted(pattern: &piecewright::pattern::Pattern, block: &piecewright::pattern::Block, notation: &str) -> String {
+fn pasted(pattern: &Pattern, block: &Block, notation: &str) -> String {
     let (_, to) = block.outline.bounds();
     let path = |polygon: &Polygon| {
         polygon.corners().iter().map(|p| format!("{:.9}, {:.9}", p.x, p.y)).collect::<Vec<_>>().join(" -- ")
@@ -239,4 +239,43 @@ fn the_cure_of_rings_can_be_pasted_and_frees_them() {
             support::laws::check_laws("cured", &checked.model.expect("a model"));
         }
     }
+}
+
+/// Two units whose sections say how they are cut, and the same pasted from their plan.
+#[test]
+fn how_sections_are_cut_is_told_with_the_plan() {
+    let head =
+        "pattern \"Quay\"\nedition \"1\"\nfinished 8 in\nfabric sea \"Sea\" #3b6e8f\nfabric sky \"Sky\" #a9cbe0\n";
+    let block = |body: &str| format!("{head}block quay 8 x 8 {{\n{body}}}\n");
+    let source = block(
+        "  unit left {\n    outline 0, 0 -- 4, 0 -- 4, 8 -- 0, 8\n    1 sky around 1, 1\n    2 sea beyond 0, 4 -- 4, 8\n\
+             cut on-grain, half-square\n    ease snug for 2\n    fussy for 1 at 3, 2\n  }\n\
+           place left mirrored over upright 4\n",
+    );
+    let rules = |source: &str| {
+        let (pattern, faults, _) = pattern::resolve(&pattern::read_sources("quay.piece", source, &support::Bare));
+        let pattern = pattern.unwrap_or_else(|| panic!("{faults:?}\n{source}"));
+        let block = &pattern.blocks[0];
+        let mut told = Vec::new();
+        for place in &block.placements {
+            let unit = &block.units[place.unit];
+            for section in &unit.sections {
+                let rule = pattern.cut_rule(unit, section, section.fabric);
+                let at = |point| {
+                    let at = place.transform.apply(point);
+                    (format!("{:.6}", at.x), format!("{:.6}", at.y))
+                };
+                // A unit may ask for half squares where a section is none; that says nothing of it.
+                let shape = if section.polygon.corners().len() == 3 { Some(rule.shape) } else { None };
+                let words = format!("{:?} {shape:?} {:?} {:?}", rule.lie, rule.ease, rule.motif.map(at));
+                told.push((at(section.polygon.centroid()), words));
+            }
+        }
+        told.sort();
+        told
+    };
+    let plan = piecewright::plan("quay.piece", &source, &support::Bare, &Options::default());
+    let notation = &plan.plans.first().expect("a plan").notation;
+    assert!(notation.contains("cut on-grain, half-square for") && notation.contains("ease 0.125 in for"), "{notation}");
+    assert_eq!(rules(&block(notation)), rules(&source), "{notation}");
 }

@@ -83,6 +83,8 @@ Examples:
   piecewright build gull.piece --paper both --open
   piecewright build gull.piece --for testers       every page marked, with a report to fill in
   piecewright build gull.piece --blocks 12         for twelve of each block
+  piecewright build gull.piece --class 8           cloth and pieces for eight people
+  piecewright build gull.piece --have \"1/2 yd sky\" --have \"3 fat-quarters sea\"
   piecewright build gull.piece --unit wing -o wing one paper and its steps
   piecewright build gull.piece --sheets-only -o again")]
 pub struct Build {
@@ -110,6 +112,15 @@ pub struct Build {
     /// For so many of each block: more to cut, to buy and to print
     #[arg(long, value_name = "N")]
     pub blocks: Option<u32>,
+    /// For a class of so many people: cloth and pieces for all of them, 1 to 1000
+    #[arg(long = "class", value_name = "N")]
+    pub people: Option<u32>,
+    /// Cloth that you have already, in the words of a `have` line, such as "1/2 yd night"; as often as you like
+    #[arg(long, value_name = "CLOTH")]
+    pub have: Vec<String>,
+    /// A file of the cloth that you have already: `have` lines, and comments
+    #[arg(long, value_name = "FILE")]
+    pub stash: Option<PathBuf>,
     /// Only one unit: its paper, its cutting, its steps
     #[arg(long, value_name = "NAME")]
     pub unit: Option<String>,

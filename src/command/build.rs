@@ -26,7 +26,8 @@ pub fn run(asked: &Build, voice: &mut Voice) -> Result<Outcome, Trouble> {
     let packet = PacketFolder::at(&target, &[source, shelf.root(), Path::new(".")])?;
     packet.recover()?;
 
-    let (judged, artifacts) = compile(asked, input, project, &shelf);
+    let options = options(asked)?;
+    let (judged, artifacts) = compile(asked, &options, input, (project, &shelf));
     let judged = [judged];
     let is_json = asked.showing.format == Format::Json;
     let screen = if is_json { Screen::output } else { Screen::error }(asked.showing.color);
@@ -57,21 +58,29 @@ pub fn run(asked: &Build, voice: &mut Voice) -> Result<Outcome, Trouble> {
     Ok(Outcome::Fine)
 }
 
-fn compile(asked: &Build, input: Input, folder: PathBuf, shelf: &Folder) -> (Judged, Option<Vec<Artifact>>) {
+fn compile(
+    asked: &Build,
+    options: &Options,
+    input: Input,
+    (folder, shelf): (PathBuf, &Folder),
+) -> (Judged, Option<Vec<Artifact>>) {
     let text = match input.content {
         Content::Text(text) => text,
         Content::Unfit(sources, fault) => return (Judged { sources, faults: vec![fault], folder }, None),
     };
-    let options = options(asked);
     let visible = Screen::error(asked.showing.color).terminal && !asked.showing.quiet;
     let progress = Progress::start(visible);
-    let built = piecewright::build(&input.name, &text, shelf, &options, &mut |what| progress.doing(what));
+    let built = piecewright::build(&input.name, &text, shelf, options, &mut |what| progress.doing(what));
     (Judged { sources: built.sources, faults: built.faults, folder }, built.artifacts)
 }
 
 /// What was asked for, as the library understands it.
-fn options(asked: &Build) -> Options {
-    Options {
+fn options(asked: &Build) -> Result<Options, Trouble> {
+    let stash = match &asked.stash {
+        None => None,
+        Some(path) => Some((format!("--stash {}", path.display()), input::stash(path)?)),
+    };
+    Ok(Options {
         size: asked.size.clone(),
         papers: match asked.paper {
             None => Vec::new(),
@@ -82,6 +91,9 @@ fn options(asked: &Build) -> Options {
         colouring: asked.colouring.clone(),
         language: asked.language.clone(),
         blocks: asked.blocks,
+        have: asked.have.clone(),
+        stash,
+        people: asked.people,
         unit: asked.unit.clone(),
         audience: match asked.audience {
             Whom::Sewers => Audience::Sewers,
@@ -89,7 +101,7 @@ fn options(asked: &Build) -> Options {
         },
         thorough: asked.planning.thorough,
         extent: if asked.sheets_only { Extent::Sheets } else { Extent::Whole },
-    }
+    })
 }
 
 /// Where the packet goes: where it was asked for, or beside the source.

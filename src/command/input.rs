@@ -55,6 +55,20 @@ pub fn read(path: &Path) -> Result<Input, Trouble> {
     Ok(Input { name, content, folder })
 }
 
+/// Reads the file of the cloth that a sewer has.
+pub fn stash(path: &Path) -> Result<String, Trouble> {
+    let name = path.display();
+    let bytes = File::open(path).and_then(capped).map_err(|error| match error.kind() {
+        ErrorKind::NotFound => Trouble::new(format!("there is no file `{name}` of the cloth that you have"))
+            .with_help("write a file with lines such as `have 1/2 yd night`, and name it behind `--stash`"),
+        _ => Trouble::new(format!("the cloth that you have cannot be read from `{name}`: {}", reason(&error))),
+    })?;
+    String::from_utf8(bytes).map_err(|_| {
+        Trouble::new(format!("`{name}` is no text in UTF-8"))
+            .with_help("save it from a text editor as plain text, in UTF-8")
+    })
+}
+
 /// The folder that a file lies in; of a symbolic link, the folder of the link.
 fn folder_of(path: &Path) -> PathBuf {
     match path.parent() {

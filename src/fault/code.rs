@@ -97,6 +97,8 @@ codes! {
         NotLeftOver = "not-left-over",
         NotOneSeam = "not-one-seam",
         PiecedUnfit = "pieced-unfit",
+        CutUnfit = "cut-unfit",
+        NotHalfASquare = "not-half-a-square",
         // Units of a block.
         UnitOutsideBlock = "unit-outside-block",
         BlockGap = "block-gap",

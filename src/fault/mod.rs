@@ -4,6 +4,7 @@
 //! The manual page of a code, which `piecewright explain` prints, is `pages/CODE.md`.
 
 mod code;
+pub mod cutting;
 pub mod files;
 pub mod leaves;
 pub mod names;

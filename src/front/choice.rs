@@ -1,12 +1,15 @@
-//! What may be chosen for a build, and what it makes of the pattern: a size, a colouring, a number of blocks, a unit.
+//! What may be chosen for a build, and what it makes of the pattern: a size, a colouring, a number of blocks, a class, a unit, the cloth there is.
 
 use crate::fault::{self, Fault};
 use crate::model::{self, Model, Paper};
-
+use crate::notation::source::Sources;
 use crate::packet::words::Words;
 use crate::packet::{Audience, Brief, Extent};
 use crate::pattern::{self, MOST_PIECES, Pattern};
 use crate::piecing::plan::Budget;
+
+/// People in a class at the most.
+const MOST_PEOPLE: u32 = 1_000;
 
 /// What may be chosen for a build.
 #[derive(Debug, Clone, Default)]
@@ -21,6 +24,12 @@ pub struct Options {
     pub language: Option<String>,
     /// So many of each block as the pattern says, times this; nothing for once.
     pub blocks: Option<u32>,
+    /// Cloth that the sewer has, each in the words of a `have` line without its first: `1/2 yd night`. Adds to what the source says.
+    pub have: Vec<String>,
+    /// A text of `have` lines and comments, with the name by which faults call it.
+    pub stash: Option<(String, String)>,
+    /// For a class of so many people; nothing for one.
+    pub people: Option<u32>,
     /// Only the unit of this name; nothing for all.
     pub unit: Option<String>,
     /// For whom the packet is.
@@ -42,22 +51,40 @@ impl Options {
         if self.thorough { Budget::THOROUGH } else { Budget::USUAL }
     }
 
-    /// Applies to the pattern what must be known before its model is made; gives the index of the size.
-    pub(super) fn apply(&self, pattern: &mut Pattern) -> Result<usize, Vec<Fault>> {
+    /// Applies to the pattern what must be known before its model is made; gives the index of the size. What is read on the way joins the sources.
+    pub(super) fn apply(&self, pattern: &mut Pattern, sources: &mut Sources) -> Result<usize, Vec<Fault>> {
         let mut faults = Vec::new();
         match self.colouring_index(pattern) {
             Ok(Some(index)) => *pattern = pattern.coloured(index),
             Ok(None) => {}
             Err(fault) => faults.push(*fault),
         }
+        faults.extend(self.owned(pattern, sources));
         if let Some(blocks) = self.blocks {
             faults.extend(multiply(pattern, blocks));
+        }
+        if let Some(people) = self.people {
+            faults.extend(gather_class(pattern, people));
         }
         match self.size_index(pattern) {
             Ok(size) if faults.is_empty() => Ok(size),
             Ok(_) => Err(faults),
             Err(fault) => Err(faults.into_iter().chain([*fault]).collect()),
         }
+    }
+
+    /// Adds the cloth that there is to what the source says of it.
+    fn owned(&self, pattern: &mut Pattern, sources: &mut Sources) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        for piece in &self.have {
+            let found = pattern::add_owned(pattern, sources, "--have", &format!("have {piece}"));
+            // Nobody mends a command line by a change of a source.
+            faults.extend(found.into_iter().map(|fault| Fault { fixes: Vec::new(), ..fault }));
+        }
+        if let Some((name, text)) = &self.stash {
+            faults.extend(pattern::add_owned(pattern, sources, name, text));
+        }
+        faults
     }
 
     /// Applies to the model what concerns only the packet.
@@ -114,12 +141,29 @@ impl Options {
 
 /// Makes so many of each block for each that the pattern asks for.
 fn multiply(pattern: &mut Pattern, times: u32) -> Option<Fault> {
-    let mut pieces: u64 = 0;
     for block in &mut pattern.blocks {
         block.copies = block.copies.saturating_mul(times);
-        let of_place = |place: &pattern::Placement| block.units.get(place.unit).map_or(0, pattern::Unit::pieces);
-        let of_block: usize = block.placements.iter().map(of_place).sum();
-        pieces = pieces.saturating_add((of_block as u64).saturating_mul(u64::from(block.copies)));
     }
+    let pieces = pieces(pattern);
     (times == 0 || pieces > MOST_PIECES).then(|| fault::sizes::too_many_blocks(times, pieces, MOST_PIECES))
+}
+
+/// Makes a pattern one for a class; the cloth is for all of them.
+fn gather_class(pattern: &mut Pattern, people: u32) -> Option<Fault> {
+    if !(1..=MOST_PEOPLE).contains(&people) {
+        return Some(fault::cutting::no_such_class(people, MOST_PEOPLE));
+    }
+    pattern.people = people;
+    let pieces = pieces(pattern).saturating_mul(u64::from(people));
+    (pieces > MOST_PIECES).then(|| fault::cutting::too_large_class(people, pieces, MOST_PIECES))
+}
+
+/// How many pieces of fabric all copies of all blocks come to for one person.
+fn pieces(pattern: &Pattern) -> u64 {
+    let of_block = |block: &pattern::Block| {
+        let of_place = |place: &pattern::Placement| block.units.get(place.unit).map_or(0, pattern::Unit::pieces);
+        let once = block.placements.iter().map(of_place).sum::<usize>() + block.patches.len();
+        (once as u64).saturating_mul(u64::from(block.copies))
+    };
+    pattern.blocks.iter().map(of_block).fold(0, u64::saturating_add)
 }

@@ -92,6 +92,7 @@ fn home(rule: Rule) -> Home {
     let [top, block, unit] = match rule {
         Rule::note | Rule::allow | Rule::measure => [true, true, true],
         Rule::finished => [true, true, false],
+        Rule::cut_line | Rule::ease => [true, false, true],
         Rule::outline | Rule::point_line | Rule::points_line | Rule::step => [false, true, true],
         Rule::copies
         | Rule::place
@@ -103,7 +104,7 @@ fn home(rule: Rule) -> Home {
         | Rule::join
         | Rule::partial
         | Rule::inset => [false, true, false],
-        Rule::section | Rule::pieced_line | Rule::strips | Rule::sewn | Rule::up => [false, false, true],
+        Rule::section | Rule::pieced_line | Rule::strips | Rule::sewn | Rule::up | Rule::fussy => [false, false, true],
         Rule::open | Rule::close | Rule::bad => [false, false, false],
         _ => [true, false, false],
     };
@@ -114,6 +115,7 @@ impl Home {
     fn words(self) -> &'static str {
         match (self.top, self.block, self.unit) {
             (true, true, _) => "outside all blocks or in a block",
+            (true, _, true) => "outside all blocks or in a unit",
             (true, ..) => "outside all blocks",
             (_, true, true) => "in a block or a unit",
             (_, true, _) => "in a block",
@@ -327,7 +329,7 @@ impl<'t> Tree<'t> {
         let home = home(rule);
         let word = match rule {
             Rule::section => "a section".to_owned(),
-            _ => format!("`{}`", pair.as_str().split(|c: char| !c.is_alphanumeric()).next().unwrap_or("")),
+            _ => format!("`{}`", pair.as_str().split(|c: char| !c.is_alphanumeric() && c != '-').next().unwrap_or("")),
         };
         let said = self.low.statement(pair);
         if self.dropping > 0 {

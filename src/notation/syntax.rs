@@ -3,8 +3,12 @@
 //! Every node carries its place. Nothing here is checked beyond its form: a name may be unknown, a count may be absurd.
 //! Numbers are finite and within [`MAX_NUMBER`]; texts are unescaped and free of control characters.
 
+mod cutting;
+mod fastened;
 mod places;
 
+pub use cutting::{ClothLine, ClothStock, CutFor, CutLine, EaseLine, EaseSize, Fussy, Have, HavePiece};
+pub use fastened::{Allow, Note, OwnStep, Target};
 pub use places::{Change, Join, JoinKind, Place, PlaceRef, Pressing};
 
 use super::source::{Span, Spanned};
@@ -43,8 +47,22 @@ pub enum Item {
     Sizes(Vec<Finished>),
     /// `allowance 1/4 in`
     Allowance(PhysicalLength),
-    /// `ease 1/4 in`
-    Ease(PhysicalLength),
+    /// `ease 1/4 in`, `ease snug for night`
+    Ease(EaseLine),
+    /// `cut on-grain, triangles for night`
+    Cut(CutLine),
+    /// `turn-slack 8 deg`
+    TurnSlack(Spanned<f64>),
+    /// `cloth 40 in, 54 in for night`
+    Cloth(ClothLine),
+    /// `squaring 2 in`
+    Squaring(PhysicalLength),
+    /// `shrinkage 5 %`
+    Shrinkage(Spanned<f64>),
+    /// `cutting few-widths`
+    Cutting(Name),
+    /// `have 1/2 yd night`
+    Have(Have),
     /// `paper letter, a4`
     Paper(Vec<Name>),
     /// `language de`
@@ -487,6 +505,12 @@ pub enum UnitItem {
     Note(Note),
     /// `step for 3 "…"`
     Step(OwnStep),
+    /// `cut half-square for 3`
+    Cut(CutLine),
+    /// `ease roomy for 3`
+    Ease(EaseLine),
+    /// `fussy for 3 at 4, 5`
+    Fussy(Fussy),
     /// `allow …`
     Allow(Allow),
 }
@@ -539,40 +563,4 @@ pub struct Strips {
     pub from: LineRef,
     /// The line at which the last strip ends.
     pub to: LineRef,
-}
-
-/// What a note, a step or an `allow` is fastened to.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Target {
-    /// A section, by number.
-    Section(Spanned<u32>),
-    /// A join, by name.
-    Join(Name),
-}
-
-/// A note.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Note {
-    /// What it is fastened to, if not to the part it stands in.
-    pub target: Option<Target>,
-    /// Its words.
-    pub text: Text,
-}
-
-/// The author's own words for a step.
-#[derive(Debug, Clone, PartialEq)]
-pub struct OwnStep {
-    /// The step it replaces.
-    pub target: Target,
-    /// Its words.
-    pub text: Text,
-}
-
-/// `allow CODE`
-#[derive(Debug, Clone, PartialEq)]
-pub struct Allow {
-    /// The code of the warning.
-    pub code: Name,
-    /// What it is fastened to, if not to the part it stands in.
-    pub target: Option<Target>,
 }

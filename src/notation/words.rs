@@ -7,6 +7,24 @@ pub(super) const PAPERS: [&str; 2] = ["letter", "a4"];
 /// What a plan may be wished to be like.
 pub(super) const WISHES: [&str; 7] =
     ["papers", "match-points", "equal-papers", "long-seams", "nesting", "darker-side", "turn-slack"];
+/// How rough cuts may be turned, and what they may be cut as.
+pub(super) const CUTS: [&str; 9] = [
+    "along-seam",
+    "on-grain",
+    "outer-edges-on-grain",
+    "least-cloth",
+    "rectangle",
+    "half-square",
+    "quarter-square",
+    "triangles",
+    "trapezoid",
+];
+/// The words for an ease.
+pub(super) const EASES: [&str; 3] = ["snug", "usual", "roomy"];
+/// The words for how fabric is bought that comes off no bolt.
+pub(super) const PRECUTS: [&str; 2] = ["fat-quarters", "fat-eighths"];
+/// Which plan for cutting may be preferred.
+pub(super) const PLANS: [&str; 2] = ["few-widths", "least-cloth"];
 /// The languages that a packet may be in.
 pub(super) const LANGUAGES: [&str; 2] = ["en", "de"];
 /// The words for how a fabric is printed.
@@ -15,7 +33,7 @@ pub(super) const PRINTS: [&str; 4] = ["one-way", "two-way", "directional", "acro
 pub(super) const FIGURES: [&str; 4] = ["triangle", "pentagon", "hexagon", "octagon"];
 
 /// The words that start a line.
-pub(super) const FIRST: [&str; 44] = [
+pub(super) const FIRST: [&str; 52] = [
     "pattern",
     "edition",
     "author",
@@ -39,6 +57,14 @@ pub(super) const FIRST: [&str; 44] = [
     "logo",
     "photo",
     "wishes",
+    "cut",
+    "fussy",
+    "turn-slack",
+    "cloth",
+    "squaring",
+    "shrinkage",
+    "cutting",
+    "have",
     "measure",
     "note",
     "allow",
@@ -106,7 +132,7 @@ pub(super) const OTHER_WORDS: [(&str, &str); 34] = [
 
 /// Whether a rule is a mere word or mark, which says nothing beyond the rule it stands in.
 pub(super) fn is_mark(rule: Rule) -> bool {
-    is_word(rule) || matches!(rule, Rule::line_end | Rule::comma | Rule::dashes | Rule::deg)
+    is_word(rule) || matches!(rule, Rule::line_end | Rule::comma | Rule::dashes | Rule::deg | Rule::percent)
 }
 
 /// Whether a rule is one word of the notation. Those stand together in the grammar.
@@ -136,6 +162,7 @@ pub(super) fn phrase(rule: Rule) -> Option<String> {
         Rule::side_size => "`side 4 in`",
         Rule::grid => "a grid such as `16 x 16` or `hexagon side 8`",
         Rule::deg => "`deg`",
+        Rule::percent => "`%`",
         Rule::angle => "an angle such as `45 deg`",
         Rule::sum | Rule::term | Rule::minus => "a number or a measure",
         Rule::operator => "`+`, `-`, `*` or `/`",
@@ -152,6 +179,13 @@ pub(super) fn phrase(rule: Rule) -> Option<String> {
         Rule::middle | Rule::mirror | Rule::turn | Rule::meet | Rule::foot | Rule::measured | Rule::placed => {
             "where the point lies, such as `8, 0` or `middle a -- b`"
         }
+        Rule::cut_word => "a way to cut such as `on-grain` or `triangles`",
+        Rule::ease_word => "`snug`, `usual` or `roomy`",
+        Rule::precut => "`fat-quarters` or `fat-eighths`",
+        Rule::for_piece => "`for` and a section or a fabric",
+        Rule::piece => "the number of a section or the key of a fabric",
+        Rule::for_fabric => "`for` and the key of a fabric",
+        Rule::motif => "`at` and a point",
         Rule::distance => "`distance A -- B`",
         Rule::along => "`along A -- B`",
         Rule::toward => "`toward` and a point",
@@ -177,7 +211,7 @@ pub(super) fn phrase(rule: Rule) -> Option<String> {
 
 /// The word that a rule stands for: the rules are named after their words.
 pub(super) fn word(rule: Rule) -> String {
-    format!("{rule:?}").trim_start_matches("kw_").to_owned()
+    format!("{rule:?}").trim_start_matches("kw_").replace('_', "-")
 }
 
 /// The words with which what a rule takes may start.
@@ -193,10 +227,12 @@ pub(super) fn first_words(rule: Rule) -> Vec<String> {
         Rule::pressed => &["pressed"],
         Rule::pressed_toward | Rule::toward => &["toward"],
         Rule::along => &["along"],
-        Rule::bearing => &["at"],
+        Rule::bearing | Rule::motif => &["at"],
         Rule::row => &["from"],
         Rule::ring | Rule::round => &["round"],
         Rule::every => &["every"],
+        Rule::for_piece | Rule::for_fabric => &["for"],
+        Rule::percent => &["percent"],
         Rule::apart => &["apart"],
         Rule::deg => &["deg"],
         Rule::beyond => &["beyond"],

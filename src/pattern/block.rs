@@ -10,6 +10,7 @@ use crate::notation::syntax::{self, BlockItem, Finished, JoinKind, Pressing, Tar
 use super::allow::{Allow, Site};
 use super::bounds::{MOST_FAULTS, MOST_PIECES, Spent};
 use super::corners::Corners;
+use super::facts::Units;
 use super::grid::{Ground, ground};
 use super::patches;
 use super::places::{self, Places};
@@ -23,6 +24,8 @@ use super::{Block, Leaf, Manner, StatedJoin, StatedPress, UnitName, centre_of};
 pub struct Context<'a> {
     /// The number of the block.
     pub block: usize,
+    /// Which units the pattern is written in.
+    pub units: Units,
     /// Its ground.
     pub ground: Ground,
     /// Its corners so far.

@@ -10,10 +10,11 @@ use crate::notation::syntax::{self, Finished, FinishedSize, Item, PhysicalLength
 use super::allow::{Allow, Site};
 use super::block::{self, Context};
 use super::bounds::{MOST_FAULTS, MOST_SIZES, Spent};
-use super::cloth::{Cloth, Effort};
+use super::cloth::Effort;
 use super::colourings::{colourings, idle};
 use super::corners::Corners;
 use super::cuts::CutWish;
+use super::cutting;
 use super::facts::{Fabric, Facts, Paper, Print, PrintDirection, Units};
 use super::files::{Pictures, Reading, misplaced};
 use super::grid::{checked_length, finished_words, units};
@@ -44,7 +45,7 @@ struct Gathered<'s> {
     finished: Option<&'s Finished>,
     sizes: &'s [Finished],
     allowance: Option<&'s PhysicalLength>,
-    ease: Option<&'s PhysicalLength>,
+    cutting: Vec<(&'s Item, Span)>,
     papers: Vec<Paper>,
     wishes: Vec<Wish>,
     language: Option<String>,
@@ -52,6 +53,18 @@ struct Gathered<'s> {
     notes: Vec<String>,
     fabrics: Vec<Fabric>,
     blocks: Vec<&'s syntax::Block>,
+}
+
+impl<'s> Gathered<'s> {
+    /// The finished sizes that blocks state for themselves.
+    fn own_sizes(&self) -> impl Iterator<Item = &'s Finished> {
+        self.blocks.iter().filter_map(|block| own_finished(block))
+    }
+
+    /// The size that the pattern is drawn for: its own, or else that of its first block that has one.
+    fn lead(&self) -> Option<&'s Finished> {
+        self.finished.or_else(|| self.own_sizes().next())
+    }
 }
 
 /// Resolves what was read. Warnings come with their sites, so that `allow` lines can be weighed when later rooms have added theirs;
@@ -83,6 +96,8 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
     if faults.len() >= MOST_FAULTS {
         return (None, faults, warnings);
     }
+    let units = gathered.lead().map_or(Units::Inches, |lead| units(main_length(&lead.size)));
+    let cutting = cutting::outside(&gathered.cutting, units, &fabrics, &mut gathered.fabrics, &mut faults);
     let mut blocks = Vec::new();
     let mut spent = Spent::default();
     let mut names_seen: BTreeMap<&str, Span> = BTreeMap::new();
@@ -94,6 +109,7 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         let Some(ground) = block::ground_of(source, &mut faults) else { continue };
         let mut context = Context {
             block: index,
+            units,
             corners: Corners::new(ground.tolerance),
             ground,
             fabrics: &mut fabrics,
@@ -124,9 +140,8 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         faults.extend(slanting_prints(&blocks, &gathered.fabrics, &lines));
         faults.extend(without_paper(&blocks));
     }
-    let measured = measured(&gathered, &mut faults);
-    let (Some(facts), Some((sizes, units, allowance, ease)), true) = (facts, measured, complete && !blocks.is_empty())
-    else {
+    let measured = measured(&gathered, units, &mut faults);
+    let (Some(facts), Some((sizes, allowance)), true) = (facts, measured, complete && !blocks.is_empty()) else {
         return (None, faults, warnings);
     };
     let wishes = if gathered.wishes.is_empty() { Wish::USUAL.to_vec() } else { gathered.wishes };
@@ -136,11 +151,11 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         facts,
         units,
         allowance,
-        ease,
-        cut: CutWish::default(),
-        least_turn: None,
-        cloth: Cloth::usual(units),
-        owned: Vec::new(),
+        ease: cutting.ease,
+        cut: cutting.cut,
+        least_turn: cutting.least_turn,
+        cloth: cutting.cloth,
+        owned: cutting.owned,
         people: 1,
         effort: Effort::Usual,
         papers,
@@ -173,7 +188,10 @@ fn gather<'s>(
         Item::Finished(_) => Some("finished"),
         Item::Sizes(_) => Some("sizes"),
         Item::Allowance(_) => Some("allowance"),
-        Item::Ease(_) => Some("ease"),
+        Item::TurnSlack(_) => Some("turn-slack"),
+        Item::Squaring(_) => Some("squaring"),
+        Item::Shrinkage(_) => Some("shrinkage"),
+        Item::Cutting(_) => Some("cutting"),
         Item::Paper(_) => Some("paper"),
         Item::Wishes(_) => Some("wishes"),
         Item::Language(_) => Some("language"),
@@ -198,7 +216,14 @@ fn gather<'s>(
         Item::Finished(finished) => gathered.finished = Some(finished),
         Item::Sizes(sizes) => gathered.sizes = sizes,
         Item::Allowance(length) => gathered.allowance = Some(length),
-        Item::Ease(length) => gathered.ease = Some(length),
+        Item::Cut(_)
+        | Item::Ease(_)
+        | Item::TurnSlack(_)
+        | Item::Cloth(_)
+        | Item::Squaring(_)
+        | Item::Shrinkage(_)
+        | Item::Cutting(_)
+        | Item::Have(_) => gathered.cutting.push((&item.value, item.span)),
         Item::Paper(words) => gathered.papers = papers(words)?,
         Item::Wishes(words) => gathered.wishes = wishes(words)?,
         Item::Language(language) => gathered.language = Some(language.value.clone()),
@@ -319,11 +344,9 @@ fn facts(gathered: &Gathered<'_>, pictures: &Pictures, broken: bool, faults: &mu
     })
 }
 
-/// Sizes, units of measure, allowance and ease.
-fn measured(gathered: &Gathered<'_>, faults: &mut Vec<Fault>) -> Option<(Vec<Size>, Units, Length, Length)> {
-    let own_sizes: Vec<&Finished> = gathered.blocks.iter().filter_map(|block| own_finished(block)).collect();
-    let lead = gathered.finished.or_else(|| own_sizes.first().copied())?;
-    let units = units(main_length(&lead.size));
+/// Sizes and allowance.
+fn measured(gathered: &Gathered<'_>, units: Units, faults: &mut Vec<Fault>) -> Option<(Vec<Size>, Length)> {
+    let lead = gathered.lead()?;
     let inches = units == Units::Inches;
     let mut length = |written: Option<&PhysicalLength>, what: &str, otherwise: Length, most: Length| match written {
         None => Some(otherwise),
@@ -336,14 +359,12 @@ fn measured(gathered: &Gathered<'_>, faults: &mut Vec<Fault>) -> Option<(Vec<Siz
         if inches { quarter } else { Length::millimetres(7.5) },
         Length::inches(2.0),
     );
-    let ease =
-        length(gathered.ease, "an ease", if inches { quarter } else { Length::millimetres(6.0) }, Length::inches(4.0));
     let label = if gathered.finished.is_some() {
         finished_words(&lead.size)
     } else {
         let mut labels: Vec<String> = Vec::new();
         let mut seen = BTreeSet::new();
-        for size in own_sizes {
+        for size in gathered.own_sizes() {
             let words = finished_words(&size.size);
             if seen.insert(words.clone()) {
                 labels.push(words);
@@ -369,7 +390,7 @@ fn measured(gathered: &Gathered<'_>, faults: &mut Vec<Fault>) -> Option<(Vec<Siz
         }
         sizes.push(further_size(&lead.size, size).map_err(|fault| faults.push(*fault)).ok()?);
     }
-    Some((sizes, units, allowance?, ease?))
+    Some((sizes, allowance?))
 }
 
 fn own_finished(block: &syntax::Block) -> Option<&Finished> {

@@ -13,6 +13,7 @@ use super::bounds::MOST_FAULTS;
 use super::cuts::CutWish;
 use super::pieced;
 use super::scope::{Resolved, Scope};
+use super::section_cuts;
 use super::sections::{self, Claim, Claimed};
 use super::statements::checked_count;
 use super::tiling;
@@ -40,7 +41,7 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
     let mut up_is_units = false;
     let mut notes = Vec::new();
     let mut claims = Claims::default();
-    let mut strips = Vec::new();
+    let (mut strips, mut motifs) = (Vec::new(), Vec::new());
     let what = format!("the outline of unit `{}`", source.name.value);
     let tolerance = context.ground.tolerance;
     for item in &source.items {
@@ -70,8 +71,9 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
                 up_is_units = true;
                 Ok(())
             }
+            UnitItem::Fussy(line) => section_cuts::motif(&scope, line, item.span).map(|motif| motifs.push(motif)),
             // These are fastened to sections, which may stand below.
-            UnitItem::Note(_) | UnitItem::Step(_) | UnitItem::Allow(_) => Ok(()),
+            UnitItem::Note(_) | UnitItem::Step(_) | UnitItem::Allow(_) | UnitItem::Cut(_) | UnitItem::Ease(_) => Ok(()),
         };
         if let Err(fault) = result {
             context.faults.push(*fault);
@@ -119,19 +121,11 @@ pub fn unit(context: &mut Context<'_>, block_scope: &Scope<'_>, source: &syntax:
     if context.faults.len() > before {
         return None;
     }
+    let cut = section_cuts::fasten(context, source, &motifs, &mut resolved);
     fasten(context, source, index, &mut resolved, &mut notes);
     let name = source.name.value.clone();
     let span = source.name.span;
-    let unit = Unit {
-        kind: UnitKind::Paper,
-        name,
-        span,
-        outline,
-        sections: resolved,
-        up_is_units,
-        cut: CutWish::default(),
-        notes,
-    };
+    let unit = Unit { kind: UnitKind::Paper, name, span, outline, sections: resolved, up_is_units, cut, notes };
     Some(Drawn { unit, sewn, in_place: source.apart.is_none() })
 }
 
@@ -370,6 +364,13 @@ impl Fabrics {
         }
         let known = self.by_key.keys().map(String::as_str);
         Err(Box::new(names::unknown_name(key.span, "fabric", &key.value, known)))
+    }
+
+    /// The index of a fabric that a line speaks of without sewing anything in it, so that it does not count as used.
+    pub fn known(&self, key: &Name) -> Resolved<usize> {
+        let known = self.by_key.keys().map(String::as_str);
+        let unknown = || Box::new(names::unknown_name(key.span, "fabric", &key.value, known));
+        self.by_key.get(&key.value).map(|&(index, ..)| index).ok_or_else(unknown)
     }
 
     /// The fabrics that are not shared and never used.

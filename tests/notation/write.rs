@@ -17,7 +17,29 @@ fn item(item: &Item) -> String {
         Item::Finished(size) => format!("finished {}\n", finished(size)),
         Item::Sizes(sizes) => format!("sizes {}\n", list(sizes, ", ", finished)),
         Item::Allowance(size) => format!("allowance {}\n", length(size)),
-        Item::Ease(size) => format!("ease {}\n", length(size)),
+        Item::Ease(line) => ease(line),
+        Item::Cut(line) => cut(line),
+        Item::TurnSlack(degrees) => format!("turn-slack {} deg\n", degrees.value),
+        Item::Cloth(line) => {
+            let stock = match &line.stock {
+                ClothStock::Widths(widths) => list(widths, ", ", length),
+                ClothStock::Word(word) => word.value.clone(),
+            };
+            let fabric = line.fabric.as_ref().map_or(String::new(), |key| format!(" for {}", key.value));
+            format!("cloth {stock}{fabric}\n")
+        }
+        Item::Squaring(taken) => format!("squaring {}\n", length(taken)),
+        Item::Shrinkage(part) => format!("shrinkage {} %\n", part.value),
+        Item::Cutting(plan) => format!("cutting {}\n", plan.value),
+        Item::Have(line) => {
+            let piece = match &line.piece {
+                HavePiece::Length(along) => length(along),
+                HavePiece::Scrap(across, along) => format!("{} x {}", length(across), length(along)),
+                HavePiece::FatQuarters(count) => format!("{} fat-quarters", count.value),
+                HavePiece::FatEighths(count) => format!("{} fat-eighths", count.value),
+            };
+            format!("have {piece} {}\n", line.fabric.value)
+        }
         Item::Paper(papers) => format!("paper {}\n", list(papers, ", ", |name| name.value.clone())),
         Item::Language(name) => format!("language {}\n", name.value),
         Item::Wishes(wishes) => format!("wishes {}\n", list(wishes, ", ", |name| name.value.clone())),
@@ -126,6 +148,12 @@ fn unit_item(item: &UnitItem) -> String {
         UnitItem::UpUnit => "up unit\n".to_owned(),
         UnitItem::Note(value) => note(value),
         UnitItem::Step(value) => step(value),
+        UnitItem::Cut(value) => cut(value),
+        UnitItem::Ease(value) => ease(value),
+        UnitItem::Fussy(value) => {
+            let at = value.at.as_ref().map_or(String::new(), |at| format!(" at {}", point(at)));
+            format!("fussy for {}{at}\n", value.number.value)
+        }
         UnitItem::Allow(value) => allow(value),
     }
 }
@@ -269,6 +297,26 @@ fn target(target: &Target) -> String {
         Target::Section(number) => number.value.to_string(),
         Target::Join(name) => name.value.clone(),
     }
+}
+
+fn cut_for(target: Option<&CutFor>) -> String {
+    match target {
+        None => String::new(),
+        Some(CutFor::Section(number)) => format!(" for {}", number.value),
+        Some(CutFor::Fabric(key)) => format!(" for {}", key.value),
+    }
+}
+
+fn cut(line: &CutLine) -> String {
+    format!("cut {}{}\n", list(&line.words, ", ", |word| word.value.clone()), cut_for(line.target.as_ref()))
+}
+
+fn ease(line: &EaseLine) -> String {
+    let size = match &line.size {
+        EaseSize::Length(size) => length(size),
+        EaseSize::Word(word) => word.value.clone(),
+    };
+    format!("ease {size}{}\n", cut_for(line.target.as_ref()))
 }
 
 fn note(note: &Note) -> String {

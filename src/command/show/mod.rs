@@ -90,7 +90,12 @@ fn choose(severities: &[Severity], most: usize) -> BTreeSet<usize> {
 
 /// The name of a file as the person sees it: shared files are named from the project's folder, but opened from here.
 fn name(name: &str, file: usize, folder: &Path) -> String {
-    if file == 0 || folder == Path::new(".") { name.into() } else { folder.join(name).display().to_string() }
+    // What is named by an argument lies in no folder of the project.
+    if file == 0 || folder == Path::new(".") || name.starts_with("--") {
+        name.into()
+    } else {
+        folder.join(name).display().to_string()
+    }
 }
 
 /// How to silence a warning or a hint, said once for each code.

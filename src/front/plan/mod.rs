@@ -1,5 +1,6 @@
 //! What the planner makes of a source: the tree of straight cuts of each block, the units that it stands for, and figures of both.
 
+mod cuts;
 mod notation;
 mod placing;
 mod tree;

@@ -78,6 +78,9 @@ impl Told<'_> {
             let Some(polygon) = self.measured.areas.get(area) else { continue };
             let _ = writeln!(text, "    {number} {} {}", self.key(area), path(polygon));
         }
+        for (number, &area) in (1..).zip(areas) {
+            text.push_str(&self.cut_lines(number, area));
+        }
         text.push_str("  }\n");
     }
 }

@@ -3,6 +3,7 @@
 //! Every function takes the pair of one rule by value and gives its node, or `None` where it has reported a fault that leaves no node.
 //! Two nodes of one statement are both made before either is asked for, so that the faults of both are seen.
 
+mod cutting;
 mod numbers;
 mod places;
 mod points;

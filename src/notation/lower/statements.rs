@@ -3,8 +3,9 @@
 use super::super::grammar::Rule;
 use super::super::source::{Span, Spanned};
 use super::super::syntax::{
-    Allow, BlockItem, Colouring, Fabric, Finished, Grid, History, Item, JoinKind, Measure, Name, Note, OwnStep, Path,
-    PictureLine, Pieced, Plain, PointDefinition, RowDefinition, Section, Strips, Target, UnitItem,
+    Allow, BlockItem, Colouring, CutLine, EaseLine, Fabric, Finished, Fussy, Grid, History, Item, JoinKind, Measure,
+    Name, Note, OwnStep, Path, PictureLine, Pieced, Plain, PointDefinition, RowDefinition, Section, Strips, Target,
+    UnitItem,
 };
 use super::super::words;
 use super::{Lower, parts};
@@ -21,6 +22,9 @@ pub(in super::super) enum Said {
     Note(Note),
     Step(OwnStep),
     Allow(Allow),
+    Cut(CutLine),
+    Ease(EaseLine),
+    Fussy(Fussy),
     Item(Item),
     BlockItem(BlockItem),
     UnitItem(UnitItem),
@@ -34,6 +38,8 @@ impl Said {
             Self::Measure(measure) => Some(Item::Measure(measure)),
             Self::Note(note) => Some(Item::Note(note)),
             Self::Allow(allow) => Some(Item::Allow(allow)),
+            Self::Cut(cut) => Some(Item::Cut(cut)),
+            Self::Ease(ease) => Some(Item::Ease(ease)),
             _ => None,
         }
     }
@@ -49,7 +55,7 @@ impl Said {
             Self::Note(note) => Some(BlockItem::Note(note)),
             Self::Step(step) => Some(BlockItem::Step(step)),
             Self::Allow(allow) => Some(BlockItem::Allow(allow)),
-            Self::Item(_) | Self::UnitItem(_) => None,
+            Self::Item(_) | Self::UnitItem(_) | Self::Cut(_) | Self::Ease(_) | Self::Fussy(_) => None,
         }
     }
 
@@ -63,6 +69,9 @@ impl Said {
             Self::Note(note) => Some(UnitItem::Note(note)),
             Self::Step(step) => Some(UnitItem::Step(step)),
             Self::Allow(allow) => Some(UnitItem::Allow(allow)),
+            Self::Cut(cut) => Some(UnitItem::Cut(cut)),
+            Self::Ease(ease) => Some(UnitItem::Ease(ease)),
+            Self::Fussy(fussy) => Some(UnitItem::Fussy(fussy)),
             Self::Item(_) | Self::BlockItem(_) | Self::Finished(_) => None,
         }
     }
@@ -81,6 +90,15 @@ impl Lower<'_> {
             Rule::step => Said::Step(self.step(pair)?),
             Rule::allow => Said::Allow(self.allow(pair)?),
             Rule::pieced_line => Said::UnitItem(UnitItem::Pieced(self.pieced(pair)?)),
+            Rule::cut_line
+            | Rule::ease
+            | Rule::fussy
+            | Rule::turn_slack
+            | Rule::cloth
+            | Rule::squaring
+            | Rule::shrinkage
+            | Rule::cutting
+            | Rule::have => self.about_cutting(pair)?,
             Rule::strips => Said::UnitItem(UnitItem::Strips(self.strips(pair)?)),
             Rule::fabric => Said::Item(Item::Fabric(self.fabric(pair)?)),
             Rule::place => Said::BlockItem(BlockItem::Place(self.place_line(pair)?)),
@@ -148,7 +166,6 @@ impl Lower<'_> {
             Rule::use_line => Item::Use(self.text(&inner)),
             Rule::date_line => Item::Date(self.date(&inner)?),
             Rule::allowance => Item::Allowance(self.length(inner)?),
-            Rule::ease => Item::Ease(self.length(inner)?),
             Rule::language => {
                 let language = self.name(&inner);
                 Item::Language(self.one_of(language, &words::LANGUAGES, "a language of packets")?)
@@ -163,7 +180,7 @@ impl Lower<'_> {
     }
 
     /// The name, if it is one of these words.
-    fn one_of(&mut self, name: Name, known: &[&'static str], what: &str) -> Option<Name> {
+    pub(super) fn one_of(&mut self, name: Name, known: &[&'static str], what: &str) -> Option<Name> {
         if known.contains(&name.value.as_str()) {
             return Some(name);
         }
