@@ -707,15 +707,19 @@ block-measures-square = Bevor der Block an etwas angenäht wird, muss er in Brei
 block-measures-box = Bevor der Block an etwas angenäht wird, muss er an der breitesten und an der höchsten Stelle { $size } messen.
 block-paper = Lass das übrige Papier darin, bis die Nachbarn des Blocks angenäht sind. Steht er allein, nimm das Papier jetzt heraus, von der Mitte nach außen, und bügle noch einmal.
 bias-edge = { $side ->
-    [top] Die obere Kante ({ $units })
-    [right] Die rechte Kante ({ $units })
-    [bottom] Die untere Kante ({ $units })
-    [left] Die linke Kante ({ $units })
-    [top-left] Die Kante oben links ({ $units })
-    [top-right] Die Kante oben rechts ({ $units })
-    [bottom-left] Die Kante unten links ({ $units })
-   *[bottom-right] Die Kante unten rechts ({ $units })
-} ist schräg zum Fadenlauf geschnitten und dehnt sich: Lass ihr Papier daran, bis ein Rand oder ein Nachbar angenäht ist.
+    [top] die obere Kante ({ $units })
+    [right] die rechte Kante ({ $units })
+    [bottom] die untere Kante ({ $units })
+    [left] die linke Kante ({ $units })
+    [top-left] die Kante oben links ({ $units })
+    [top-right] die Kante oben rechts ({ $units })
+    [bottom-left] die Kante unten links ({ $units })
+   *[bottom-right] die Kante unten rechts ({ $units })
+}
+bias-edges = { $count ->
+    [one] { $edges } ist schräg zum Fadenlauf geschnitten und dehnt sich
+   *[other] { $edges } sind schräg zum Fadenlauf geschnitten und dehnen sich
+}: Lass das Papier daran, bis ein Rand oder ein Nachbar angenäht ist.
 block-one-paper = Der Block ist eine einzige Einheit: Es ist nichts zusammenzunähen.
 
 note-label = Hinweis

@@ -676,15 +676,19 @@ block-measures-square = Before it is sewn to anything, the block must measure { 
 block-measures-box = Before it is sewn to anything, the block must measure { $size } at its widest and highest.
 block-paper = Leave the remaining paper in until the block’s own neighbours are sewn on. If it stands alone, take the paper out now, from the middle outward, and press once more.
 bias-edge = { $side ->
-    [top] The top edge ({ $units }) is
-    [right] The right edge ({ $units }) is
-    [bottom] The bottom edge ({ $units }) is
-    [left] The left edge ({ $units }) is
-    [top-left] The upper left edge ({ $units }) is
-    [top-right] The upper right edge ({ $units }) is
-    [bottom-left] The lower left edge ({ $units }) is
-   *[bottom-right] The lower right edge ({ $units }) is
-} cut on the bias and stretches: leave its paper on until a border or a neighbour is sewn to it.
+    [top] the top edge ({ $units })
+    [right] the right edge ({ $units })
+    [bottom] the bottom edge ({ $units })
+    [left] the left edge ({ $units })
+    [top-left] the upper left edge ({ $units })
+    [top-right] the upper right edge ({ $units })
+    [bottom-left] the lower left edge ({ $units })
+   *[bottom-right] the lower right edge ({ $units })
+}
+bias-edges = { $count ->
+    [one] { $edges } is cut on the bias and stretches: leave its paper on
+   *[other] { $edges } are cut on the bias and stretch: leave their paper on
+} until a border or a neighbour is sewn to it.
 block-one-paper = The block is a single unit: there is nothing to join.
 
 note-label = Note

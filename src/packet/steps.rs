@@ -484,7 +484,7 @@ fn finish(model: &Model, block: &Block, tolerance: Tolerance, measures: Measures
 }
 
 /// The outer edges that are cut on the bias, side by side of the block.
-fn stretching(block: &Block, measures: Measures<'_>) -> Vec<String> {
+fn stretching(block: &Block, measures: Measures<'_>) -> Option<String> {
     let words = measures.words();
     let mut sides: std::collections::BTreeMap<bias::Side, Vec<String>> = std::collections::BTreeMap::new();
     for edge in bias::bias_edges(block) {
@@ -499,7 +499,9 @@ fn stretching(block: &Block, measures: Measures<'_>) -> Vec<String> {
             names.push(name);
         }
     }
-    sides.into_iter().map(|(side, names)| words.bias_edge(side.key(), words.list(&names))).collect()
+    let edges = sides.into_iter().map(|(side, names)| words.bias_edge(side.key(), words.list(&names)));
+    let edges: Vec<String> = edges.collect();
+    (!edges.is_empty()).then(|| capitalised(&words.bias_edges(words.list(&edges), edges.len())))
 }
 
 /// Width and height of a rectangle in any turn; none for other outlines.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use piecewright::geometry::{Length, Point};
 use piecewright::packet::document::{
     Cell, Column, Content, Cover, Document, Element, Fact, Figure, FormLine, Heading, List, Manner, Mark, Medium,
-    Paragraph, Part, Reference, Sign, Start, Step, Swatch, Table, Tile,
+    Paragraph, Part, PinLabel, Reference, Sign, Start, Step, Swatch, Table, Tile,
 };
 use piecewright::packet::leaf::{Leaf, Place, Target};
 use piecewright::packet::page::{Colour, Item, Layer, Page, Path, Photo, Stroke, Text, Weight};
@@ -174,6 +174,14 @@ fn cover() -> Content {
 
 fn fabric() -> Content {
     let [cutting, _] = tables();
+    let label = |swatch: Swatch| PinLabel {
+        mark: swatch.mark,
+        fabric: swatch.name.clone(),
+        size: "half of a 3½ in square".to_owned(),
+        count: "2 pieces".to_owned(),
+        sections: vec!["A1".to_owned(), swatch.name],
+        pattern: HOSTILE.to_owned(),
+    };
     let swatch = |number: u32, name: &str| Swatch {
         mark: mark(number),
         name: words(name),
@@ -182,6 +190,7 @@ fn fabric() -> Content {
     Content::Flow(vec![
         paragraph("Cut generously; every size has its allowance in it.", Manner::Plain),
         Element::Swatches(vec![swatch(1, "Beam"), swatch(2, "Red lead"), swatch(3, HOSTILE)]),
+        Element::Labels(vec![label(swatch(1, "Beam")), label(swatch(3, HOSTILE))]),
         Element::Heading(Heading {
             depth: 2,
             words: words("Beam"),

@@ -486,6 +486,7 @@ messages! {
     block_measures_box(size);
     block_paper();
     bias_edge(side, units);
+    bias_edges(edges, count);
     block_one_paper();
     note_label();
     own_label();
