@@ -75,8 +75,8 @@ pub fn strips(model: &Model) -> String {
     line(&mut text, &STRIPS.split(',').map(str::to_owned).collect::<Vec<_>>());
     for cutting in &model.cutting {
         let fabric = &model.fabrics[cutting.fabric];
-        for (first, count) in runs(&cutting.strips) {
-            let Some(strip) = cutting.strips.get(first) else { continue };
+        for (first, count) in runs(cutting.bought()) {
+            let Some(strip) = cutting.bought().get(first) else { continue };
             let mut contents: BTreeMap<(usize, usize), u32> = BTreeMap::new();
             for piece in &strip.pieces {
                 *contents.entry((piece.group, piece.blank)).or_default() += 1;

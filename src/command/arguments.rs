@@ -85,6 +85,7 @@ Examples:
   piecewright build gull.piece --blocks 12         for twelve of each block
   piecewright build gull.piece --class 8           cloth and pieces for eight people
   piecewright build gull.piece --have \"1/2 yd sky\" --have \"3 fat-quarters sea\"
+  piecewright build gull.piece --with \"sky as sea, sea as sky\"
   piecewright build gull.piece --unit wing -o wing one paper and its steps
   piecewright build gull.piece --sheets-only -o again")]
 pub struct Build {
@@ -103,6 +104,9 @@ pub struct Build {
     /// The colouring, by its key or its title [default: as drawn]
     #[arg(long, value_name = "NAME")]
     pub colouring: Option<String>,
+    /// Fabrics of your own choice, exchanged all at once, such as "night as rose, glow as pearl"
+    #[arg(long, value_name = "FABRICS")]
+    pub with: Option<String>,
     /// The language of the packet, such as "de" [default: the source's, else English]
     #[arg(long, value_name = "CODE")]
     pub language: Option<String>,

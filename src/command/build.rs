@@ -91,6 +91,7 @@ fn options(asked: &Build) -> Result<Options, Trouble> {
         colouring: asked.colouring.clone(),
         language: asked.language.clone(),
         blocks: asked.blocks,
+        with: asked.with.clone(),
         have: asked.have.clone(),
         stash,
         people: asked.people,

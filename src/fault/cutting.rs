@@ -135,6 +135,13 @@ pub fn not_owned_cloth(span: Span) -> Fault {
         .with_help("write `have` lines such as `have 1/2 yd night`, and nothing else but comments")
 }
 
+/// Something else than an exchange of fabrics, where only one may stand.
+#[must_use]
+pub fn not_an_exchange(span: Span) -> Fault {
+    Fault::new(Code::MisplacedStatement, "here stand only fabrics that become others", span)
+        .with_help("write `night as rose, glow as pearl`: the night of the pattern becomes rose, its glow pearl")
+}
+
 /// A number of people that is no class.
 #[must_use]
 pub fn no_such_class(people: u32, most: u32) -> Fault {

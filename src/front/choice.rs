@@ -24,6 +24,8 @@ pub struct Options {
     pub language: Option<String>,
     /// So many of each block as the pattern says, times this; nothing for once.
     pub blocks: Option<u32>,
+    /// Fabrics that the sewer exchanges, in the words of a `colouring` line behind its `with`: `night as rose, glow as pearl`.
+    pub with: Option<String>,
     /// Cloth that the sewer has, each in the words of a `have` line without its first: `1/2 yd night`. Adds to what the source says.
     pub have: Vec<String>,
     /// A text of `have` lines and comments, with the name by which faults call it.
@@ -55,8 +57,13 @@ impl Options {
     pub(super) fn apply(&self, pattern: &mut Pattern, sources: &mut Sources) -> Result<usize, Vec<Fault>> {
         let mut faults = Vec::new();
         match self.colouring_index(pattern) {
-            Ok(Some(index)) => *pattern = pattern.coloured(index),
-            Ok(None) => {}
+            Ok(index) => match &self.with {
+                None => index.into_iter().for_each(|index| *pattern = pattern.coloured(index)),
+                Some(words) => match pattern::exchange(pattern, sources, index, ("--with", words)) {
+                    Ok(own) => *pattern = pattern.coloured(own),
+                    Err(found) => faults.extend(found),
+                },
+            },
             Err(fault) => faults.push(*fault),
         }
         faults.extend(self.owned(pattern, sources));

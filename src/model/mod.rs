@@ -350,6 +350,24 @@ pub struct FabricCutting {
     pub own: Option<OwnCloth>,
 }
 
+impl FabricCutting {
+    /// The strips that are cut from what is bought: all of them where the sewer has no cloth of her own.
+    #[must_use]
+    pub fn bought(&self) -> &[Strip] {
+        self.own.as_ref().map_or(&self.strips, |own| &own.rest)
+    }
+
+    /// Whether no plan of strips takes less cloth.
+    #[must_use]
+    pub fn is_proved(&self) -> bool {
+        let sheets = self.strips.iter().map(|strip| strip.sheet + 1).max().unwrap_or(0);
+        match self.fewest_sheets {
+            Some(fewest) => sheets <= fewest,
+            None => (self.length - self.lower_bound).to_inches() < 1e-6,
+        }
+    }
+}
+
 /// What a sewer's own cloth gives.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OwnCloth {

@@ -3,7 +3,7 @@
 mod amount;
 mod pieces;
 
-use crate::model::{FabricCutting, Fit, Model, Print, PrintDirection, Shape};
+use crate::model::{ColouredAmounts, FabricCutting, Fit, Model, Print, PrintDirection, Purchase, Shape};
 
 use super::figure::{self, MotifWindow};
 use super::measure::Measures;
@@ -24,6 +24,17 @@ pub struct Chart {
     pub kits: Option<u32>,
     /// The fabrics, in the order of the model.
     pub fabrics: Vec<FabricChart>,
+    /// What to buy in each of the other colourings.
+    pub colourings: Vec<ColouredChart>,
+}
+
+/// What to buy in another colouring.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ColouredChart {
+    /// Its title.
+    pub title: String,
+    /// Its fabrics: mark and colour, name, in place of which, how much.
+    pub fabrics: Vec<((u32, [u8; 3]), [String; 3])>,
 }
 
 /// The chart of one fabric.
@@ -68,7 +79,23 @@ pub fn chart(model: &Model, windows: &[MotifWindow], measures: Measures<'_>) -> 
         total: total(model, measures),
         kits: (model.people > 1).then_some(model.people),
         fabrics: model.cutting.iter().map(|cutting| fabric(model, cutting, windows, measures)).collect(),
+        colourings: model.in_colourings.iter().filter_map(|amounts| coloured(model, amounts, measures)).collect(),
     }
+}
+
+/// What to buy in another colouring; none without a title.
+fn coloured(model: &Model, amounts: &ColouredAmounts, measures: Measures<'_>) -> Option<ColouredChart> {
+    let is_cut = |drawn: &&usize| model.cutting.iter().any(|cutting| cutting.fabric == **drawn);
+    let row = |(fabric, parts, buy): &(usize, Vec<usize>, Purchase)| {
+        let of = model.fabrics.get(*fabric)?;
+        let parts: Vec<usize> = parts.iter().filter(is_cut).copied().collect();
+        let names: Vec<&str> = parts.iter().filter_map(|&part| Some(model.fabrics.get(part)?.name.as_str())).collect();
+        // What stays as it is drawn is in place of nothing.
+        let in_place = if parts == [*fabric] { String::new() } else { measures.words().list(&names) };
+        Some(((of.mark, of.colour), [of.name.clone(), in_place, amount::purchase(*buy, measures)]))
+    };
+    let title = model.colourings.get(amounts.colouring)?.title.clone();
+    Some(ColouredChart { title, fabrics: amounts.fabrics.iter().filter_map(row).collect() })
 }
 
 /// How to read the chart: only of what occurs in it.
@@ -80,7 +107,7 @@ fn intro(model: &Model, measures: Measures<'_>) -> Vec<String> {
     let directed = model.cutting.iter().any(|cutting| {
         model.fabrics.get(cutting.fabric).is_some_and(|fabric| fabric.print.direction != PrintDirection::None)
     });
-    let strips = model.cutting.iter().any(|cutting| !cutting.strips.is_empty());
+    let strips = model.cutting.iter().any(|cutting| !cutting.bought().is_empty());
     let lettered = model.cutting.iter().any(|cutting| !figure::cloth_letters(cutting, measures).is_empty());
     let squares = shaped(|shape| matches!(shape, Shape::HalfSquare | Shape::QuarterSquare));
     let slants = shaped(|shape| matches!(shape, Shape::Trapezoid { .. }));
@@ -126,11 +153,11 @@ fn fabric(model: &Model, cutting: &FabricCutting, windows: &[MotifWindow], measu
         colour: fabric.colour,
         print: print(fabric.print, measures),
         buy: amount::to_buy(cutting, measures),
-        uses: words.chart_uses_value(measures.length(cutting.length)),
+        uses: words.chart_uses_value(measures.length(cutting.bought().iter().map(|strip| strip.width).sum())),
         stock: amount::stock(cutting, measures),
         bound: amount::bound(cutting, measures),
         total: words.chart_pieces_total(cutting.pieces.iter().map(|group| group.count).fold(0, u32::saturating_add)),
-        strips: pieces::strips(cutting, &cutting.strips, &letters, measures),
+        strips: pieces::strips(cutting, cutting.bought(), &letters, measures),
         pieces: pieces::groups(model, cutting, &letters, measures),
         windows: if windows.is_empty() { String::new() } else { words.chart_windows(words.list(&windows)) },
         own: own

@@ -26,7 +26,8 @@ impl Search<'_> {
         while steps.are_left() {
             let nodes = open.iter().enumerate();
             // Of parts with the lowest bound the newest, which is the deepest.
-            let lowest = nodes.min_by_key(|(place, node)| (node.bound, std::cmp::Reverse(*place))).map(|(place, _)| place);
+            let lowest =
+                nodes.min_by_key(|(place, node)| (node.bound, std::cmp::Reverse(*place))).map(|(place, _)| place);
             let Some(place) = lowest else {
                 self.bound = self.length;
                 return;
@@ -59,7 +60,9 @@ impl Search<'_> {
         let mut split = apart(&solution, strips);
         if split.is_none() {
             let kinds = self.core.kinds.iter().enumerate();
-            let pieces = kinds.flat_map(|(kind, it)| (it.ways[0].from + 1..self.core.heights.len()).map(move |from| (Some(kind), from)));
+            let pieces = kinds.flat_map(|(kind, it)| {
+                (it.ways[0].from + 1..self.core.heights.len()).map(move |from| (Some(kind), from))
+            });
             split = apart(&solution, pieces);
         }
         let Some((kind, from, below)) = split.filter(|_| node.limits.len() < DEPTH) else {

@@ -123,11 +123,16 @@ impl<'c> Master<'c> {
                 .collect();
             let kinds = self.simplex.prices().len() - self.limits.len();
             let most = (float(1 << 51) / float(number(self.limits.len()) + 1)).floor();
-            let fines: Vec<f64> = self.limits.iter().zip(&self.simplex.prices()[kinds..]).map(|(limit, price)| {
-                // A little less, so that rounding does not make a strip of one piece worth more than it costs.
-                let fine = ((price - 1e-6) * self.scale).floor().clamp(-most, most);
-                if limit.at_least { fine.max(0.0) } else { fine.min(0.0) }
-            }).collect();
+            let fines: Vec<f64> = self
+                .limits
+                .iter()
+                .zip(&self.simplex.prices()[kinds..])
+                .map(|(limit, price)| {
+                    // A little less, so that rounding does not make a strip of one piece worth more than it costs.
+                    let fine = ((price - 1e-6) * self.scale).floor().clamp(-most, most);
+                    if limit.at_least { fine.max(0.0) } else { fine.min(0.0) }
+                })
+                .collect();
             let above: Vec<f64> = (0..self.core.heights.len())
                 .map(|height| {
                     let fines = self.limits.iter().zip(&fines);
@@ -136,8 +141,12 @@ impl<'c> Master<'c> {
                 })
                 .collect();
             let near: Vec<f64> = above.iter().map(|above| above + above.abs() * 1e-9 + self.scale * 1e-7).collect();
-            let changes: Vec<(usize, usize, f64)> =
-                self.limits.iter().zip(&fines).filter_map(|(limit, fine)| Some((limit.kind?, limit.from, *fine))).collect();
+            let changes: Vec<(usize, usize, f64)> = self
+                .limits
+                .iter()
+                .zip(&fines)
+                .filter_map(|(limit, fine)| Some((limit.kind?, limit.from, *fine)))
+                .collect();
             let asked = Asked { counts: &self.counts, prices: &prices, changes: &changes, above: &near };
             let mut priced = pricer.price(&asked, steps);
             let bound = self.proved(&priced, &prices, &above, &fines);

@@ -5,8 +5,8 @@ use super::core::Core;
 use super::greedy::{Cut, filled, greedy, length, take};
 use super::master::Master;
 use super::number::{Dice, Steps, float, number, whole};
-use super::reach::raised;
 use super::price::{Pattern, Pricer};
+use super::reach::raised;
 
 /// The best plan so far and what helps to better it.
 pub(super) struct Search<'c> {
@@ -134,7 +134,11 @@ impl<'c> Search<'c> {
                 continue;
             }
             let mut part = steps.split(steps.left() / share);
-            if proof { self.branch(&mut part) } else { self.renew(&mut part) }
+            if proof {
+                self.branch(&mut part)
+            } else {
+                self.renew(&mut part)
+            }
             steps.rejoin(&part);
         }
     }

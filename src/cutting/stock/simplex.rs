@@ -161,7 +161,8 @@ impl Simplex {
         (0..rows).for_each(|row| inverse[row * rows + row] = 1.0);
         for place in 0..rows {
             let size = |row: &usize| f64::abs(matrix[row * rows + place]);
-            let Some(pivot) = (place..rows).reduce(|best, row| if size(&row) > size(&best) { row } else { best }) else {
+            let Some(pivot) = (place..rows).reduce(|best, row| if size(&row) > size(&best) { row } else { best })
+            else {
                 continue;
             };
             let divisor = matrix[pivot * rows + place];
@@ -177,10 +178,8 @@ impl Simplex {
                 }
                 table[place * rows..(place + 1) * rows].iter_mut().for_each(|entry| *entry /= divisor);
             }
-            let (own, own_inverse) = (
-                matrix[place * rows..(place + 1) * rows].to_vec(),
-                inverse[place * rows..(place + 1) * rows].to_vec(),
-            );
+            let (own, own_inverse) =
+                (matrix[place * rows..(place + 1) * rows].to_vec(), inverse[place * rows..(place + 1) * rows].to_vec());
             for row in (0..rows).filter(|row| *row != place) {
                 let factor = matrix[row * rows + place];
                 if factor != 0.0 {

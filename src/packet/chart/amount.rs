@@ -19,7 +19,7 @@ pub(super) fn amount(amount: Amount, measures: Measures<'_>) -> String {
 }
 
 /// What to buy, with the fat quarter or eighth that is enough as well.
-fn purchase(buy: Purchase, measures: Measures<'_>) -> String {
+pub(super) fn purchase(buy: Purchase, measures: Measures<'_>) -> String {
     let words = measures.words();
     let told = amount(buy.amount, measures);
     match (buy.amount, buy.fat_eighth, buy.fat_quarter) {
@@ -63,11 +63,14 @@ pub(super) fn bound(cutting: &FabricCutting, measures: Measures<'_>) -> Vec<Stri
     if cutting.strips.is_empty() {
         return Vec::new();
     }
-    let proved = (cutting.length - cutting.lower_bound).to_inches() < SAME;
     let price = cutting.price.filter(|price| price.to_inches() > SAME);
     let price = price.map(|price| words.chart_price(measures.length(price)));
-    let bound =
-        if proved { words.chart_bound_reached() } else { words.chart_bound(measures.length(cutting.lower_bound)) };
+    let bound = match (cutting.is_proved(), cutting.fewest_sheets) {
+        // With few widths the plan is not meant to be the shortest.
+        (true, _) => words.chart_bound_reached(),
+        (false, Some(fewest)) => words.chart_bound_sheets(fewest),
+        (false, None) => words.chart_bound(measures.length(cutting.lower_bound)),
+    };
     std::iter::once(bound).chain(price).collect()
 }
 

@@ -47,6 +47,12 @@ fn of_fabric(desk: &Desk<'_>, fabric: &FabricChart, cloth: &[Page], elements: &m
     facts.extend(fabric.bound.iter().map(String::as_str));
     facts.extend(Some(fabric.print.as_str()).filter(|print| !print.is_empty()));
     elements.push(quiet(facts.join("  ·  ")));
+    if !fabric.own.is_empty() {
+        let rows = fabric.own.iter().map(|row| row.iter().map(cell).collect()).collect();
+        let columns = vec![column(words.chart_own(), 1.6), column(words.chart_own_gives(), 5.0)];
+        elements.push(unseen(words.chart_own_caption(&fabric.name), columns, rows));
+        elements.push(paragraph(fabric.own_short.clone()));
+    }
     if !cloth.is_empty() {
         // The heading says it, unless the drawing stands for several pieces of cloth.
         let alone = words.figure_cloth_title(1, &fabric.name);
@@ -65,12 +71,6 @@ fn of_fabric(desk: &Desk<'_>, fabric: &FabricChart, cloth: &[Page], elements: &m
     }
     elements.push(pieces(desk, fabric));
     elements.extend((!fabric.windows.is_empty()).then(|| quiet(fabric.windows.clone())));
-    if !fabric.own.is_empty() {
-        let rows = fabric.own.iter().map(|row| row.iter().map(cell).collect()).collect();
-        let columns = vec![column(words.chart_own(), 1.6), column(words.chart_own_gives(), 5.0)];
-        elements.push(unseen(words.chart_own_caption(&fabric.name), columns, rows));
-        elements.push(paragraph(fabric.own_short.clone()));
-    }
 }
 
 /// The pieces of a fabric, size by size.

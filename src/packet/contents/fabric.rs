@@ -1,6 +1,7 @@
 //! Fabrics with room for cuttings, and what to buy.
 
-use super::super::document::{Cell, Element, Part, Start, Swatch};
+use super::super::document::{Cell, Element, Mark, Part, Start, Swatch};
+use super::super::page::Colour;
 use super::cutting::mark_of;
 use super::{Desk, cell, column, paragraph, part, quiet, table};
 
@@ -23,12 +24,25 @@ pub(super) fn fabrics(desk: &Desk<'_>) -> Part {
         column(words.chart_uses(), 1.8),
         column(words.chart_pieces(), 1.2),
     ];
-    let elements = vec![
+    let mut elements = vec![
         paragraph(words.fabrics_intro()),
         Element::Swatches(swatches.collect()),
         table(words.chart_shopping_caption(), columns, rows.collect()),
         paragraph(chart.total.join(" ")),
         quiet(chart.how.join(" ")),
     ];
+    let coloured = chart.colourings.iter().map(|colouring| {
+        let rows = colouring.fabrics.iter().map(|((number, colour), [name, in_place, buy])| {
+            let name = Cell { fabric: Some(Mark { number: *number, colour: Colour(*colour) }), words: name.clone() };
+            vec![name, cell(in_place), cell(buy)]
+        });
+        let columns = vec![
+            column(words.chart_fabric(), 3.2),
+            column(words.chart_in_place(), 3.0),
+            column(words.chart_buy(), 2.6),
+        ];
+        table(words.chart_colouring_caption(&colouring.title), columns, rows.collect())
+    });
+    elements.extend(coloured);
     part("fabrics", words.fabrics_title(), Start::NewPage, elements)
 }

@@ -56,7 +56,7 @@ pub fn cloth_letters(cutting: &FabricCutting, measures: Measures<'_>) -> Vec<Str
             cloth.parts(piece, Point::default()).first().is_none_or(|part| label_in(part, &group.label).is_some())
         })
     };
-    if cutting.strips.iter().all(fits) {
+    if cutting.bought().iter().all(fits) {
         return Vec::new();
     }
     (0..cutting.pieces.len()).map(letter).collect()
@@ -87,13 +87,13 @@ pub fn cloth(model: &Model, cutting: &FabricCutting, measures: Measures<'_>) -> 
 impl<'m> Cloth<'m> {
     fn new(cutting: &'m FabricCutting, colour: [u8; 3], letters: Vec<String>, measures: Measures<'m>) -> Self {
         let reach = |strip: &Strip| strip.pieces.iter().map(|piece| end(cutting, piece)).fold(0.0, f64::max);
-        let used = cutting.strips.iter().map(reach).fold(0.0, f64::max);
+        let used = cutting.bought().iter().map(reach).fold(0.0, f64::max);
         let across = cutting.sheet.0.to_inches().max(used).max(1e-6);
         let wide = WIDE[usize::from(!matches!(cutting.stock, Stock::Bolt(_)))];
         let mut cloth =
             Self { cutting, measures, letters, colour: Colour(colour), wide, left: 0.0, scale: 0.0, across };
         let of_runs = |told: &dyn Fn(Run) -> String| {
-            let widths = runs(&cutting.strips).into_iter().map(|run| beside(&told(run), Weight::Bold).width);
+            let widths = runs(cutting.bought()).into_iter().map(|run| beside(&told(run), Weight::Bold).width);
             widths.fold(0.0, f64::max)
         };
         cloth.left = of_runs(&|run| numbers(run, measures)) + 0.1 + SELVEDGE;
@@ -104,13 +104,13 @@ impl<'m> Cloth<'m> {
 
     /// The width of the strips of a run, as it is told at their side.
     fn width_of(&self, (first, count): Run) -> String {
-        let width = self.cutting.strips.get(first).map_or(Length::ZERO, |strip| strip.width);
+        let width = self.cutting.bought().get(first).map_or(Length::ZERO, |strip| strip.width);
         self.measures.words().chart_drawing_width(count, self.measures.exact(width))
     }
 
     /// The runs of strips by sheet, and how many equal sheets each stands for. Of a bolt there is one.
     fn sheets(&self) -> Vec<(usize, Vec<Run>)> {
-        let strips = &self.cutting.strips;
+        let strips = self.cutting.bought();
         let mut found: Vec<(usize, Vec<Run>)> = Vec::new();
         for run in runs(strips) {
             let sheet = |run: &Run| strips.get(run.0).map(|strip| strip.sheet);
@@ -153,7 +153,7 @@ impl<'m> Cloth<'m> {
     }
 
     fn height(&self, run: Run) -> f64 {
-        self.cutting.strips.get(run.0).map_or(0.0, |strip| strip.width.to_inches()) * self.scale
+        self.cutting.bought().get(run.0).map_or(0.0, |strip| strip.width.to_inches()) * self.scale
     }
 
     fn pitch(&self, run: Run) -> f64 {
@@ -167,7 +167,7 @@ impl<'m> Cloth<'m> {
         self.draw_width((from, to), &mut items);
         let mut y = ABOVE;
         for &run in runs {
-            let Some(strip) = self.cutting.strips.get(run.0) else { continue };
+            let Some(strip) = self.cutting.bought().get(run.0) else { continue };
             let (pitch, high) = (self.pitch(run), self.height(run));
             let top = y + (pitch - BETWEEN - high) / 2.0;
             let corners = rectangle(Point::new(from, top), Point::new(to, top + high));

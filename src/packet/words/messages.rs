@@ -215,6 +215,9 @@ messages! {
     chart_own();
     chart_own_gives();
     chart_own_caption(fabric);
+    chart_bound_sheets(count);
+    chart_in_place();
+    chart_colouring_caption(title);
     chart_kits(people);
     chart_in_kit();
     labels_title();
