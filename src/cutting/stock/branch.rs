@@ -4,13 +4,12 @@ use super::greedy::Cut;
 use super::master::{Limit, Master};
 use super::number::{Steps, float, number, whole};
 use super::price::Pattern;
-use super::reach::raised;
 use super::search::{Dive, Search};
 
 /// The most strips to begin a node with.
 const POOL: usize = 400;
 /// The most limits on the way to a node.
-const DEPTH: usize = 24;
+const DEPTH: usize = 60;
 
 /// A part of all plans: those within limits; none of them is shorter than the bound.
 struct Node {
@@ -26,7 +25,8 @@ impl Search<'_> {
         while steps.are_left() {
             let nodes = open.iter().enumerate();
             // Of parts with the lowest bound the newest, which is the deepest.
-            let lowest = nodes.min_by_key(|(place, node)| (node.bound, std::cmp::Reverse(*place))).map(|(place, _)| place);
+            let lowest =
+                nodes.min_by_key(|(place, node)| (node.bound, std::cmp::Reverse(*place))).map(|(place, _)| place);
             let Some(place) = lowest else {
                 self.bound = self.length;
                 return;
@@ -45,8 +45,9 @@ impl Search<'_> {
     fn divided(&mut self, node: &Node, steps: &mut Steps) -> Option<Vec<Node>> {
         let counts = self.core.counts();
         let mut master = Master::new(self.core, &counts, &node.limits, &self.pool);
+        master.enough = self.length;
         master.generate(&mut self.pricer, steps);
-        let bound = raised(self.core, node.bound.max(master.bound), self.length, steps);
+        let bound = self.reach.raised(node.bound.max(master.bound), self.length);
         if bound >= self.length {
             return Some(Vec::new());
         }
@@ -59,10 +60,13 @@ impl Search<'_> {
         let mut split = apart(&solution, strips);
         if split.is_none() {
             let kinds = self.core.kinds.iter().enumerate();
-            let pieces = kinds.flat_map(|(kind, it)| (it.ways[0].from + 1..self.core.heights.len()).map(move |from| (Some(kind), from)));
+            let pieces = kinds.flat_map(|(kind, it)| {
+                (it.ways[0].from + 1..self.core.heights.len()).map(move |from| (Some(kind), from))
+            });
             split = apart(&solution, pieces);
         }
         let Some((kind, from, below)) = split.filter(|_| node.limits.len() < DEPTH) else {
+            self.assemble(&solution, steps);
             self.attempt(&counts, bound, steps);
             return (self.length <= bound).then(Vec::new);
         };
@@ -82,6 +86,37 @@ impl Search<'_> {
             if self.pool.len() < POOL && !self.pool.contains(pattern) {
                 self.pool.push(pattern.clone());
             }
+        }
+    }
+
+    /// A plan from a fractional one in which strips and pieces are whole for each height: the pieces of one height after the other.
+    fn assemble(&mut self, solution: &[(f64, Pattern)], steps: &mut Steps) {
+        let mut left = self.core.counts();
+        let mut cut = Cut::new();
+        for height in (0..self.core.heights.len()).rev() {
+            let own = || solution.iter().filter(|(_, pattern)| pattern.height == height);
+            let strips = whole(own().map(|(amount, _)| amount).sum::<f64>().round());
+            if strips == 0 {
+                continue;
+            }
+            let mut counts = vec![0; left.len()];
+            for kind in 0..left.len() {
+                let held = Limit { kind: Some(kind), from: 0, amount: 0, at_least: true };
+                let there: f64 = own().map(|(amount, pattern)| amount * float(held.counted(pattern))).sum();
+                counts[kind] = whole(there.round()).min(left[kind]);
+            }
+            let seeds: Vec<Pattern> = own().map(|(_, pattern)| pattern.clone()).collect();
+            let most = strips * self.core.heights[height];
+            let tries = (0..6_usize).find_map(|round| {
+                let chance = 0.2 * float(number(round));
+                self.dive(&Dive { counts: &counts, seeds: &seeds, most, chance }, steps)
+            });
+            let Some(part) = tries else { return };
+            left.iter_mut().zip(&counts).for_each(|(left, count)| *left -= count);
+            cut.extend(part);
+        }
+        if left.iter().all(|count| *count == 0) {
+            self.keep(cut);
         }
     }
 

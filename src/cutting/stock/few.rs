@@ -136,7 +136,8 @@ fn area_in(problem: &Problem, set: &BTreeSet<u32>) -> Option<u128> {
     demands
         .map(|demand| {
             let fits = ways(demand).into_iter().filter(|&(along, _)| along <= problem.width);
-            let areas = fits.filter_map(|(along, height)| Some(u128::from(along) * u128::from(*set.range(height..).next()?)));
+            let areas =
+                fits.filter_map(|(along, height)| Some(u128::from(along) * u128::from(*set.range(height..).next()?)));
             Some(areas.min()? * u128::from(demand.count))
         })
         .sum()

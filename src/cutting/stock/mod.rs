@@ -133,7 +133,12 @@ pub fn plan(problem: &Problem, budget: Budget) -> Result<Plan, Refusal> {
     search.run(&mut steps);
     let length = search.length * core.unit;
     let bound = (search.bound * core.unit).max(area_bound(problem)).min(length);
-    Ok(Plan { strips: told::strips(&core, problem, std::slice::from_ref(&search.best)).into_iter().flatten().collect(), length, bound, proved: bound == length })
+    Ok(Plan {
+        strips: told::strips(&core, problem, std::slice::from_ref(&search.best)).into_iter().flatten().collect(),
+        length,
+        bound,
+        proved: bound == length,
+    })
 }
 
 /// A bound from the fractional problem alone, and the steps it took.

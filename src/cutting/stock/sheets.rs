@@ -115,7 +115,15 @@ fn bound(core: &Core, room: u64, steps: &mut Steps) -> u64 {
     least.sort_unstable();
     least.dedup();
     for least in least.into_iter().filter(|least| least * 2 <= room + 1) {
-        let count = |&height: &u64| if height > room - least { room } else if height < least { 0 } else { height };
+        let count = |&height: &u64| {
+            if height > room - least {
+                room
+            } else if height < least {
+                0
+            } else {
+                height
+            }
+        };
         measured(core.heights.iter().map(count).collect(), room);
     }
     for parts in 1..=4 {

@@ -84,7 +84,7 @@ impl Simplex {
     pub fn optimise(&mut self, steps: &mut Steps) {
         let work = self.columns.iter().map(|column| column.entries.len() + 1).sum::<usize>();
         while steps.are_left() {
-            let mut best = (-1e-7, None);
+            let mut best = (-1e-9, None);
             for column in 0..self.columns.len() {
                 if !self.in_basis[column] {
                     let reduced = self.reduced(column);
@@ -161,7 +161,8 @@ impl Simplex {
         (0..rows).for_each(|row| inverse[row * rows + row] = 1.0);
         for place in 0..rows {
             let size = |row: &usize| f64::abs(matrix[row * rows + place]);
-            let Some(pivot) = (place..rows).reduce(|best, row| if size(&row) > size(&best) { row } else { best }) else {
+            let Some(pivot) = (place..rows).reduce(|best, row| if size(&row) > size(&best) { row } else { best })
+            else {
                 continue;
             };
             let divisor = matrix[pivot * rows + place];
@@ -177,10 +178,8 @@ impl Simplex {
                 }
                 table[place * rows..(place + 1) * rows].iter_mut().for_each(|entry| *entry /= divisor);
             }
-            let (own, own_inverse) = (
-                matrix[place * rows..(place + 1) * rows].to_vec(),
-                inverse[place * rows..(place + 1) * rows].to_vec(),
-            );
+            let (own, own_inverse) =
+                (matrix[place * rows..(place + 1) * rows].to_vec(), inverse[place * rows..(place + 1) * rows].to_vec());
             for row in (0..rows).filter(|row| *row != place) {
                 let factor = matrix[row * rows + place];
                 if factor != 0.0 {

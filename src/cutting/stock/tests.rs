@@ -37,11 +37,8 @@ fn assert_plan(problem: &Problem, plan: &Plan) {
     assert_eq!(assert_cut(problem, plan.strips.iter()), plan.length);
     assert!(plan.bound <= plan.length);
     assert_eq!(plan.proved, plan.bound == plan.length);
-    let area: u64 = problem
-        .demands
-        .iter()
-        .map(|it| u64::from(it.width) * u64::from(it.height) * u64::from(it.count))
-        .sum();
+    let area: u64 =
+        problem.demands.iter().map(|it| u64::from(it.width) * u64::from(it.height) * u64::from(it.count)).sum();
     assert!(plan.bound * u64::from(problem.width) >= area);
 }
 
@@ -249,7 +246,12 @@ fn extremes_are_planned() {
     let wide = Problem { width: 40, demands: vec![demand(40, 3, 7, false), demand(3, 40, 2, true)], heights: None };
     let mut dice = Dice(3);
     let many = (0..300).map(|_| {
-        demand(number(&mut dice, 1_000, 90_000), number(&mut dice, 1_000, 90_000), number(&mut dice, 1, 1_000_000), true)
+        demand(
+            number(&mut dice, 1_000, 90_000),
+            number(&mut dice, 1_000, 90_000),
+            number(&mut dice, 1, 1_000_000),
+            true,
+        )
     });
     let many = Problem { width: 400_000, demands: many.collect(), heights: None };
     for problem in [million, wide, many] {

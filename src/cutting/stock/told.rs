@@ -60,7 +60,11 @@ fn part_strips(core: &Core, problem: &Problem, cut: &Cut, dealt: &mut Dealt) -> 
                 let along = core.kinds[kind].way_at(pattern.height).map_or(0, |way| way.along);
                 for (demand, count) in dealt.deal(kind, count * times) {
                     let turned = along != problem.demands[demand].width;
-                    pieces.push(Pieces { demand, turned, count: short(count / if whole.is_some() { times } else { 1 }) });
+                    pieces.push(Pieces {
+                        demand,
+                        turned,
+                        count: short(count / if whole.is_some() { times } else { 1 }),
+                    });
                 }
             }
             let side = |piece: &Pieces| {
