@@ -36,7 +36,10 @@ fn main() {
         }
     }
     for turnable in [false, true] {
-        quilts(turnable);
+        quilts(turnable, Budget::USUAL);
+        if std::env::var("Q16").is_ok() {
+            quilts(turnable, Budget::THOROUGH);
+        }
     }
 }
 
@@ -116,7 +119,7 @@ fn set(
 }
 
 /// Fabrics of quilts of twelve blocks: 5 to 25 sizes in steps of 1/8 in, some odd, on cloth of 40 in.
-fn quilts(turnable: bool) {
+fn quilts(turnable: bool, budget: Budget) {
     println!("\nquilts, {}", if turnable { "turned as may be" } else { "none turned" });
     let (mut proved, mut fabrics, mut all_gaps) = (0, 0, Vec::new());
     for seed in 1..=6 {
@@ -137,7 +140,7 @@ fn quilts(turnable: bool) {
                 })
                 .collect();
             pieces += demands.iter().map(|demand| demand.count).sum::<u32>();
-            let (plan, time) = timed(&Problem { width: 40 * INCH, demands, heights: None }, Budget::USUAL);
+            let (plan, time) = timed(&Problem { width: 40 * INCH, demands, heights: None }, budget);
             own += u32::from(plan.proved);
             total += time;
             gaps.push(gap(plan.length, plan.bound));

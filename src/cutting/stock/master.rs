@@ -3,7 +3,7 @@
 
 use super::core::Core;
 use super::number::{Steps, float, number, whole};
-use super::price::{Asked, Pattern, Priced, Pricer};
+use super::price::{Asked, Change, Pattern, Priced, Pricer};
 use super::simplex::{Column, Simplex};
 
 /// The most strips that one pricing brings in.
@@ -11,26 +11,44 @@ const BATCH: usize = 48;
 /// After so many pricings that changed nothing, rounding is at work and no more is tried.
 const IDLE: usize = 40;
 
-/// How many strips of at least some height there are to be, or how many pieces of a kind in such strips.
+/// What a limit counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Counted {
+    /// Strips.
+    Strips,
+    /// Pieces of a kind.
+    Pieces(usize),
+    /// Strips that hold at least so many pieces of a kind.
+    Holding(usize, u64),
+}
+
+impl Counted {
+    /// How much of it there is in a strip.
+    pub fn within(self, pattern: &Pattern) -> u64 {
+        let pieces = |kind: usize| pattern.pieces.iter().find(|piece| piece.0 == kind).map_or(0, |piece| piece.1);
+        match self {
+            Self::Strips => 1,
+            Self::Pieces(kind) => pieces(kind),
+            Self::Holding(kind, least) => u64::from(pieces(kind) >= least),
+        }
+    }
+}
+
+/// How much there is to be in strips of at least some height.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Limit {
-    /// The kind whose pieces count; none where strips do.
-    pub kind: Option<usize>,
+    pub of: Counted,
     /// The index of the least height of strips that count.
     pub from: usize,
     pub amount: u64,
-    /// At least so many, or else at most.
+    /// At least so much, or else at most.
     pub at_least: bool,
 }
 
 impl Limit {
     /// How much of what the limit counts there is in a strip.
-    pub fn counted(&self, pattern: &Pattern) -> u64 {
-        match self.kind {
-            _ if pattern.height < self.from => 0,
-            None => 1,
-            Some(kind) => pattern.pieces.iter().find(|piece| piece.0 == kind).map_or(0, |piece| piece.1),
-        }
+    pub fn within(&self, pattern: &Pattern) -> u64 {
+        if pattern.height < self.from { 0 } else { self.of.within(pattern) }
     }
 }
 
@@ -69,7 +87,7 @@ impl<'c> Master<'c> {
         let mut patterns: Vec<Option<Pattern>> = singles.into_iter().map(Some).collect();
         let mut slack = Vec::new();
         for (place, limit) in limits.iter().enumerate() {
-            let counted = |pattern: &Option<Pattern>| pattern.as_ref().map_or(0, |pattern| limit.counted(pattern));
+            let counted = |pattern: &Option<Pattern>| pattern.as_ref().map_or(0, |pattern| limit.within(pattern));
             let there: f64 = patterns.iter().zip(&amounts).map(|(it, amount)| float(counted(it)) * amount).sum();
             let sign = if limit.at_least { -1.0 } else { 1.0 };
             let entry = |amount: f64| vec![(kinds.len() + place, amount)];
@@ -149,16 +167,23 @@ impl<'c> Master<'c> {
             let above: Vec<f64> = (0..self.core.heights.len())
                 .map(|height| {
                     let fines = self.limits.iter().zip(&fines);
-                    let counted = fines.filter(|(limit, _)| limit.kind.is_none() && limit.from <= height);
+                    let counted = fines.filter(|(limit, _)| limit.of == Counted::Strips && limit.from <= height);
                     float(self.core.heights[height]) * self.scale - counted.map(|(_, fine)| fine).sum::<f64>()
                 })
                 .collect();
             let near: Vec<f64> = above.iter().map(|above| above + unit * 2e-9).collect();
-            let changes: Vec<(usize, usize, f64)> = self
+            let changes: Vec<Change> = self
                 .limits
                 .iter()
                 .zip(&fines)
-                .filter_map(|(limit, fine)| Some((limit.kind?, limit.from, *fine)))
+                .filter_map(|(limit, &worth)| {
+                    let (kind, least) = match limit.of {
+                        Counted::Strips => return None,
+                        Counted::Pieces(kind) => (kind, None),
+                        Counted::Holding(kind, least) => (kind, Some(least)),
+                    };
+                    Some(Change { kind, from: limit.from, least, worth })
+                })
                 .collect();
             let asked = Asked { counts: &self.counts, prices: &prices, changes: &changes, above: &near };
             let mut priced = pricer.price(&asked, steps);
@@ -205,7 +230,8 @@ impl<'c> Master<'c> {
     /// limits charge for it; all pieces at those prices are worth no more than any plan is long.
     fn proved(&self, priced: &Priced, prices: &[f64], above: &[f64], fines: &[f64]) -> u64 {
         let charged = |strips: bool| {
-            let limits = self.limits.iter().zip(fines).filter(move |(limit, _)| limit.kind.is_none() == strips);
+            let limits =
+                self.limits.iter().zip(fines).filter(move |(limit, _)| (limit.of == Counted::Strips) == strips);
             limits.map(|(limit, &fine)| i128::from(limit.amount) * integer(fine)).sum::<i128>()
         };
         let worth: i128 =
@@ -258,7 +284,7 @@ fn highest(core: &Core) -> f64 {
 fn column(core: &Core, row: &[Option<usize>], limits: &[Limit], pattern: &Pattern) -> Column {
     let rows = row.iter().flatten().count();
     let pieces = pattern.pieces.iter().filter_map(|&(kind, count)| Some((row[kind]?, float(count))));
-    let limits = limits.iter().enumerate().map(|(place, limit)| (rows + place, float(limit.counted(pattern))));
+    let limits = limits.iter().enumerate().map(|(place, limit)| (rows + place, float(limit.within(pattern))));
     Column {
         cost: float(core.heights[pattern.height]) / highest(core),
         entries: pieces.chain(limits.filter(|entry| entry.1 > 0.0)).collect(),

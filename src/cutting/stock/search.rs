@@ -150,9 +150,9 @@ impl<'c> Search<'c> {
             }
             let mut part = steps.split(steps.left() / share);
             if proof {
-                self.branch(&mut part)
+                self.branch(&mut part);
             } else {
-                self.renew(&mut part)
+                self.renew(&mut part);
             }
             steps.rejoin(&part);
         }
