@@ -31,15 +31,12 @@ fn main() {
     let read = |name: &str| std::fs::read_to_string(folder.join(name)).expect("instances beside the bench");
     let published = published(&read("known.csv"));
     for turnable in [false, true] {
-        for (name, budget) in [("gcut-d.txt", Budget::THOROUGH), ("atp.txt", Budget::THOROUGH)] {
-            set(name, &instances(&read(name), turnable), turnable, &published, budget);
+        for name in ["gcut-d.txt", "atp.txt"] {
+            set(name, &instances(&read(name), turnable), turnable, &published);
         }
     }
     for turnable in [false, true] {
-        quilts(turnable, Budget::USUAL);
-        if std::env::var("Q16").is_ok() {
-            quilts(turnable, Budget::THOROUGH);
-        }
+        quilts(turnable);
     }
 }
 
@@ -87,13 +84,7 @@ fn mean(numbers: &[f64]) -> f64 {
     numbers.iter().sum::<f64>() / (numbers.len().max(1) as f64)
 }
 
-fn set(
-    name: &str,
-    instances: &[(String, Problem)],
-    turnable: bool,
-    published: &BTreeMap<String, (u64, u64)>,
-    budget: Budget,
-) {
+fn set(name: &str, instances: &[(String, Problem)], turnable: bool, published: &BTreeMap<String, (u64, u64)>) {
     println!("\n{name}, {}", if turnable { "turned as may be" } else { "none turned" });
     let columns = ("length", "bound", "gap", "published", "gap", "best", "time");
     let (length, bound, own, known, to, best, time) = columns;
@@ -101,7 +92,7 @@ fn set(
     let (mut gaps, mut known_gaps, mut slowest) = (Vec::new(), Vec::new(), 0.0_f64);
     for (name, problem) in instances {
         let Some(&(best, known)) = published.get(name) else { continue };
-        let (plan, time) = timed(problem, budget);
+        let (plan, time) = timed(problem, Budget::THOROUGH);
         gaps.push(gap(plan.length, plan.bound));
         slowest = slowest.max(time);
         print!("{name:<9}{:>8}{:>8}{:>7.3} %", plan.length, plan.bound, gap(plan.length, plan.bound));
@@ -119,7 +110,7 @@ fn set(
 }
 
 /// Fabrics of quilts of twelve blocks: 5 to 25 sizes in steps of 1/8 in, some odd, on cloth of 40 in.
-fn quilts(turnable: bool, budget: Budget) {
+fn quilts(turnable: bool) {
     println!("\nquilts, {}", if turnable { "turned as may be" } else { "none turned" });
     let (mut proved, mut fabrics, mut all_gaps) = (0, 0, Vec::new());
     for seed in 1..=6 {
@@ -140,7 +131,7 @@ fn quilts(turnable: bool, budget: Budget) {
                 })
                 .collect();
             pieces += demands.iter().map(|demand| demand.count).sum::<u32>();
-            let (plan, time) = timed(&Problem { width: 40 * INCH, demands, heights: None }, budget);
+            let (plan, time) = timed(&Problem { width: 40 * INCH, demands, heights: None }, Budget::USUAL);
             own += u32::from(plan.proved);
             total += time;
             gaps.push(gap(plan.length, plan.bound));

@@ -68,7 +68,7 @@ pub struct Budget(u64);
 
 impl Budget {
     /// For every day.
-    pub const USUAL: Self = Self(150_000_000);
+    pub const USUAL: Self = Self(40_000_000);
     /// Sixteen times that.
     pub const THOROUGH: Self = Self(16 * Self::USUAL.0);
 }
