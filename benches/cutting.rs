@@ -31,8 +31,8 @@ fn main() {
     let read = |name: &str| std::fs::read_to_string(folder.join(name)).expect("instances beside the bench");
     let published = published(&read("known.csv"));
     for turnable in [false, true] {
-        for (name, budget) in [("gcut-d.txt", Budget::THOROUGH), ("atp.txt", Budget::THOROUGH)] {
-            set(name, &instances(&read(name), turnable), turnable, &published, budget);
+        for name in ["gcut-d.txt", "atp.txt"] {
+            set(name, &instances(&read(name), turnable), turnable, &published);
         }
     }
     for turnable in [false, true] {
@@ -84,13 +84,7 @@ fn mean(numbers: &[f64]) -> f64 {
     numbers.iter().sum::<f64>() / (numbers.len().max(1) as f64)
 }
 
-fn set(
-    name: &str,
-    instances: &[(String, Problem)],
-    turnable: bool,
-    published: &BTreeMap<String, (u64, u64)>,
-    budget: Budget,
-) {
+fn set(name: &str, instances: &[(String, Problem)], turnable: bool, published: &BTreeMap<String, (u64, u64)>) {
     println!("\n{name}, {}", if turnable { "turned as may be" } else { "none turned" });
     let columns = ("length", "bound", "gap", "published", "gap", "best", "time");
     let (length, bound, own, known, to, best, time) = columns;
@@ -98,7 +92,7 @@ fn set(
     let (mut gaps, mut known_gaps, mut slowest) = (Vec::new(), Vec::new(), 0.0_f64);
     for (name, problem) in instances {
         let Some(&(best, known)) = published.get(name) else { continue };
-        let (plan, time) = timed(problem, budget);
+        let (plan, time) = timed(problem, Budget::THOROUGH);
         gaps.push(gap(plan.length, plan.bound));
         slowest = slowest.max(time);
         print!("{name:<9}{:>8}{:>8}{:>7.3} %", plan.length, plan.bound, gap(plan.length, plan.bound));

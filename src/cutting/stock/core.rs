@@ -43,7 +43,7 @@ impl Kind {
     }
 
     /// The lowest height from which a piece is laid as it is at this height.
-    pub fn from_at(&self, height: usize) -> usize {
+    pub fn lowest_at(&self, height: usize) -> usize {
         self.way_at(height).map_or(0, |way| way.from)
     }
 }

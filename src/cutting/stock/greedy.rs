@@ -30,7 +30,7 @@ pub(super) fn filled(core: &Core, mut pattern: Pattern, left: &[u64]) -> Pattern
     let mut room = pattern.room(core);
     let mut kinds: Vec<(usize, usize)> = (0..left.len())
         .filter(|&kind| left[kind] > 0 && core.kinds[kind].width_at(pattern.height).is_some())
-        .map(|kind| (core.kinds[kind].from_at(pattern.height), kind))
+        .map(|kind| (core.kinds[kind].lowest_at(pattern.height), kind))
         .collect();
     kinds.sort_unstable_by(|a, b| b.0.cmp(&a.0).then(a.1.cmp(&b.1)));
     for (_, kind) in kinds {

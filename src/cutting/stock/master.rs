@@ -3,7 +3,7 @@
 
 use super::core::Core;
 use super::number::{Steps, float, number, whole};
-use super::price::{Asked, Pattern, Priced, Pricer};
+use super::price::{Asked, Change, Pattern, Priced, Pricer};
 use super::simplex::{Column, Simplex};
 
 /// The most strips that one pricing brings in.
@@ -11,26 +11,44 @@ const BATCH: usize = 48;
 /// After so many pricings that changed nothing, rounding is at work and no more is tried.
 const IDLE: usize = 40;
 
-/// How many strips of at least some height there are to be, or how many pieces of a kind in such strips.
+/// What a limit counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Counted {
+    /// Strips.
+    Strips,
+    /// Pieces of a kind.
+    Pieces(usize),
+    /// Strips that hold at least so many pieces of a kind.
+    Holding(usize, u64),
+}
+
+impl Counted {
+    /// How much of it there is in a strip.
+    pub fn within(self, pattern: &Pattern) -> u64 {
+        let pieces = |kind: usize| pattern.pieces.iter().find(|piece| piece.0 == kind).map_or(0, |piece| piece.1);
+        match self {
+            Self::Strips => 1,
+            Self::Pieces(kind) => pieces(kind),
+            Self::Holding(kind, least) => u64::from(pieces(kind) >= least),
+        }
+    }
+}
+
+/// How much there is to be in strips of at least some height.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Limit {
-    /// The kind whose pieces count; none where strips do.
-    pub kind: Option<usize>,
+    pub of: Counted,
     /// The index of the least height of strips that count.
     pub from: usize,
     pub amount: u64,
-    /// At least so many, or else at most.
+    /// At least so much, or else at most.
     pub at_least: bool,
 }
 
 impl Limit {
     /// How much of what the limit counts there is in a strip.
-    pub fn counted(&self, pattern: &Pattern) -> u64 {
-        match self.kind {
-            _ if pattern.height < self.from => 0,
-            None => 1,
-            Some(kind) => pattern.pieces.iter().find(|piece| piece.0 == kind).map_or(0, |piece| piece.1),
-        }
+    pub fn within(&self, pattern: &Pattern) -> u64 {
+        if pattern.height < self.from { 0 } else { self.of.within(pattern) }
     }
 }
 
@@ -47,6 +65,8 @@ pub(super) struct Master<'c> {
     patterns: Vec<Option<Pattern>>,
     /// What a price of one is in whole numbers.
     scale: f64,
+    /// Once the bound is as high as this, it is high enough.
+    pub enough: u64,
     /// No plan is shorter, in units of the core.
     pub bound: u64,
     /// Whether no strip is left that would make the fractional plan shorter.
@@ -67,7 +87,7 @@ impl<'c> Master<'c> {
         let mut patterns: Vec<Option<Pattern>> = singles.into_iter().map(Some).collect();
         let mut slack = Vec::new();
         for (place, limit) in limits.iter().enumerate() {
-            let counted = |pattern: &Option<Pattern>| pattern.as_ref().map_or(0, |pattern| limit.counted(pattern));
+            let counted = |pattern: &Option<Pattern>| pattern.as_ref().map_or(0, |pattern| limit.within(pattern));
             let there: f64 = patterns.iter().zip(&amounts).map(|(it, amount)| float(counted(it)) * amount).sum();
             let sign = if limit.at_least { -1.0 } else { 1.0 };
             let entry = |amount: f64| vec![(kinds.len() + place, amount)];
@@ -87,14 +107,24 @@ impl<'c> Master<'c> {
             simplex.add(column);
             patterns.push(None);
         }
-        let highest = float(core.heights.last().copied().unwrap_or(1)) * float(core.most);
+        let most = highest(core) * float(core.most);
         let mut scale = 1.0;
-        while scale * highest < float(1 << 44) && scale < float(1 << 40) {
+        while scale * most < float(1 << 44) && scale < float(1 << 40) {
             scale *= 2.0;
         }
         let limits = limits.to_vec();
-        let mut master =
-            Self { core, counts: counts.to_vec(), row, limits, simplex, patterns, scale, bound: 0, converged: false };
+        let mut master = Self {
+            core,
+            counts: counts.to_vec(),
+            row,
+            limits,
+            simplex,
+            patterns,
+            scale,
+            enough: u64::MAX,
+            bound: 0,
+            converged: false,
+        };
         for seed in seeds {
             let clip = |&(kind, count): &(usize, u64)| (kind, count.min(counts[kind]));
             let pieces: Vec<(usize, u64)> = seed.pieces.iter().map(clip).filter(|piece| piece.1 > 0).collect();
@@ -113,13 +143,14 @@ impl<'c> Master<'c> {
     /// Adds strips until none is left that helps, the bound is as high as the plan is long, or no steps are left.
     pub fn generate(&mut self, pricer: &mut Pricer, steps: &mut Steps) {
         self.simplex.optimise(steps);
-        let (mut cost, mut idle) = (self.cost(), 0);
+        let (mut cost, mut idle) = (self.simplex.cost(), 0);
+        let unit = self.scale * highest(self.core);
         while steps.are_left() && idle < IDLE {
-            let highest = float(1 << 50) / float(self.core.most);
+            let most = float(1 << 50) / float(self.core.most);
             let prices: Vec<f64> = self
                 .row
                 .iter()
-                .map(|row| row.map_or(0.0, |row| (self.simplex.prices()[row] * self.scale).floor().clamp(0.0, highest)))
+                .map(|row| row.map_or(0.0, |row| (self.simplex.prices()[row] * unit).floor().clamp(0.0, most)))
                 .collect();
             let kinds = self.simplex.prices().len() - self.limits.len();
             let most = (float(1 << 51) / float(number(self.limits.len()) + 1)).floor();
@@ -129,30 +160,37 @@ impl<'c> Master<'c> {
                 .zip(&self.simplex.prices()[kinds..])
                 .map(|(limit, price)| {
                     // A little less, so that rounding does not make a strip of one piece worth more than it costs.
-                    let fine = ((price - 1e-6) * self.scale).floor().clamp(-most, most);
+                    let fine = ((price - 1e-9) * unit).floor().clamp(-most, most);
                     if limit.at_least { fine.max(0.0) } else { fine.min(0.0) }
                 })
                 .collect();
             let above: Vec<f64> = (0..self.core.heights.len())
                 .map(|height| {
                     let fines = self.limits.iter().zip(&fines);
-                    let counted = fines.filter(|(limit, _)| limit.kind.is_none() && limit.from <= height);
+                    let counted = fines.filter(|(limit, _)| limit.of == Counted::Strips && limit.from <= height);
                     float(self.core.heights[height]) * self.scale - counted.map(|(_, fine)| fine).sum::<f64>()
                 })
                 .collect();
-            let near: Vec<f64> = above.iter().map(|above| above + above.abs() * 1e-9 + self.scale * 1e-7).collect();
-            let changes: Vec<(usize, usize, f64)> = self
+            let near: Vec<f64> = above.iter().map(|above| above + unit * 2e-9).collect();
+            let changes: Vec<Change> = self
                 .limits
                 .iter()
                 .zip(&fines)
-                .filter_map(|(limit, fine)| Some((limit.kind?, limit.from, *fine)))
+                .filter_map(|(limit, &worth)| {
+                    let (kind, least) = match limit.of {
+                        Counted::Strips => return None,
+                        Counted::Pieces(kind) => (kind, None),
+                        Counted::Holding(kind, least) => (kind, Some(least)),
+                    };
+                    Some(Change { kind, from: limit.from, least, worth })
+                })
                 .collect();
             let asked = Asked { counts: &self.counts, prices: &prices, changes: &changes, above: &near };
             let mut priced = pricer.price(&asked, steps);
             let bound = self.proved(&priced, &prices, &above, &fines);
             self.bound = self.bound.max(bound);
             self.converged = priced.patterns.is_empty();
-            if self.converged || self.bound >= self.least() {
+            if self.converged || self.bound >= self.least().min(self.enough) {
                 return;
             }
             priced.patterns.sort_by(|a, b| b.0.total_cmp(&a.0));
@@ -161,19 +199,19 @@ impl<'c> Master<'c> {
                 self.add(pattern);
             }
             self.simplex.optimise(steps);
-            idle = if self.cost() < cost - 1e-9 { 0 } else { idle + 1 };
-            cost = self.cost();
+            idle = if self.simplex.cost() < cost - 1e-10 { 0 } else { idle + 1 };
+            cost = self.simplex.cost();
         }
     }
 
     /// The least whole length that is no shorter than the fractional plan, but for rounding.
     pub fn least(&self) -> u64 {
-        whole((self.simplex.cost() - 1e-5).ceil())
+        whole((self.cost() * (1.0 - 1e-10) - 1e-6).ceil())
     }
 
     /// The length of the fractional plan.
     pub fn cost(&self) -> f64 {
-        self.simplex.cost()
+        self.simplex.cost() * highest(self.core)
     }
 
     /// The strips of the fractional plan and how many of each.
@@ -184,7 +222,7 @@ impl<'c> Master<'c> {
 
     /// The strips whose worth is not farther below their cost than this.
     pub fn near(&self, gap: f64) -> Vec<Pattern> {
-        let near = |column: &usize| self.simplex.reduced(*column) <= gap;
+        let near = |column: &usize| self.simplex.reduced(*column) * highest(self.core) <= gap;
         (0..self.patterns.len()).filter(near).filter_map(|column| self.patterns[column].clone()).collect()
     }
 
@@ -192,7 +230,8 @@ impl<'c> Master<'c> {
     /// limits charge for it; all pieces at those prices are worth no more than any plan is long.
     fn proved(&self, priced: &Priced, prices: &[f64], above: &[f64], fines: &[f64]) -> u64 {
         let charged = |strips: bool| {
-            let limits = self.limits.iter().zip(fines).filter(move |(limit, _)| limit.kind.is_none() == strips);
+            let limits =
+                self.limits.iter().zip(fines).filter(move |(limit, _)| (limit.of == Counted::Strips) == strips);
             limits.map(|(limit, &fine)| i128::from(limit.amount) * integer(fine)).sum::<i128>()
         };
         let worth: i128 =
@@ -236,13 +275,18 @@ fn single(core: &Core, kind: usize, count: u64) -> Pattern {
     Pattern { height, pieces: vec![(kind, count)] }
 }
 
+/// The greatest height, in which costs are measured so that they are near one.
+fn highest(core: &Core) -> f64 {
+    float(core.heights.last().copied().unwrap_or(1).max(1))
+}
+
 /// The column of a strip: its pieces, and one for each limit that counts it.
 fn column(core: &Core, row: &[Option<usize>], limits: &[Limit], pattern: &Pattern) -> Column {
     let rows = row.iter().flatten().count();
     let pieces = pattern.pieces.iter().filter_map(|&(kind, count)| Some((row[kind]?, float(count))));
-    let limits = limits.iter().enumerate().map(|(place, limit)| (rows + place, float(limit.counted(pattern))));
+    let limits = limits.iter().enumerate().map(|(place, limit)| (rows + place, float(limit.within(pattern))));
     Column {
-        cost: float(core.heights[pattern.height]),
+        cost: float(core.heights[pattern.height]) / highest(core),
         entries: pieces.chain(limits.filter(|entry| entry.1 > 0.0)).collect(),
     }
 }

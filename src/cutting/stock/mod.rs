@@ -70,7 +70,7 @@ impl Budget {
     /// Hardly any: for a plan that is valid and no more.
     pub const NONE: Self = Self(0);
     /// For every day.
-    pub const USUAL: Self = Self(150_000_000);
+    pub const USUAL: Self = Self(40_000_000);
     /// Sixteen times that.
     pub const THOROUGH: Self = Self(16 * Self::USUAL.0);
 }

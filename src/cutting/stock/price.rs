@@ -4,7 +4,7 @@
 //! Prices are whole numbers kept in floats, small enough that sums are exact; so the values found are exact too, and bounds may rest on them.
 
 use super::core::{Core, Grid};
-use super::number::{Steps, float, size};
+use super::number::{Steps, float, number, size};
 
 /// Pieces side by side in a strip.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -24,7 +24,7 @@ impl Pattern {
 
     /// The same pieces in a strip no higher than they need.
     pub fn lowered(mut self, core: &Core) -> Self {
-        self.height = self.pieces.iter().map(|&(kind, _)| core.kinds[kind].from_at(self.height)).max().unwrap_or(0);
+        self.height = self.pieces.iter().map(|&(kind, _)| core.kinds[kind].lowest_at(self.height)).max().unwrap_or(0);
         self
     }
 }
@@ -46,6 +46,8 @@ struct Row {
     profit: f64,
     times: u64,
     endless: bool,
+    /// By place among the worths, where pieces are not worth the same one by one.
+    uneven: Option<usize>,
 }
 
 /// A way with the heights at which it holds, as a range among those looked at.
@@ -54,8 +56,21 @@ struct Live {
     kind: usize,
     width: u64,
     profit: f64,
+    uneven: Option<usize>,
     from: usize,
     to: usize,
+}
+
+/// What makes pieces of a kind worth more, or less.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Change {
+    pub kind: usize,
+    /// The index of the height of strips from which it does.
+    pub from: usize,
+    /// For so many pieces in a strip, once; none for each piece.
+    pub least: Option<u64>,
+    /// By how much.
+    pub worth: f64,
 }
 
 /// The table over the width.
@@ -65,6 +80,8 @@ pub(super) struct Pricer<'c> {
     rows: Vec<Row>,
     /// The greatest worth within each width, row by row; before the first row nothing is worth anything.
     cells: Vec<f64>,
+    /// What 0, 1, … pieces of a kind are worth, where that does not just add up.
+    worths: Vec<Vec<f64>>,
 }
 
 /// What is asked of a pricing.
@@ -73,15 +90,15 @@ pub(super) struct Asked<'a> {
     pub counts: &'a [u64],
     /// What a piece is worth, whole numbers.
     pub prices: &'a [f64],
-    /// What a piece of a kind is worth more, or less, from a height on: the kind, the index of the height, and how much.
-    pub changes: &'a [(usize, usize, f64)],
+    /// What is worth more or less in strips that are high enough.
+    pub changes: &'a [Change],
     /// What a strip must be worth more than to be told, by the index of its height.
     pub above: &'a [f64],
 }
 
 impl<'c> Pricer<'c> {
     pub fn new(core: &'c Core) -> Self {
-        Self { core, rows: Vec::new(), cells: vec![0.0; core.grid.len()] }
+        Self { core, rows: Vec::new(), cells: vec![0.0; core.grid.len()], worths: Vec::new() }
     }
 
     /// Prices strips of all heights that one of the pieces can have.
@@ -90,10 +107,11 @@ impl<'c> Pricer<'c> {
         let mut heights: Vec<usize> = kinds().flat_map(|(_, kind)| kind.ways.iter().map(|way| way.from)).collect();
         heights.sort_unstable();
         heights.dedup();
+        self.worths.clear();
         let mut live: Vec<Live> = Vec::new();
         let mut nested = false;
         for (index, kind) in kinds() {
-            let changes = || asked.changes.iter().filter(|(changed, ..)| *changed == index);
+            let changes = || asked.changes.iter().filter(|change| change.kind == index);
             // While there are more pieces than fit upright, those laid flat never do any better and may stay in the table.
             let narrow = kind.ways.last().map_or(0, |way| way.width);
             let bites = kind.ways.len() > 1 && self.core.width / narrow.max(1) > asked.counts[index];
@@ -101,23 +119,41 @@ impl<'c> Pricer<'c> {
             nested |= apart;
             for way in &kind.ways {
                 let mut starts = vec![way.from];
-                starts.extend(changes().map(|change| change.1).filter(|from| (way.from + 1..way.to).contains(from)));
+                starts.extend(changes().map(|change| change.from).filter(|from| (way.from + 1..way.to).contains(from)));
                 starts.sort_unstable();
                 starts.dedup();
                 for (place, &from) in starts.iter().enumerate() {
-                    let more: f64 = changes().filter(|change| change.1 <= from).map(|change| change.2).sum();
+                    let more: f64 = changes()
+                        .filter(|change| change.least.is_none() && change.from <= from)
+                        .map(|change| change.worth)
+                        .sum();
                     let to = if apart { *starts.get(place + 1).unwrap_or(&way.to) } else { self.core.heights.len() };
+                    let profit = asked.prices[index] + more;
+                    let once: Vec<(u64, f64)> = changes()
+                        .filter(|change| change.from <= from)
+                        .filter_map(|change| Some((change.least?, change.worth)))
+                        .collect();
+                    let uneven = (!once.is_empty()).then(|| {
+                        let most = self.core.copies(way.width, asked.counts[index]);
+                        let worth = |count: u64| {
+                            let held = once.iter().filter(|(least, _)| *least <= count);
+                            profit * float(count) + held.map(|(_, worth)| worth).sum::<f64>()
+                        };
+                        self.worths.push((0..=most).map(worth).collect());
+                        self.worths.len() - 1
+                    });
                     live.push(Live {
                         kind: index,
                         width: way.width,
-                        profit: asked.prices[index] + more,
+                        profit,
+                        uneven,
                         from: heights.partition_point(|&height| height < from),
                         to: heights.partition_point(|&height| height < to),
                     });
                 }
             }
         }
-        live.retain(|live| live.profit > 0.0);
+        live.retain(|live| live.profit > 0.0 || live.uneven.is_some());
         live.sort_by_key(|live| live.from);
         self.rows.clear();
         let mut priced = Priced::default();
@@ -166,7 +202,11 @@ impl<'c> Pricer<'c> {
     fn add(&mut self, way: Live, asked: &Asked, steps: &mut Steps) {
         let (count, profit) = (asked.counts[way.kind], way.profit);
         let most = self.core.copies(way.width, count);
-        let mut row = Row { kind: way.kind, width: way.width, profit, times: 1, endless: false };
+        let mut row = Row { kind: way.kind, width: way.width, profit, times: 1, endless: false, uneven: way.uneven };
+        if way.uneven.is_some() {
+            self.push(row, steps);
+            return;
+        }
         if most > 1 && self.core.width.checked_div(way.width).is_some_and(|fit| count >= fit) {
             row.endless = true;
             self.push(row, steps);
@@ -189,6 +229,19 @@ impl<'c> Pricer<'c> {
             self.cells.resize(at + 2 * places, 0.0);
         }
         let (old, new) = self.cells[at..at + 2 * places].split_at_mut(places);
+        if let Some(worths) = row.uneven.and_then(|uneven| self.worths.get(uneven)) {
+            for (place, new) in new.iter_mut().enumerate() {
+                let (mut before, mut best) = (place, old[place]);
+                for worth in &worths[1..] {
+                    let Some(place) = self.core.grid.before(before, row.width) else { break };
+                    before = place;
+                    best = best.max(old[before] + worth);
+                }
+                *new = best;
+            }
+            steps.take(places * worths.len());
+            return;
+        }
         let (shift, gain) = (row.width * row.times, row.profit * float(row.times));
         match &self.core.grid {
             Grid::Units(_) => {
@@ -251,16 +304,26 @@ impl<'c> Pricer<'c> {
         let mut pieces: Vec<(usize, u64)> = Vec::new();
         let mut row = self.rows.len();
         while row > 0 {
-            let Row { kind, width, times, endless, .. } = self.rows[row - 1];
+            let Row { kind, width, mut times, endless, uneven, .. } = self.rows[row - 1];
             if self.cell(row, place) == self.cell(row - 1, place) {
                 row -= 1;
                 continue;
+            }
+            let mut before = self.core.grid.before(place, width * times).unwrap_or(0);
+            if let Some(worths) = uneven.and_then(|uneven| self.worths.get(uneven)) {
+                let rest = |place: usize, times: usize| self.cell(row - 1, place) + worths[times];
+                let mut count = 1;
+                while rest(before, count) != self.cell(row, place) && count + 1 < worths.len() {
+                    count += 1;
+                    before = self.core.grid.before(before, width).unwrap_or(0);
+                }
+                times = number(count);
             }
             match pieces.last_mut() {
                 Some((last, count)) if *last == kind => *count += times,
                 _ => pieces.push((kind, times)),
             }
-            place = self.core.grid.before(place, width * times).unwrap_or(0);
+            place = before;
             if !endless {
                 row -= 1;
             }

@@ -6,7 +6,7 @@ use super::greedy::{Cut, filled, greedy, length, take};
 use super::master::Master;
 use super::number::{Dice, Steps, float, number, whole};
 use super::price::{Pattern, Pricer};
-use super::reach::raised;
+use super::reach::Reach;
 
 /// The best plan so far and what helps to better it.
 pub(super) struct Search<'c> {
@@ -19,6 +19,8 @@ pub(super) struct Search<'c> {
     pub rough: Option<u64>,
     /// Strips that are worth their height, or nearly.
     pub pool: Vec<Pattern>,
+    /// Lengths that can be.
+    pub reach: Reach,
     pub pricer: Pricer<'c>,
     pub dice: Dice,
 }
@@ -38,7 +40,18 @@ impl<'c> Search<'c> {
     pub fn new(core: &'c Core) -> Self {
         let best = greedy(core, &core.counts());
         let length = length(core, &best);
-        Self { core, best, length, bound: 0, rough: None, pool: Vec::new(), pricer: Pricer::new(core), dice: Dice(1) }
+        let reach = Reach::new(core, 0, &mut Steps::new(0));
+        Self {
+            reach,
+            core,
+            best,
+            length,
+            bound: 0,
+            rough: None,
+            pool: Vec::new(),
+            pricer: Pricer::new(core),
+            dice: Dice(1),
+        }
     }
 
     pub fn is_proved(&self) -> bool {
@@ -61,7 +74,8 @@ impl<'c> Search<'c> {
         master.generate(&mut self.pricer, steps);
         let flat = self.core.kinds.iter().filter_map(|kind| Some(self.core.heights[kind.ways.first()?.from])).max();
         let bound = self.rough.unwrap_or(master.bound).max(flat.unwrap_or(0));
-        self.bound = raised(self.core, bound, self.length, steps);
+        self.reach = Reach::new(self.core, self.length, steps);
+        self.bound = self.reach.raised(bound, self.length);
         self.pool = master.near(float(self.length.saturating_sub(self.bound)));
         self.pool.truncate(4 * self.core.kinds.len() + 100);
     }
@@ -78,6 +92,7 @@ impl<'c> Search<'c> {
             }
             steps.take(4_000 + 200 * left.len());
             let mut master = Master::new(self.core, &left, &[], &seeds);
+            master.enough = (dive.most + 1).saturating_sub(there);
             master.generate(&mut self.pricer, steps);
             if there + master.bound > dive.most {
                 return None;
@@ -135,9 +150,9 @@ impl<'c> Search<'c> {
             }
             let mut part = steps.split(steps.left() / share);
             if proof {
-                self.branch(&mut part)
+                self.branch(&mut part);
             } else {
-                self.renew(&mut part)
+                self.renew(&mut part);
             }
             steps.rejoin(&part);
         }

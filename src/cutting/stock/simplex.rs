@@ -84,7 +84,7 @@ impl Simplex {
     pub fn optimise(&mut self, steps: &mut Steps) {
         let work = self.columns.iter().map(|column| column.entries.len() + 1).sum::<usize>();
         while steps.are_left() {
-            let mut best = (-1e-7, None);
+            let mut best = (-1e-9, None);
             for column in 0..self.columns.len() {
                 if !self.in_basis[column] {
                     let reduced = self.reduced(column);

@@ -57,8 +57,11 @@ fn least<T: Ord + Copy>(problem: &Problem, weigh: &dyn Fn(&mut Vec<u32>) -> T) -
     best.expect("a plan")
 }
 
+/// Called with the height and the used width of each strip.
+type Found<'f> = &'f mut dyn FnMut(&[(u32, u32)]);
+
 /// Puts the first piece on every strip that has room and on one of its own, then the next.
-fn place(width: u32, pieces: &[Demand], strips: &mut Vec<(u32, u32)>, found: &mut dyn FnMut(&[(u32, u32)])) {
+fn place(width: u32, pieces: &[Demand], strips: &mut Vec<(u32, u32)>, found: Found) {
     let Some((piece, rest)) = pieces.split_first() else { return found(strips) };
     let mut ways = vec![(piece.width, piece.height)];
     if piece.turnable && piece.width != piece.height {
