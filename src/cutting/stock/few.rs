@@ -8,6 +8,8 @@ use super::{Budget, Plan, Problem, Refusal, plan, root_bound};
 
 /// The most sets of heights of one size that are weighed; with more, a set grows height by height.
 const SETS: u64 = 3_000;
+/// How many of the most promising sets go on growing.
+const BEAM: usize = 60;
 
 /// A plan with few different heights of strips.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,8 +36,11 @@ pub fn few_heights(problem: &Problem, most: u64, budget: Budget) -> Result<Optio
     let used = found.as_ref().map_or(all.len(), |few| few.heights.len());
     let mut fewest = usize::from(!best.strips.is_empty()).min(used);
     let (mut proving, mut left) = (true, budget.0);
+    let mut grown = Grown { problem, all: &all, sets: vec![Vec::new()], whole: true };
     for size in 1..used {
-        let (sets, whole) = sets(problem, &all, size, most);
+        let Some((sets, whole)) = grown.sets(size, most, &mut left) else {
+            break;
+        };
         let mut refuted = whole;
         for heights in sets {
             // Each trial counts as a sixteenth of the budget at most.
@@ -81,32 +86,50 @@ pub(super) fn heights(problem: &Problem) -> BTreeSet<u32> {
     ways.filter_map(|(_, height)| problem.strip_height(height)).collect()
 }
 
-/// Sets of so many heights whose area bound is no more than `most`, the least area first; and whether these are all there are.
-fn sets(problem: &Problem, all: &[u32], size: usize, most: u64) -> (Vec<BTreeSet<u32>>, bool) {
-    let whole = choices(all.len(), size) <= SETS;
-    let mut sets: Vec<Vec<u32>> = vec![Vec::new()];
-    for _ in 0..size {
+/// Sets of heights that grow height by height.
+struct Grown<'p> {
+    problem: &'p Problem,
+    all: &'p [u32],
+    /// All of one size, each by falling height, or the most promising.
+    sets: Vec<Vec<u32>>,
+    whole: bool,
+}
+
+impl Grown<'_> {
+    /// Sets of `size` heights, one more than before, whose area bound is no more than `most`, the least area first; and whether these are all there
+    /// are. None if that takes more steps than are left.
+    fn sets(&mut self, size: usize, most: u64, left: &mut u64) -> Option<(Vec<BTreeSet<u32>>, bool)> {
+        let above = |set: &[u32], height: u32| set.last().is_none_or(|last| height < *last);
+        // Where not all sets are kept, a set may grow by any height, not only by lower ones.
+        self.whole &= choices(self.all.len(), size) <= SETS;
         let mut grown: Vec<Vec<u32>> = Vec::new();
-        for set in &sets {
-            let above = |height: &&u32| set.last().is_none_or(|last| **height < *last);
-            grown.extend(all.iter().filter(above).map(|height| [set.as_slice(), &[*height]].concat()));
+        let work = number(self.sets.len() * self.all.len()) * (number(self.problem.demands.len()) * 40 + 200);
+        *left = left.checked_sub(work).filter(|left| *left > 0)?;
+        for set in &self.sets {
+            let more =
+                self.all.iter().filter(|height| if self.whole { above(set, **height) } else { !set.contains(height) });
+            grown.extend(more.map(|height| [set.as_slice(), &[*height]].concat()));
         }
-        if !whole && grown.len() > 300 {
-            grown.sort_by_cached_key(|set| (area(problem, all, set), set.clone()));
-            grown.truncate(300);
+        if !self.whole {
+            for set in &mut grown {
+                set.sort_unstable_by(|a, b| b.cmp(a));
+            }
+            grown.sort_by_cached_key(|set| (area(self.problem, self.all, set), set.clone()));
+            grown.dedup();
+            grown.truncate(BEAM);
         }
-        sets = grown;
+        self.sets = grown;
+        let mut weighed: Vec<(u128, BTreeSet<u32>)> = Vec::new();
+        for set in &self.sets {
+            let set: BTreeSet<u32> = set.iter().copied().collect();
+            let area = area_in(self.problem, &set);
+            if let Some(area) = area.filter(|area| *area <= u128::from(most) * u128::from(self.problem.width)) {
+                weighed.push((area, set));
+            }
+        }
+        weighed.sort();
+        Some((weighed.into_iter().map(|(_, set)| set).collect(), self.whole))
     }
-    let mut weighed: Vec<(u128, BTreeSet<u32>)> = sets
-        .into_iter()
-        .filter_map(|set| {
-            let set: BTreeSet<u32> = set.into_iter().collect();
-            let area = area_in(problem, &set)?;
-            (area <= u128::from(most) * u128::from(problem.width)).then_some((area, set))
-        })
-        .collect();
-    weighed.sort();
-    (weighed.into_iter().map(|(_, set)| set).collect(), whole)
 }
 
 /// How many sets of `size` there are among `all`, or many.

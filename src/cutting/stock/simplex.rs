@@ -93,13 +93,13 @@ impl Simplex {
                     }
                 }
             }
-            steps.take(2 * work + self.rows * self.rows);
+            steps.take(2 * work + self.rows * self.rows / 2);
             let (reduced, Some(column)) = best else { return };
             if !self.pivot(column, reduced) {
                 return;
             }
             if self.pivots >= PIVOTS {
-                steps.take(self.rows * self.rows * self.rows);
+                steps.take(self.rows * self.rows * self.rows / 8);
                 self.invert();
             }
         }
