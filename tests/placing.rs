@@ -7,10 +7,10 @@
 mod dice;
 
 use dice::Dice;
-use piecewright::cutting::{
-    Laid, Measures, Orientation, RightTriangle, Shape, lay, lay_trapezoid, lay_triangle, needs,
+use piecewright::cutting::{Laid, Measures, Orientation, Shape, lay, lay_trapezoid, lay_triangle, needs};
+use piecewright::geometry::{
+    Angle, Length, Line, Point, Polygon, RightTriangle, Segment, Tolerance, Transform, Vector,
 };
-use piecewright::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform, Vector};
 
 /// How near is the same, where a piece is said to cover, as an extent: half a millionth of an inch.
 const NEAR: f64 = 5e-3;

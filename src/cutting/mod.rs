@@ -17,4 +17,4 @@ pub use slack::Play;
 pub use strip::{Between, lay_strip, strip_needs};
 pub use strips::{Item, LaidPiece, LaidStrip, Layout, SheetLayout, few_widths, sheets, strips};
 pub use trapezoid::lay_trapezoid;
-pub use triangle::{RightTriangle, lay_triangle};
+pub use triangle::lay_triangle;

@@ -1,4 +1,5 @@
-//! Pieces to be cut as a problem of [`super::stock`], in whole ten-thousandths of an inch, and its plans as lengths again.
+//! Pieces to be cut as a problem of [`super::stock`], in whole ten-thousandths of an inch or whole hundredths of a millimetre, and its plans as lengths
+//! again.
 
 use super::stock::{self, Budget, Demand, Plan, Problem};
 use crate::geometry::Length;
@@ -59,8 +60,70 @@ impl Layout {
     }
 }
 
-/// So many ten-thousandths has an inch.
-const FINE: f64 = 10_000.0;
+/// The whole units in which a problem is told. Cuts that are multiples of 5 mm are whole numbers in the one, those of 1/8 in in the other, and only whole
+/// numbers have proofs that are exact.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Unit {
+    /// Ten-thousandths of an inch.
+    Inch,
+    /// Hundredths of a millimetre.
+    Metric,
+}
+
+impl Unit {
+    /// Hundredths of a millimetre where all lengths are whole tenths of one.
+    fn of(lengths: impl IntoIterator<Item = Length>) -> Self {
+        let is_whole = |length: Length| {
+            let tenths = length.to_millimetres() * 10.0;
+            // Lengths that came by inches are known to a ten-thousandth of one.
+            (tenths - tenths.round()).abs() < 0.02
+        };
+        let is_eighths = |length: Length| (length.to_inches() * 8.0).fract() == 0.0;
+        let lengths: Vec<Length> = lengths.into_iter().collect();
+        let metric =
+            lengths.iter().all(|&length| is_whole(length)) && !lengths.iter().all(|&length| is_eighths(length));
+        if metric { Self::Metric } else { Self::Inch }
+    }
+
+    /// So many of it has a length.
+    fn count(self, length: Length) -> f64 {
+        match self {
+            Self::Inch => length.to_inches() * 10_000.0,
+            Self::Metric => (length.to_millimetres() * 10.0).round() * 10.0,
+        }
+    }
+
+    /// A length in whole units.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "floats saturate, and cuts are positive"
+    )]
+    fn whole(self, length: Length) -> u32 {
+        self.count(length).round() as u32
+    }
+
+    /// The same, rounded down: for the length of a sheet, so that what fits it does fit.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "floats saturate, and sheets are positive"
+    )]
+    fn whole_down(self, length: Length) -> u32 {
+        match self {
+            Self::Inch => (length.to_inches() * 10_000.0 + 1e-6).floor() as u32,
+            Self::Metric => (length.to_millimetres() * 100.0 + 1e-6).floor() as u32,
+        }
+    }
+
+    #[expect(clippy::cast_precision_loss, reason = "lengths of cloth are far below the bounds")]
+    fn length(self, whole: u64) -> Length {
+        match self {
+            Self::Inch => Length::inches(whole as f64 / 10_000.0),
+            Self::Metric => Length::millimetres(whole as f64 / 100.0),
+        }
+    }
+}
 
 /// Lays all pieces in strips across cloth of this usable width.
 #[must_use]
@@ -74,7 +137,7 @@ pub fn strips(items: &[Item], width: Length, budget: Budget) -> Layout {
 #[must_use]
 pub fn few_widths(items: &[Item], width: Length, most: Length, budget: Budget) -> Option<Layout> {
     let table = Table::new(items, (width, None));
-    let most = u64::from(whole(most - table.longer()));
+    let most = u64::from(table.unit.whole_down(most - table.longer()));
     let few = stock::few_heights(&table.problem, most, budget).ok().flatten()?;
     Some(table.layout(&few.plan))
 }
@@ -93,7 +156,7 @@ pub struct SheetLayout {
 pub fn sheets(items: &[Item], (width, length): (Length, Length), budget: Budget) -> SheetLayout {
     let table = Table::new(items, (width, Some(length)));
     let alone = table.alone().map(|strip| vec![strip]);
-    let Ok(planned) = stock::sheets(&table.problem, whole_down(length), budget) else {
+    let Ok(planned) = stock::sheets(&table.problem, table.unit.whole_down(length), budget) else {
         let strips = table.layout(&one_by_one(&table.problem)).strips;
         return SheetLayout { sheets: strips.into_iter().map(|strip| vec![strip]).collect(), fewest: 1 };
     };
@@ -106,6 +169,7 @@ pub fn sheets(items: &[Item], (width, length): (Length, Length), budget: Budget)
 /// Items on the cloth, as a problem in whole units.
 struct Table<'i> {
     items: &'i [Item],
+    unit: Unit,
     problem: Problem,
     /// The items that fit the cloth, in the order of the problem's demands.
     fitting: Vec<usize>,
@@ -116,9 +180,10 @@ struct Table<'i> {
 impl<'i> Table<'i> {
     /// For cloth of this usable width, and of this usable length where that is not free.
     fn new(items: &'i [Item], (width, length): (Length, Option<Length>)) -> Self {
-        let (wide, high) = (whole(width), length.map_or(u32::MAX, whole_down));
+        let unit = Unit::of(items.iter().flat_map(|item| [item.width, item.height]).chain([width]));
+        let (wide, high) = (unit.whole(width), length.map_or(u32::MAX, |length| unit.whole_down(length)));
         let sides = |item: &Item| {
-            let (along, across) = (whole(item.width), whole(item.height));
+            let (along, across) = (unit.whole(item.width), unit.whole(item.height));
             if is_swapped(item) { (across, along) } else { (along, across) }
         };
         let fits = |item: &Item| {
@@ -131,7 +196,7 @@ impl<'i> Table<'i> {
             Demand { width, height, count: items[index].count, turnable: items[index].free }
         };
         let problem = Problem { width: wide, demands: fitting.iter().map(demand).collect(), heights: None };
-        Self { items, problem, fitting, too_wide }
+        Self { items, unit, problem, fitting, too_wide }
     }
 
     /// The strips of pieces that are too large, each by itself: the shorter side along the selvedge, where there is a choice.
@@ -153,8 +218,8 @@ impl<'i> Table<'i> {
     fn layout(&self, plan: &Plan) -> Layout {
         Layout {
             strips: self.alone().chain(plan.strips.iter().flat_map(|strip| self.told(strip))).collect(),
-            length: length_of(plan.length) + self.longer(),
-            lower_bound: length_of(plan.bound) + self.longer(),
+            length: self.unit.length(plan.length) + self.longer(),
+            lower_bound: self.unit.length(plan.bound) + self.longer(),
             too_wide: self.too_wide.clone(),
         }
     }
@@ -170,11 +235,11 @@ impl<'i> Table<'i> {
             let along = if run.turned { demand.height } else { demand.width };
             for _ in 0..run.count {
                 let turned = run.turned != is_swapped(&self.items[item]);
-                pieces.push(LaidPiece { item, x: length_of(u64::from(x)), turned });
+                pieces.push(LaidPiece { item, x: self.unit.length(u64::from(x)), turned });
                 x = x.saturating_add(along);
             }
         }
-        let one = LaidStrip { width: length_of(u64::from(strip.height)), pieces };
+        let one = LaidStrip { width: self.unit.length(u64::from(strip.height)), pieces };
         std::iter::repeat_n(one, strip.times as usize)
     }
 }
@@ -194,23 +259,6 @@ fn one_by_one(problem: &Problem) -> Plan {
     let strips: Vec<stock::Strip> = problem.demands.iter().enumerate().map(strip).collect();
     let length = strips.iter().map(|strip| u64::from(strip.height) * u64::from(strip.times)).sum();
     Plan { strips, length, bound: 0, proved: false }
-}
-
-/// A length in whole ten-thousandths of an inch.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "floats saturate, and cuts are positive")]
-fn whole(length: Length) -> u32 {
-    (length.to_inches() * FINE).round() as u32
-}
-
-/// The same, rounded down: for the length of a sheet, so that what fits it does fit.
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "floats saturate, and sheets are positive")]
-fn whole_down(length: Length) -> u32 {
-    (length.to_inches() * FINE + 1e-6).floor() as u32
-}
-
-#[expect(clippy::cast_precision_loss, reason = "lengths of cloth are far below the bounds")]
-fn length_of(whole: u64) -> Length {
-    Length::inches(whole as f64 / FINE)
 }
 
 #[cfg(test)]

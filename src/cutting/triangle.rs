@@ -1,51 +1,10 @@
 //! Right isosceles sections, cut as half or a quarter of a square.
 
-use crate::geometry::{Length, Line, Point, Polygon, Segment, Tolerance, Vector};
+use crate::geometry::{Length, Line, Point, Polygon, RightTriangle, Segment, Tolerance, Vector};
 
 use super::rough::Shape;
 use super::slack::play;
 use super::{Laid, Measures};
-
-/// How far a leg may be from as long as the other, or their corner from square, as a part of the leg.
-const NEARLY: f64 = 1e-3;
-
-/// A right isosceles triangle, clockwise as seen.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RightTriangle {
-    /// The corner with the right angle.
-    pub square: Point,
-    /// The corner that follows it clockwise.
-    pub next: Point,
-    /// The third.
-    pub last: Point,
-}
-
-impl RightTriangle {
-    /// A section as a right isosceles triangle; none where it is anything else.
-    #[must_use]
-    pub fn of(section: &Polygon) -> Option<Self> {
-        let &[a, b, c] = section.corners() else { return None };
-        [[a, b, c], [b, c, a], [c, a, b]].into_iter().map(|[square, next, last]| Self { square, next, last }).find(
-            |at| {
-                let (one, other) = (at.next - at.square, at.last - at.square);
-                let leg = one.length().max(other.length());
-                (one.length() - other.length()).abs() <= NEARLY * leg && one.dot(other).abs() <= NEARLY * leg * leg
-            },
-        )
-    }
-
-    /// Its long side, clockwise.
-    #[must_use]
-    pub const fn long_side(self) -> Segment {
-        Segment::new(self.next, self.last)
-    }
-
-    /// Its short sides, clockwise.
-    #[must_use]
-    pub const fn short_sides(self) -> [Segment; 2] {
-        [Segment::new(self.last, self.square), Segment::new(self.square, self.next)]
-    }
-}
 
 /// Lays half (or a quarter) of a square round the needed region of a right isosceles section.
 ///

@@ -13,6 +13,7 @@ mod length;
 mod line;
 mod point;
 mod polygon;
+mod right_triangle;
 mod tolerance;
 mod transform;
 
@@ -21,5 +22,6 @@ pub use length::Length;
 pub use line::{Line, Segment, Side};
 pub use point::{Angle, Point, Vector};
 pub use polygon::{OutlineFault, Polygon};
+pub use right_triangle::RightTriangle;
 pub use tolerance::Tolerance;
 pub use transform::Transform;

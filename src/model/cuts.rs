@@ -1,9 +1,7 @@
 //! The rough cuts of every foundation.
 
-use crate::cutting::{
-    Between, Laid, Measures, Orientation, RightTriangle, cut_to_size, lay, lay_strip, lay_trapezoid, lay_triangle,
-};
-use crate::geometry::{Angle, Length, Point, Polygon, Segment, Tolerance, Transform, Vector};
+use crate::cutting::{Between, Laid, Measures, Orientation, cut_to_size, lay, lay_strip, lay_trapezoid, lay_triangle};
+use crate::geometry::{Angle, Length, Point, Polygon, RightTriangle, Segment, Tolerance, Transform, Vector};
 use crate::pattern::{self, CutRule, CutShape, Lie, Pattern};
 
 use super::build::Sized;

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::fault::{cutting as words, names};
-use crate::geometry::{Point, Polygon};
+use crate::geometry::{Point, Polygon, RightTriangle};
 use crate::notation::source::{Span, Spanned};
 use crate::notation::syntax::{self, CutFor, CutLine, UnitItem};
 
@@ -13,9 +13,6 @@ use super::cuts::{CutShape, CutWish};
 use super::cutting::{Seen, Thing, cut_words, ease};
 use super::scope::{Resolved, Scope};
 use super::steps::number_words;
-
-/// How far a leg of half a square may be from as long as the other, or their corner from square, as a part of the leg.
-const NEARLY: f64 = 1e-3;
 
 /// A section that is to be cut round a motif.
 pub struct Motif {
@@ -95,7 +92,7 @@ fn fits(line: &CutLine, section: Option<usize>, source: &syntax::Unit, sections:
     for (word, shape) in line.words.iter().filter_map(|word| Some((word, shape_of(&word.value)?))) {
         let of_square = matches!(shape, CutShape::HalfSquare | CutShape::QuarterSquare);
         let Some(k) = section else {
-            let any = sections.iter().any(|own| own.pieced.is_empty() && is_half_a_square(&own.polygon));
+            let any = sections.iter().any(|own| own.pieced.is_empty() && RightTriangle::of(&own.polygon).is_some());
             if of_square && !any {
                 return Err(Box::new(words::no_half_squares(word.span, &word.value, &source.name.value)));
             }
@@ -106,7 +103,7 @@ fn fits(line: &CutLine, section: Option<usize>, source: &syntax::Unit, sections:
         if !own.pieced.is_empty() {
             return Err(Box::new(words::shape_of_pieced(word.span, &word.value, number, own.span)));
         }
-        if of_square && !is_half_a_square(&own.polygon) {
+        if of_square && !RightTriangle::of(&own.polygon).is_some() {
             let is = (own.span, shape_words(&own.polygon));
             return Err(Box::new(words::not_half_a_square(word.span, &word.value, number, (is.0, &is.1))));
         }
@@ -137,16 +134,6 @@ fn middle(
     Ok((k, at))
 }
 
-/// Whether an area is a right isosceles triangle, which is half of a square and a quarter of a larger one.
-fn is_half_a_square(area: &Polygon) -> bool {
-    let &[a, b, c] = area.corners() else { return false };
-    [[a, b, c], [b, c, a], [c, a, b]].into_iter().any(|[square, next, last]| {
-        let (one, other) = (next - square, last - square);
-        let leg = one.length().max(other.length());
-        (one.length() - other.length()).abs() <= NEARLY * leg && one.dot(other).abs() <= NEARLY * leg * leg
-    })
-}
-
 /// What an area is that is no half of a square.
 fn shape_words(area: &Polygon) -> String {
     let sides: Vec<String> = area.edges().map(|edge| number_words(edge.length())).collect();
@@ -158,23 +145,13 @@ fn shape_words(area: &Polygon) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{is_half_a_square, shape_words};
+    use super::shape_words;
     use crate::geometry::{Point, Polygon, Tolerance};
 
-    fn triangle(corners: [(f64, f64); 3]) -> Polygon {
-        let corners = corners.map(|(x, y)| Point::new(x, y));
-        Polygon::try_new(&corners, Tolerance::of_extent(8.0)).unwrap()
-    }
-
     #[test]
-    fn halves_of_squares_are_known_in_any_turn() {
-        assert!(is_half_a_square(&triangle([(0.0, 0.0), (4.0, 0.0), (4.0, 4.0)])));
-        assert!(is_half_a_square(&triangle([(0.0, 4.0), (4.0, 0.0), (8.0, 4.0)])));
-        // Two sides of one length, but no square corner; a square corner, but sides of two lengths.
-        assert!(!is_half_a_square(&triangle([(0.0, 4.0), (4.0, 1.0), (8.0, 4.0)])));
-        let uneven = triangle([(0.0, 0.0), (3.0, 0.0), (0.0, 4.0)]);
-        assert!(!is_half_a_square(&uneven));
+    fn what_is_no_half_of_a_square_is_told_by_its_sides() {
+        let corners = [(0.0, 0.0), (3.0, 0.0), (0.0, 4.0)].map(|(x, y)| Point::new(x, y));
+        let uneven = Polygon::try_new(&corners, Tolerance::of_extent(8.0)).unwrap();
         assert_eq!(shape_words(&uneven), "it is a triangle with sides of 3, 5 and 4 steps");
-        assert!(!is_half_a_square(&Polygon::rectangle(Point::default(), Point::new(4.0, 4.0)).unwrap()));
     }
 }

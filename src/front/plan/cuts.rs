@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::Told;
-use crate::cutting::RightTriangle;
+use crate::geometry::RightTriangle;
 use crate::geometry::{Length, Point};
 use crate::model::Units;
 use crate::pattern::{CutShape, CutWish, Placement, Section, Unit, corner_source};

@@ -95,15 +95,15 @@ fn key(block: &Block, variant: &Variant, cut: &Cut) -> Key {
     (shape, fine(cut.width).unsigned_abs(), fine(cut.height).unsigned_abs(), trim, fit(block, variant, cut))
 }
 
-/// A length to a ten-thousandth of an inch.
+/// A length to a millionth of an inch.
 #[expect(clippy::cast_possible_truncation, reason = "floats saturate, and cuts are far below the bounds")]
 fn fine(length: Length) -> i64 {
-    (length.to_inches() * 10_000.0).round() as i64
+    (length.to_inches() * 1e6).round() as i64
 }
 
 #[expect(clippy::cast_precision_loss, reason = "keys are small")]
 fn length(key: u64) -> Length {
-    Length::inches(key as f64 / 10_000.0)
+    Length::inches(key as f64 / 1e6)
 }
 
 /// The sections that pieces are for: `A3, B2`, and of plain pieces the mark alone; with the name of the block where there are several.
