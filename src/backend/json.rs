@@ -2,7 +2,9 @@
 //!
 //! Lengths are inches at the model's finished size, six decimals; angles are degrees. Keys stand in the order of the schema.
 
+mod cloth;
 mod layout;
+mod numbers;
 mod shape;
 
 use serde::Serialize;
@@ -47,6 +49,11 @@ pub fn model(model: &Model, sheets: &[SheetFacts]) -> String {
     debug_assert!(written.is_ok());
     bytes.push(b'\n');
     String::from_utf8(bytes).unwrap_or_default()
+}
+
+/// The key of a fabric.
+fn fabric_key(model: &Model, fabric: usize) -> &str {
+    model.fabrics.get(fabric).map_or("", |fabric| &fabric.key)
 }
 
 #[cfg(test)]
@@ -116,7 +123,7 @@ mod tests {
     fn keys_stand_in_the_order_of_the_promise() {
         let text = output();
         let keys =
-            ["schema", "pattern", "size", "colouring", "seam_allowance", "fabrics", "blocks", "cutting", "sheets"];
+            ["schema", "pattern", "size", "colouring", "seam_allowance", "fabrics", "blocks", "cutting", "in_colourings", "sheets"];
         let places: Vec<usize> = keys.iter().map(|key| text.find(&format!("\n  \"{key}\": ")).unwrap()).collect();
         assert!(places.is_sorted(), "{places:?}");
         assert!(!text.contains("-0,") && !text.contains("-0]") && text.ends_with("}\n"));

@@ -91,7 +91,9 @@ pub fn little_turn(
         Some((now, wanted, line)) => format!(
             "this pattern asks for {least} degrees: cut {wanted} instead of {now}, by writing `{line}` in its unit"
         ),
-        None => format!("this pattern asks for {least} degrees, and no larger cut gives that much: divide the section"),
+        None => format!(
+            "this pattern asks for {least} degrees, and no larger cut gives that much, because its edge lies one allowance past a long line: divide the section, or ask for less"
+        ),
     };
     Fault::new(Code::LittleTurn, message, span).with_help(help)
 }

@@ -4,19 +4,14 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{FoundationPlace, SheetFacts};
-use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform};
+use super::cloth::{Cloth, Cutting, InColouring, cloth, cutting, in_colourings, shape, trim};
+use super::numbers::{Corners, Place, angle, corners, length, matrix, number, place, segment};
+use super::{FoundationPlace, SheetFacts, fabric_key};
 use crate::model;
-use crate::model::{
-    Amount, Block, Cause, CuttingPlan, FabricCutting, Fit, JoinKind, Model, Nesting, OwnedPiece, PieceGroup, Press,
-    PrintDirection, Purchase, Stock, UnitKind, Units,
-};
+use crate::model::{Block, Cause, JoinKind, Model, Nesting, Press, PrintDirection, UnitKind, Units};
 
 /// The number of the shape; it rises when a reader of the old shape would misread the new one.
 const SCHEMA: u32 = 1;
-
-type Place = [f64; 2];
-type Corners = Vec<Place>;
 
 #[derive(Serialize)]
 pub(super) struct Root<'m> {
@@ -32,6 +27,7 @@ pub(super) struct Root<'m> {
     fabrics: Vec<Fabric<'m>>,
     blocks: Vec<BlockShape<'m>>,
     cutting: Vec<Cutting<'m>>,
+    in_colourings: Vec<InColouring<'m>>,
     sheets: Vec<Sheet<'m>>,
 }
 
@@ -215,110 +211,6 @@ struct Weighed {
     at_least: u32,
 }
 
-/// The cloth, where a fabric does not say otherwise.
-#[derive(Serialize)]
-struct Cloth {
-    stock: &'static str,
-    widths: Vec<f64>,
-    squaring: f64,
-    shrinkage: f64,
-    plan: &'static str,
-}
-
-#[derive(Serialize)]
-struct Cutting<'m> {
-    fabric: &'m str,
-    pieces: Vec<Piece<'m>>,
-    stock: &'static str,
-    sheet: ClothSheet,
-    strips: Vec<Strip<'m>>,
-    length: f64,
-    buy: Buy,
-    other_widths: Vec<OtherWidth>,
-    own: Option<Own<'m>>,
-    lower_bound: f64,
-    proved: bool,
-    price: Option<f64>,
-}
-
-/// What strips are cut from: across the bolt, and along the selvedge where that is limited.
-#[derive(Serialize)]
-struct ClothSheet {
-    width: f64,
-    length: Option<f64>,
-}
-
-#[derive(Serialize)]
-struct OtherWidth {
-    width: f64,
-    buy: Buy,
-}
-
-/// What the sewer's own cloth gives.
-#[derive(Serialize)]
-struct Own<'m> {
-    used: Vec<OwnPiece<'m>>,
-    short: Option<Buy>,
-}
-
-#[derive(Serialize)]
-struct OwnPiece<'m> {
-    kind: &'static str,
-    width: Option<f64>,
-    length: Option<f64>,
-    strips: Vec<Strip<'m>>,
-}
-
-#[derive(Serialize)]
-struct Piece<'m> {
-    label: &'m str,
-    width: f64,
-    height: f64,
-    fit: &'static str,
-    shape: &'static str,
-    trim: Option<[f64; 2]>,
-    count: u32,
-    squares: Option<u32>,
-    blanks: Vec<BlankShape>,
-    left_over: u32,
-    #[serde(rename = "for")]
-    uses: Vec<String>,
-}
-
-/// Equal rectangles from which pieces are cut.
-#[derive(Serialize)]
-struct BlankShape {
-    width: f64,
-    height: f64,
-    count: u32,
-    gives: u32,
-}
-
-#[derive(Serialize)]
-struct Strip<'m> {
-    sheet: usize,
-    width: f64,
-    pieces: Vec<StripPiece<'m>>,
-}
-
-#[derive(Serialize)]
-struct StripPiece<'m> {
-    label: &'m str,
-    group: usize,
-    blank: usize,
-    x: f64,
-    y: f64,
-    turned: bool,
-}
-
-#[derive(Serialize)]
-struct Buy {
-    amount: f64,
-    unit: &'static str,
-    fat_quarter: bool,
-    fat_eighth: bool,
-}
-
 #[derive(Serialize)]
 struct Sheet<'m> {
     id: &'m str,
@@ -366,19 +258,11 @@ pub(super) fn model<'m>(model: &'m Model, sheets: &'m [SheetFacts]) -> Root<'m> 
         seam_allowance: length(model.allowance),
         ease: length(model.ease),
         people: model.people,
-        cloth: Cloth {
-            stock: stock(&model.cloth.stock),
-            widths: widths(&model.cloth.stock),
-            squaring: length(model.cloth.squaring),
-            shrinkage: number(model.cloth.shrinkage),
-            plan: match model.cloth.plan {
-                CuttingPlan::LeastCloth => "least-cloth",
-                CuttingPlan::FewWidths => "few-widths",
-            },
-        },
+        cloth: cloth(model),
         fabrics: model.fabrics.iter().map(fabric).collect(),
         blocks: model.blocks.iter().map(|b| block(model, b)).collect(),
         cutting: model.cutting.iter().map(|c| cutting(model, c)).collect(),
+        in_colourings: in_colourings(model),
         sheets: sheets.iter().map(|s| sheet(model, s)).collect(),
     }
 }
@@ -507,24 +391,6 @@ fn cut(cut: &model::Cut) -> Cut {
     }
 }
 
-/// The word for a shape.
-const fn shape(shape: model::Shape) -> &'static str {
-    match shape {
-        model::Shape::Rectangle => "rectangle",
-        model::Shape::HalfSquare => "half-square",
-        model::Shape::QuarterSquare => "quarter-square",
-        model::Shape::Trapezoid { .. } => "trapezoid",
-    }
-}
-
-/// What is trimmed off the left and the right end of a trapezoid.
-fn trim(shape: model::Shape) -> Option<[f64; 2]> {
-    match shape {
-        model::Shape::Trapezoid { trim } => Some(trim.map(length)),
-        _ => None,
-    }
-}
-
 fn placement<'m>(block: &'m Block, placement: &'m model::Placement) -> Placement<'m> {
     Placement {
         id: &placement.id,
@@ -591,120 +457,6 @@ fn tree<'m>(block: &'m Block, node: &model::Tree) -> Tree<'m> {
     }
 }
 
-fn cutting<'m>(model: &'m Model, cutting: &'m FabricCutting) -> Cutting<'m> {
-    let (width, sheet_length) = cutting.sheet;
-    Cutting {
-        fabric: fabric_key(model, cutting.fabric),
-        pieces: cutting.pieces.iter().map(|piece| piece_group(model, piece)).collect(),
-        stock: stock(&cutting.stock),
-        sheet: ClothSheet { width: length(width), length: sheet_length.map(length) },
-        strips: cutting.strips.iter().map(|s| strip(cutting, s)).collect(),
-        length: length(cutting.length),
-        buy: buy(model, cutting.buy),
-        other_widths: cutting
-            .other_widths
-            .iter()
-            .map(|&(width, other)| OtherWidth { width: length(width), buy: buy(model, other) })
-            .collect(),
-        own: cutting.own.as_ref().map(|own| Own {
-            used: own.used.iter().map(|(piece, strips)| own_piece(cutting, *piece, strips)).collect(),
-            short: own.short.map(|short| buy(model, short)),
-        }),
-        lower_bound: length(cutting.lower_bound),
-        proved: (cutting.length - cutting.lower_bound).to_inches().abs() < 1e-6,
-        price: cutting.price.map(length),
-    }
-}
-
-fn buy(model: &Model, buy: Purchase) -> Buy {
-    // Shops sell by the yard or by the metre; a model speaks in one of them.
-    let (amount, unit) = match (buy.amount, model.units) {
-        (Amount::Length(length), Units::Inches) => (number(length / Length::inches(36.0)), "yd"),
-        (Amount::Length(length), Units::Metric) => (number(length / Length::millimetres(10.0)), "cm"),
-        (Amount::FatQuarters(count), _) => (f64::from(count), "fat-quarter"),
-        (Amount::FatEighths(count), _) => (f64::from(count), "fat-eighth"),
-    };
-    Buy { amount, unit, fat_quarter: buy.fat_quarter, fat_eighth: buy.fat_eighth }
-}
-
-const fn stock(stock: &Stock) -> &'static str {
-    match stock {
-        Stock::Bolt(_) => "bolt",
-        Stock::FatQuarters => "fat-quarters",
-        Stock::FatEighths => "fat-eighths",
-    }
-}
-
-fn widths(stock: &Stock) -> Vec<f64> {
-    match stock {
-        Stock::Bolt(widths) => widths.iter().copied().map(length).collect(),
-        Stock::FatQuarters | Stock::FatEighths => Vec::new(),
-    }
-}
-
-fn own_piece<'m>(cutting: &'m FabricCutting, piece: OwnedPiece, strips: &[model::Strip]) -> OwnPiece<'m> {
-    let (kind, width, along) = match piece {
-        OwnedPiece::Length(along) => ("length", None, Some(length(along))),
-        OwnedPiece::FatQuarter => ("fat-quarter", None, None),
-        OwnedPiece::FatEighth => ("fat-eighth", None, None),
-        OwnedPiece::Scrap(across, along) => ("scrap", Some(length(across)), Some(length(along))),
-    };
-    OwnPiece { kind, width, length: along, strips: strips.iter().map(|s| strip(cutting, s)).collect() }
-}
-
-fn strip<'m>(cutting: &'m FabricCutting, strip: &model::Strip) -> Strip<'m> {
-    let label = |group: usize| cutting.pieces.get(group).map_or("", |piece| piece.label.as_str());
-    let piece = |p: &model::StripPiece| StripPiece {
-        label: label(p.group),
-        group: p.group + 1,
-        blank: p.blank + 1,
-        x: length(p.x),
-        y: length(p.y),
-        turned: p.turned,
-    };
-    Strip { sheet: strip.sheet + 1, width: length(strip.width), pieces: strip.pieces.iter().map(piece).collect() }
-}
-
-fn piece_group<'m>(model: &'m Model, piece: &'m PieceGroup) -> Piece<'m> {
-    let uses = piece.uses.iter().filter_map(|used| {
-        let block = model.blocks.get(used.block)?;
-        let variant = block.variants.get(used.variant)?;
-        Some(format!("{}/{} {}", block.name, variant.id, used.section + 1))
-    });
-    Piece {
-        label: &piece.label,
-        width: length(piece.width),
-        height: length(piece.height),
-        fit: match piece.fit {
-            Fit::Rough => "rough",
-            Fit::Strip => "strip",
-            Fit::Exact => "exact",
-            Fit::Motif => "motif",
-        },
-        shape: shape(piece.shape),
-        trim: trim(piece.shape),
-        count: piece.count,
-        squares: match piece.shape {
-            model::Shape::HalfSquare | model::Shape::QuarterSquare => {
-                Some(piece.blanks.iter().map(|blank| blank.count).fold(0, u32::saturating_add))
-            }
-            model::Shape::Rectangle | model::Shape::Trapezoid { .. } => None,
-        },
-        blanks: piece
-            .blanks
-            .iter()
-            .map(|blank| BlankShape {
-                width: length(blank.width),
-                height: length(blank.height),
-                count: blank.count,
-                gives: blank.gives,
-            })
-            .collect(),
-        left_over: piece.left_over(),
-        uses: uses.collect(),
-    }
-}
-
 fn sheet<'m>(model: &'m Model, sheet: &'m SheetFacts) -> Sheet<'m> {
     let (width, height) = sheet.paper.size();
     Sheet {
@@ -731,40 +483,6 @@ fn foundation<'m>(model: &'m Model, place: &FoundationPlace) -> Foundation<'m> {
     }
 }
 
-fn fabric_key(model: &Model, fabric: usize) -> &str {
-    model.fabrics.get(fabric).map_or("", |fabric| &fabric.key)
-}
-
 fn placement_id(block: &Block, placement: usize) -> &str {
     block.placements.get(placement).map_or("", |placement| &placement.id)
-}
-
-/// Six decimals, and no minus before a zero.
-fn number(number: f64) -> f64 {
-    let rounded = (number * 1e6).round() / 1e6;
-    if rounded == 0.0 { 0.0 } else { rounded }
-}
-
-fn length(length: Length) -> f64 {
-    number(length.to_inches())
-}
-
-fn angle(angle: Angle) -> f64 {
-    number(angle.to_degrees())
-}
-
-fn place(point: Point) -> Place {
-    [number(point.x), number(point.y)]
-}
-
-fn segment(segment: Segment) -> [Place; 2] {
-    [place(segment.start), place(segment.end)]
-}
-
-fn corners(polygon: &Polygon) -> Corners {
-    polygon.corners().iter().copied().map(place).collect()
-}
-
-fn matrix(transform: Transform) -> [f64; 6] {
-    transform.to_matrix().map(number)
 }
