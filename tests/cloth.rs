@@ -8,7 +8,7 @@ mod support;
 use piecewright::geometry::Length;
 use piecewright::model::{self, Amount, FabricCutting, Model, Strip};
 use piecewright::pattern::{Cloth, CutShape, CutWish, CuttingPlan, Owned, OwnedPiece, Pattern, Stock};
-use piecewright::piecing;
+use piecewright::{Options, build, piecing};
 use support::{laws::check_laws, resolved, samples, stem};
 
 fn model_of(pattern: &Pattern) -> Model {
@@ -185,4 +185,48 @@ fn amounts_of_colourings_are_those_of_their_packets() {
         }
     }
     assert!(seen > 5, "{seen}");
+}
+
+/// What a build of a sample says of its cutting, in `model.json`.
+fn cutting_told(name: &str, options: &Options) -> serde_json::Value {
+    let text = std::fs::read_to_string(support::patterns().join(name)).expect("a readable sample");
+    let built = build(name, &text, &support::Folder(support::patterns()), options, &mut |_| {});
+    assert_eq!(built.faults, [], "{options:?}");
+    let made = built.artifacts.expect("a sample builds");
+    let model = made.iter().find(|file| file.path == "model.json").expect("every packet has its model");
+    serde_json::from_slice::<serde_json::Value>(&model.bytes).expect("a model is JSON")["cutting"].take()
+}
+
+#[test]
+fn fabrics_exchanged_for_a_build_are_a_colouring() {
+    let with = |words: &str| Options { with: Some(words.to_owned()), ..Options::default() };
+    let dawn = Options { colouring: Some("dawn".to_owned()), ..Options::default() };
+    let own = cutting_told("storm-lantern.piece", &with("night as rose, rain as mist"));
+    assert_eq!(own, cutting_told("storm-lantern.piece", &dawn));
+    // Two fabrics made one: its pieces are those of both.
+    let count = |cutting: &serde_json::Value, fabric: &str| -> u64 {
+        let of = cutting.as_array().expect("a list").iter().find(|of| of["fabric"] == fabric);
+        let pieces = of.map(|of| of["pieces"].as_array().expect("a list").clone()).unwrap_or_default();
+        pieces.iter().map(|piece| piece["count"].as_u64().expect("a count")).sum()
+    };
+    let drawn = cutting_told("storm-lantern.piece", &Options::default());
+    let one = cutting_told("storm-lantern.piece", &with("night as iron"));
+    assert_eq!((count(&one, "iron"), count(&one, "night")), (count(&drawn, "iron") + count(&drawn, "night"), 0));
+    // On top of a colouring, and swapped.
+    let both = Options { colouring: Some("dawn".to_owned()), ..with("rose as glow, glow as rose") };
+    let swapped = cutting_told("storm-lantern.piece", &both);
+    let dawn = cutting_told("storm-lantern.piece", &dawn);
+    assert_eq!((count(&swapped, "glow"), count(&swapped, "rose")), (count(&dawn, "rose"), count(&dawn, "glow")));
+}
+
+#[test]
+fn words_that_exchange_nothing_are_faults() {
+    let text = std::fs::read_to_string(support::patterns().join("storm-lantern.piece")).expect("a readable sample");
+    for words in ["night as nacht", "night", "night as rose, night as glow", "night as rose\nedition \"9\"", ""] {
+        let options = Options { with: Some(words.to_owned()), ..Options::default() };
+        let built = build("l.piece", &text, &support::Folder(support::patterns()), &options, &mut |_| {});
+        assert!(built.artifacts.is_none() && !built.faults.is_empty(), "{words:?}");
+        let place = built.faults.iter().find_map(piecewright::fault::Fault::span).expect("a place");
+        assert_eq!(built.sources.get(place.file).expect("a text").name(), "--with", "{words:?}");
+    }
 }

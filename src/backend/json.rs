@@ -122,8 +122,18 @@ mod tests {
     #[test]
     fn keys_stand_in_the_order_of_the_promise() {
         let text = output();
-        let keys =
-            ["schema", "pattern", "size", "colouring", "seam_allowance", "fabrics", "blocks", "cutting", "in_colourings", "sheets"];
+        let keys = [
+            "schema",
+            "pattern",
+            "size",
+            "colouring",
+            "seam_allowance",
+            "fabrics",
+            "blocks",
+            "cutting",
+            "in_colourings",
+            "sheets",
+        ];
         let places: Vec<usize> = keys.iter().map(|key| text.find(&format!("\n  \"{key}\": ")).unwrap()).collect();
         assert!(places.is_sorted(), "{places:?}");
         assert!(!text.contains("-0,") && !text.contains("-0]") && text.ends_with("}\n"));
