@@ -95,7 +95,8 @@ fn from_own_cloth(pattern: &Pattern) -> Model {
             (OwnedPiece::FatQuarter, cutting.strips.iter().take(1).cloned().collect()),
             (OwnedPiece::Scrap(Length::inches(9.0), Length::inches(7.0)), Vec::new()),
         ];
-        cutting.own = Some(OwnCloth { used, short: (at % 2 == 0).then_some(cutting.buy), rest: cutting.strips.clone() });
+        cutting.own =
+            Some(OwnCloth { used, short: (at % 2 == 0).then_some(cutting.buy), rest: cutting.strips.clone() });
         cutting.other_widths = vec![(Length::inches(54.0), cutting.buy)];
         cutting.price = Some(Length::inches(2.0));
     }

@@ -4,7 +4,9 @@
 //! In the field's words: two-stage, non-exact guillotine strip cutting.
 
 mod branch;
+mod columns;
 mod core;
+mod exact;
 mod few;
 mod greedy;
 mod master;

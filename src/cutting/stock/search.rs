@@ -1,12 +1,16 @@
 //! The search for a short plan: dives into the fractional plan, then parts of the best plan cut anew, again and again (large neighbourhood search, Shaw
 //! 1998).
 
+use super::columns::Prices;
 use super::core::Core;
 use super::greedy::{Cut, filled, greedy, length, take};
 use super::master::Master;
 use super::number::{Dice, Steps, float, number, whole};
 use super::price::{Pattern, Pricer};
 use super::reach::Reach;
+
+/// How many of the prices of the fractional plan are kept.
+const DUALS: usize = 3;
 
 /// The best plan so far and what helps to better it.
 pub(super) struct Search<'c> {
@@ -19,6 +23,8 @@ pub(super) struct Search<'c> {
     pub rough: Option<u64>,
     /// Strips that are worth their height, or nearly.
     pub pool: Vec<Pattern>,
+    /// What pieces are worth where no strip is worth more than its height, the best first.
+    pub prices: Vec<Prices>,
     /// Lengths that can be.
     pub reach: Reach,
     pub pricer: Pricer<'c>,
@@ -49,6 +55,7 @@ impl<'c> Search<'c> {
             bound: 0,
             rough: None,
             pool: Vec::new(),
+            prices: Vec::new(),
             pricer: Pricer::new(core),
             dice: Dice(1),
         }
@@ -76,6 +83,8 @@ impl<'c> Search<'c> {
         let bound = self.rough.unwrap_or(master.bound).max(flat.unwrap_or(0));
         self.reach = Reach::new(self.core, self.length, steps);
         self.bound = self.reach.raised(bound, self.length);
+        self.prices = master.dual(DUALS);
+        self.prices.push(Prices::area(self.core));
         self.pool = master.near(float(self.length.saturating_sub(self.bound)));
         self.pool.truncate(4 * self.core.kinds.len() + 100);
     }
@@ -131,6 +140,9 @@ impl<'c> Search<'c> {
             return;
         }
         self.root(steps);
+        let mut part = steps.split(steps.left() / 8);
+        self.exact(&mut part);
+        steps.rejoin(&part);
         let counts = self.core.counts();
         for round in 0..6_usize {
             if self.is_proved() || !steps.are_left() {
@@ -150,6 +162,9 @@ impl<'c> Search<'c> {
             }
             let mut part = steps.split(steps.left() / share);
             if proof {
+                let mut exact = part.split(part.left() / 2);
+                self.exact(&mut exact);
+                part.rejoin(&exact);
                 self.branch(&mut part);
             } else {
                 self.renew(&mut part);

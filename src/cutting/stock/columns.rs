@@ -1,0 +1,154 @@
+//! All strips that a plan of some length may be made of, found from prices of the pieces: where all pieces are worth nearly the length, no strip may be
+//! worth much less than its height.
+//!
+//! Prices are whole numbers of [`PARTS`] parts of a unit of length, and no strip is worth more than its height; so what is left out is proved useless.
+
+use super::core::Core;
+use super::number::Steps;
+
+/// Parts of a unit of length in which pieces are priced.
+pub(super) const PARTS: u64 = 1 << 24;
+/// The most strips that are listed.
+const COLUMNS: usize = 40_000;
+
+/// What a piece of each kind is worth, in parts. No strip is worth more than its height.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Prices(pub Vec<u64>);
+
+impl Prices {
+    /// The area of a piece over the width of the cloth, the way it takes least.
+    pub fn area(core: &Core) -> Self {
+        let area = |kind: &super::core::Kind| {
+            let ways = kind.ways.iter().map(|way| core.heights[way.from] * PARTS * way.width / core.width.max(1));
+            ways.min().unwrap_or(0)
+        };
+        Self(core.kinds.iter().map(area).collect())
+    }
+
+    /// What so many pieces of each kind are worth.
+    pub fn worth(&self, counts: &[u64]) -> u64 {
+        self.0.iter().zip(counts).map(|(price, count)| price * count).sum()
+    }
+}
+
+/// A strip that no other piece of those asked would fit into.
+#[derive(Debug, Clone)]
+pub(super) struct Column {
+    /// The index of its height.
+    pub height: usize,
+    /// Kinds and how many of each.
+    pub pieces: Vec<(usize, u64)>,
+    /// How much less it is worth than its height by the first prices.
+    pub loss: u64,
+}
+
+/// The strips whose worth is not farther below their height than `slack` by any of the prices; none if there are too many or no steps are left.
+pub(super) fn columns(core: &Core, prices: &[Prices], slacks: &[u64], steps: &mut Steps) -> Option<Vec<Column>> {
+    let first = prices.first()?;
+    let mut found = Vec::new();
+    for height in 0..core.heights.len() {
+        let mut live: Vec<Live> = Vec::new();
+        for (kind, it) in core.kinds.iter().enumerate() {
+            if let Some(way) = it.way_at(height).filter(|way| way.width <= core.width) {
+                let price = first.0[kind];
+                live.push(Live { kind, width: way.width, price, count: it.count, own: way.from == height });
+            }
+        }
+        // The worth of what fits beside is bounded by the kind that is worth most for its width.
+        live.sort_by(|a, b| (b.price * a.width).cmp(&(a.price * b.width)).then(a.kind.cmp(&b.kind)));
+        let Some(last) = live.iter().rposition(|live| live.own) else { continue };
+        let mut listing =
+            Listing { core, prices, slacks, live: &live, last, height, pieces: Vec::new(), found: &mut found };
+        if !listing.grow(0, core.width, 0, steps) {
+            return None;
+        }
+    }
+    Some(found)
+}
+
+/// A kind that fits a strip of the height looked at.
+struct Live {
+    kind: usize,
+    width: u64,
+    price: u64,
+    count: u64,
+    /// Whether the strip needs its height for it.
+    own: bool,
+}
+
+/// The search for strips of one height.
+struct Listing<'l> {
+    core: &'l Core,
+    prices: &'l [Prices],
+    slacks: &'l [u64],
+    live: &'l [Live],
+    /// The last kind that needs the height.
+    last: usize,
+    height: usize,
+    pieces: Vec<(usize, u64)>,
+    found: &'l mut Vec<Column>,
+}
+
+impl Listing<'_> {
+    /// Tries all numbers of the kinds from a place on; whether all were listed.
+    fn grow(&mut self, place: usize, room: u64, worth: u64, steps: &mut Steps) -> bool {
+        steps.take(20);
+        let Some(live) = self.live.get(place) else {
+            self.list(room, steps);
+            return self.found.len() <= COLUMNS && steps.are_left();
+        };
+        let need = (self.core.heights[self.height] * PARTS).saturating_sub(self.slacks[0] + worth);
+        if live.price * room < need * live.width {
+            return true;
+        }
+        let most = (room / live.width).min(live.count);
+        let has_own = |listing: &Self| listing.pieces.iter().any(|&(place, _)| listing.live[place].own);
+        for count in (0..=most).rev() {
+            if count == 0 && place == self.last && !has_own(self) {
+                break;
+            }
+            if count > 0 {
+                self.pieces.push((place, count));
+            }
+            let whole = self.grow(place + 1, room - count * live.width, worth + count * live.price, steps);
+            if count > 0 {
+                self.pieces.pop();
+            }
+            if !whole {
+                return false;
+            }
+        }
+        true
+    }
+
+    /// Lists the strip if nothing more fits and all prices allow it.
+    fn list(&mut self, room: u64, steps: &mut Steps) {
+        let held = |place: usize| self.pieces.iter().find(|piece| piece.0 == place).map_or(0, |piece| piece.1);
+        let fits = |(place, live): (usize, &Live)| live.width <= room && held(place) < live.count;
+        if self.live.iter().enumerate().any(fits) {
+            return;
+        }
+        let pieces: Vec<(usize, u64)> =
+            self.pieces.iter().map(|&(place, count)| (self.live[place].kind, count)).collect();
+        let cost = self.core.heights[self.height] * PARTS;
+        let loss = |prices: &Prices| {
+            cost.saturating_sub(pieces.iter().map(|&(kind, count)| prices.0[kind] * count).sum::<u64>())
+        };
+        steps.take(50 + 10 * self.live.len());
+        if self.prices.iter().zip(self.slacks).all(|(prices, slack)| loss(prices) <= *slack) {
+            let loss = loss(&self.prices[0]);
+            self.found.push(Column { height: self.height, pieces, loss });
+        }
+    }
+}
+
+/// The least length for pieces worth so much, in units.
+pub(super) fn length_for(worth: u64) -> u64 {
+    worth.div_ceil(PARTS)
+}
+
+/// Whether whole numbers hold all that is reckoned here, and the search is not too deep.
+pub(super) fn is_small(core: &Core, length: u64, strips: u64) -> bool {
+    let highest = core.heights.last().copied().unwrap_or(0).max(length);
+    highest.saturating_mul(core.width) < 1 << 38 && strips <= 200 && core.kinds.len() <= 64
+}
