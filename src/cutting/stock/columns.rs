@@ -4,7 +4,8 @@
 //! Prices are whole numbers of [`PARTS`] parts of a unit of length, and no strip is worth more than its height; so what is left out is proved useless.
 
 use super::core::Core;
-use super::number::Steps;
+use super::number::{Steps, float, whole};
+use super::simplex::{self, Simplex};
 
 /// Parts of a unit of length in which pieces are priced.
 pub(super) const PARTS: u64 = 1 << 24;
@@ -38,14 +39,20 @@ pub(super) struct Column {
     pub height: usize,
     /// Kinds and how many of each.
     pub pieces: Vec<(usize, u64)>,
-    /// How much less it is worth than its height by the first prices.
-    pub loss: u64,
+}
+
+impl Column {
+    /// By how much the height is more than what pieces in the strip are worth, as far as they are left.
+    pub fn loss(&self, core: &Core, prices: &Prices, left: &[u64]) -> u64 {
+        let worth = self.pieces.iter().map(|&(kind, count)| prices.0[kind] * count.min(left[kind]));
+        (core.heights[self.height] * PARTS).saturating_sub(worth.sum())
+    }
 }
 
 /// The strips whose worth is not farther below their height than `slack` by any of the prices; none if there are too many or no steps are left.
 pub(super) fn columns(core: &Core, prices: &[Prices], slacks: &[u64], steps: &mut Steps) -> Option<Vec<Column>> {
     let first = prices.first()?;
-    let mut found = Vec::new();
+    let (mut found, counts) = (Vec::new(), core.counts());
     for height in 0..core.heights.len() {
         let mut live: Vec<Live> = Vec::new();
         for (kind, it) in core.kinds.iter().enumerate() {
@@ -57,8 +64,17 @@ pub(super) fn columns(core: &Core, prices: &[Prices], slacks: &[u64], steps: &mu
         // The worth of what fits beside is bounded by the kind that is worth most for its width.
         live.sort_by(|a, b| (b.price * a.width).cmp(&(a.price * b.width)).then(a.kind.cmp(&b.kind)));
         let Some(last) = live.iter().rposition(|live| live.own) else { continue };
-        let mut listing =
-            Listing { core, prices, slacks, live: &live, last, height, pieces: Vec::new(), found: &mut found };
+        let mut listing = Listing {
+            core,
+            prices,
+            slacks,
+            live: &live,
+            last,
+            height,
+            pieces: Vec::new(),
+            counts: &counts,
+            found: &mut found,
+        };
         if !listing.grow(0, core.width, 0, steps) {
             return None;
         }
@@ -86,6 +102,7 @@ struct Listing<'l> {
     last: usize,
     height: usize,
     pieces: Vec<(usize, u64)>,
+    counts: &'l [u64],
     found: &'l mut Vec<Column>,
 }
 
@@ -128,23 +145,84 @@ impl Listing<'_> {
         if self.live.iter().enumerate().any(fits) {
             return;
         }
-        let pieces: Vec<(usize, u64)> =
-            self.pieces.iter().map(|&(place, count)| (self.live[place].kind, count)).collect();
-        let cost = self.core.heights[self.height] * PARTS;
-        let loss = |prices: &Prices| {
-            cost.saturating_sub(pieces.iter().map(|&(kind, count)| prices.0[kind] * count).sum::<u64>())
-        };
+        let pieces = self.pieces.iter().map(|&(place, count)| (self.live[place].kind, count)).collect();
+        let column = Column { height: self.height, pieces };
         steps.take(50 + 10 * self.live.len());
-        if self.prices.iter().zip(self.slacks).all(|(prices, slack)| loss(prices) <= *slack) {
-            let loss = loss(&self.prices[0]);
-            self.found.push(Column { height: self.height, pieces, loss });
+        let counts = &self.counts;
+        if self.prices.iter().zip(self.slacks).all(|(prices, slack)| column.loss(self.core, prices, counts) <= *slack) {
+            self.found.push(column);
         }
     }
 }
 
-/// The least length for pieces worth so much, in units.
-pub(super) fn length_for(worth: u64) -> u64 {
-    worth.div_ceil(PARTS)
+/// The most strips that one look at all of them brings in.
+const BATCH: usize = 12;
+
+/// The best prices for pieces that are left where only these strips may be cut, each given with what it loses by prices for more pieces: no strip is
+/// worth more than its height, as far as its pieces are left.
+pub(super) fn rest_prices<'c, I: Iterator<Item = (u64, &'c Column)>>(
+    core: &Core,
+    open: impl Fn() -> I,
+    left: &[u64],
+    steps: &mut Steps,
+) -> Prices {
+    let kinds: Vec<usize> = (0..left.len()).filter(|&kind| left[kind] > 0).collect();
+    let mut row = vec![None; left.len()];
+    kinds.iter().enumerate().for_each(|(place, &kind)| row[kind] = Some(place));
+    let highest = float(core.heights.last().copied().unwrap_or(1).max(1));
+    let cost = |column: &Column| float(core.heights[column.height]) / highest;
+    let programmed = |column: &Column| {
+        let pieces = column.pieces.iter().filter_map(|&(kind, count)| Some((row[kind]?, float(count.min(left[kind])))));
+        simplex::Column { cost: cost(column), entries: pieces.collect() }
+    };
+    let asked: Vec<f64> = kinds.iter().map(|&kind| float(left[kind])).collect();
+    // A piece without a strip is dearer than any strip.
+    let dear = (0..kinds.len()).map(|row| simplex::Column { cost: 2.0, entries: vec![(row, 1.0)] });
+    let mut simplex = Simplex::new(&asked, dear.collect());
+    (0..kinds.len()).for_each(|row| simplex.add(simplex::Column { cost: 0.0, entries: vec![(row, -1.0)] }));
+    let likely = open().filter(|(loss, _)| *loss < PARTS >> 10);
+    likely.take(4 * BATCH).for_each(|(_, column)| simplex.add(programmed(column)));
+    loop {
+        simplex.optimise(steps);
+        let worth = |column: &Column| -> f64 {
+            let pieces = column
+                .pieces
+                .iter()
+                .filter_map(|&(kind, count)| Some(simplex.prices()[row[kind]?] * float(count.min(left[kind]))));
+            pieces.sum()
+        };
+        let mut better: Vec<(f64, &Column)> = Vec::new();
+        let mut looked = 0;
+        for (_, column) in open() {
+            looked += 1;
+            let gain = worth(column) - cost(column);
+            if gain > 1e-7 {
+                better.push((gain, column));
+            }
+        }
+        steps.take(500 + 20 * looked);
+        if better.is_empty() || !steps.are_left() {
+            break;
+        }
+        better.sort_by(|a, b| b.0.total_cmp(&a.0));
+        better.iter().take(BATCH).for_each(|(_, column)| simplex.add(programmed(column)));
+    }
+    let price = |row: usize| {
+        whole(simplex.prices()[row] * highest * float(PARTS)).min(core.heights.last().copied().unwrap_or(0) * 2 * PARTS)
+    };
+    let mut prices = Prices(row.iter().map(|row| row.map_or(0, price)).collect());
+    // Rounding and a want of steps may have left strips that are worth a little more than their height.
+    let mut ratio = (1, 1);
+    for (_, column) in open() {
+        let worth: u64 = column.pieces.iter().map(|&(kind, count)| prices.0[kind] * count.min(left[kind])).sum();
+        let height = core.heights[column.height] * PARTS;
+        if u128::from(worth) * u128::from(ratio.0) > u128::from(height) * u128::from(ratio.1) {
+            ratio = (height, worth);
+        }
+    }
+    let scaled = |price: u64| u64::try_from(u128::from(price) * u128::from(ratio.0) / u128::from(ratio.1)).unwrap_or(0);
+    prices.0.iter_mut().for_each(|price| *price = scaled(*price));
+    prices
 }
 
 /// Whether whole numbers hold all that is reckoned here, and the search is not too deep.

@@ -3,7 +3,9 @@
 //! Strip by strip, always for the first kind of which pieces are left. What is found too little for some pieces is remembered, so that no set of pieces
 //! is searched twice for the same length (iterative deepening with a table of positions, Korf 1985; Reinefeld and Marsland 1994).
 
-use super::columns::{Column, PARTS, Prices, columns, is_small, length_for};
+use std::cmp::Reverse;
+
+use super::columns::{Column, PARTS, Prices, columns, is_small, rest_prices};
 use super::core::Core;
 use super::greedy::Cut;
 use super::number::{Steps, number, size};
@@ -20,31 +22,45 @@ impl Search<'_> {
         if self.rough.is_some() || self.core.rounded || self.is_proved() || !is_small(self.core, self.length, strips) {
             return;
         }
-        let Some(mut positions) = Positions::new(self.core, steps.left()) else { return };
+        if self.positions.is_none() {
+            self.positions = Positions::new(self.core, steps.left());
+        }
+        let Some(mut positions) = self.positions.take() else { return };
         let counts = self.core.counts();
         while !self.is_proved() && steps.are_left() {
             let slack = |prices: &Prices| (self.bound * PARTS).checked_sub(prices.worth(&counts));
             let slacks: Option<Vec<u64>> = self.prices.iter().map(slack).collect();
-            if let Some(slacks) = slacks {
-                let Some(columns) = columns(self.core, &self.prices, &slacks, steps) else { return };
-                let mut tree = Tree::new(self.core, &self.prices, &columns, &mut positions);
-                match tree.covers(self.bound, steps) {
-                    None => return,
-                    Some(true) => {
-                        let cut = tree.cut();
-                        self.keep(cut);
-                        return;
-                    }
-                    Some(false) => {}
+            let found = slacks.map_or(Found::Nothing, |slacks| {
+                let Some(columns) = columns(self.core, &self.prices, &slacks, steps) else { return Found::Unknown };
+                let mut tree = Tree::new(self.core, &columns, &mut positions, self.bound);
+                match tree.covers(self.bound, 0, &self.prices[0], steps) {
+                    None => Found::Unknown,
+                    Some(true) => Found::Plan(tree.cut()),
+                    Some(false) => Found::Nothing,
                 }
+            });
+            match found {
+                Found::Nothing => self.bound = self.reach.raised(self.bound + 1, self.length),
+                Found::Plan(cut) => self.keep(cut),
+                Found::Unknown => break,
             }
-            self.bound = self.reach.raised(self.bound + 1, self.length);
         }
+        self.positions = Some(positions);
     }
 }
 
+/// What is found out about a length.
+enum Found {
+    /// A plan of it.
+    Plan(Cut),
+    /// That there is none.
+    Nothing,
+    Unknown,
+}
+
 /// For sets of pieces, lengths known to be too little. Of two sets in one place, the later is kept.
-struct Positions {
+#[derive(Debug)]
+pub(super) struct Positions {
     /// What a piece of each kind adds to the key of a set.
     radixes: Vec<u128>,
     /// The key of a set and one more than the length; nothing for an empty place.
@@ -86,106 +102,119 @@ impl Positions {
 /// The search for strips that cover all pieces.
 struct Tree<'t> {
     core: &'t Core,
-    prices: &'t [Prices],
     columns: &'t [Column],
-    /// The columns that hold each kind, those that lose least first.
-    holding: Vec<Vec<usize>>,
-    /// Kinds as they are to be covered.
-    order: Vec<usize>,
     positions: &'t mut Positions,
-    /// The pieces left to be covered, their key, and their worth by each of the prices.
+    /// The greatest sum of strips' heights no greater than each length.
+    sums: Vec<u64>,
+    /// The pieces left to be covered, and their key.
     left: Vec<u64>,
     key: u128,
-    worths: Vec<u64>,
     /// The strips taken, each with its pieces that were left.
     taken: Vec<Pattern>,
-    /// Strips to be tried, node upon node: what they lose in all, and which.
-    tries: Vec<(u64, usize)>,
+    /// Strips that may still be taken, node upon node: what they lose in all, and which.
+    open: Vec<(u64, usize)>,
 }
 
 impl<'t> Tree<'t> {
-    fn new(core: &'t Core, prices: &'t [Prices], columns: &'t [Column], positions: &'t mut Positions) -> Self {
-        let mut holding = vec![Vec::new(); core.kinds.len()];
-        let mut by_loss: Vec<usize> = (0..columns.len()).collect();
-        by_loss.sort_by_key(|&column| columns[column].loss);
-        for column in by_loss {
-            columns[column].pieces.iter().for_each(|&(kind, _)| holding[kind].push(column));
-        }
+    fn new(core: &'t Core, columns: &'t [Column], positions: &'t mut Positions, length: u64) -> Self {
         let left = core.counts();
-        let mut order: Vec<usize> = (0..left.len()).collect();
-        // A strip is no higher than the highest piece it covers: with the highest first, fewest strips are left to choose from.
-        order.sort_by_key(|&kind| std::cmp::Reverse(core.kinds[kind].ways.first().map(|way| way.from)));
         let key = left.iter().zip(&positions.radixes).map(|(&count, radix)| u128::from(count) * radix).sum();
-        let worths = prices.iter().map(|prices| prices.worth(&left)).collect();
-        let (taken, tries) = (Vec::new(), Vec::new());
-        Self { core, prices, columns, holding, order, positions, left, key, worths, taken, tries }
+        let open = (0..columns.len()).map(|column| (0, column)).collect();
+        let sums = sums(core, columns, length);
+        Self { core, columns, positions, sums, left, key, taken: Vec::new(), open }
     }
 
-    /// Whether strips of this length together cover what is left; none if no steps are left. If so, they are those taken.
-    fn covers(&mut self, length: u64, steps: &mut Steps) -> Option<bool> {
-        let Some(&kind) = self.order.iter().find(|&&kind| self.left[kind] > 0) else { return Some(true) };
+    /// Whether strips of this length together, of those open from a place on, cover what is left; none if no steps are left. If so, they are those
+    /// taken. By the prices no open strip is worth more than its height.
+    ///
+    /// Where a strip was tried in vain, no plan holds it, and it is not open any more to those tried after it. So what is found too little for some
+    /// pieces is too little whichever strips are open.
+    fn covers(&mut self, length: u64, from: usize, prices: &Prices, steps: &mut Steps) -> Option<bool> {
+        if self.left.iter().all(|count| *count == 0) {
+            return Some(true);
+        }
         if !steps.are_left() {
             return None;
         }
-        let start = self.tries.len();
-        self.gather(kind, length, steps);
-        let end = self.tries.len();
-        self.tries[start..].sort_unstable();
-        for at in start..end {
-            let column = &self.columns[self.tries[at].1];
+        let length = self.sums.get(size(length)).copied().unwrap_or(length);
+        let start = self.open.len();
+        self.open.extend_from_within(from..);
+        self.sift(start, length, prices, steps);
+        if self.open.len() == start {
+            self.positions.note(self.key, length);
+            return Some(false);
+        }
+        let open = || self.open[start..].iter().map(|&(loss, column)| (loss, &self.columns[column]));
+        let own = rest_prices(self.core, open, &self.left, steps);
+        self.sift(start, length, &own, steps);
+        let tries = self.choose(start);
+        for at in start..start + tries {
+            let column = &self.columns[self.open[at].1];
+            if self.is_poor(column) {
+                continue;
+            }
             let rest = length - self.core.heights[column.height];
             let pattern = self.take(column);
-            if !self.positions.fails(self.key, rest) && self.least() <= rest {
+            if !self.positions.fails(self.key, rest) {
                 self.taken.push(pattern.clone());
-                if self.covers(rest, steps)? {
+                if self.covers(rest, at, &own, steps)? {
                     return Some(true);
                 }
                 self.taken.pop();
             }
             self.put_back(&pattern);
         }
-        self.tries.truncate(start);
+        self.open.truncate(start);
         self.positions.note(self.key, length);
         Some(false)
     }
 
-    /// Gathers the strips that cover pieces of a kind and leave no more than can be covered within the length.
-    fn gather(&mut self, kind: usize, length: u64, steps: &mut Steps) {
-        let Some(slack) = (length * PARTS).checked_sub(self.worths[0]) else { return };
-        let mut looked = 0;
-        for &at in &self.holding[kind] {
-            let column = &self.columns[at];
-            if column.loss > slack {
-                break;
-            }
-            looked += 1 + column.pieces.len();
-            if let Some(loss) = self.loss(column, length) {
-                self.tries.push((loss, at));
+    /// Closes those strips, of the ones open from a place on, that leave more than can be covered within the length, or do no better than lower ones.
+    fn sift(&mut self, start: usize, length: u64, prices: &Prices, steps: &mut Steps) {
+        let looked = self.open.len() - start;
+        steps.take(50 + 20 * looked);
+        let slack = (length * PARTS).checked_sub(prices.worth(&self.left));
+        let mut kept = start;
+        for at in start..self.open.len() {
+            let column = self.open[at].1;
+            let loss = self.columns[column].loss(self.core, prices, &self.left);
+            if slack.is_some_and(|slack| loss <= slack) && self.needs_height(&self.columns[column]) {
+                self.open[kept] = (loss, column);
+                kept += 1;
             }
         }
-        steps.take(30 + 8 * looked + 60 * (self.tries.len()));
+        self.open.truncate(kept);
     }
 
-    /// How much of the slack a strip takes; none if it is too much by any of the prices, or if a lower or a fuller strip does as well.
-    fn loss(&self, column: &Column, length: u64) -> Option<u64> {
-        let rest = length.checked_sub(self.core.heights[column.height])? * PARTS;
-        let covered = |&(kind, count): &(usize, u64)| (kind, count.min(self.left[kind]));
-        let mut first = None;
-        for (prices, worth) in self.prices.iter().zip(&self.worths) {
-            let worth: u64 =
-                worth - column.pieces.iter().map(covered).map(|(kind, count)| prices.0[kind] * count).sum::<u64>();
-            let left = rest.checked_sub(worth)?;
-            first = first.or(Some(left));
+    /// Whether one of the pieces left needs the height of a strip.
+    fn needs_height(&self, column: &Column) -> bool {
+        let needs = |kind: usize| self.core.kinds[kind].lowest_at(column.height) == column.height;
+        column.pieces.iter().any(|&(kind, _)| self.left[kind] > 0 && needs(kind))
+    }
+
+    /// Chooses a kind, one that few open strips hold, and puts the strips that hold it first, those first that lose least; tells how many these are.
+    fn choose(&mut self, start: usize) -> usize {
+        let mut holding = vec![0_usize; self.left.len()];
+        for &(_, column) in &self.open[start..] {
+            self.columns[column].pieces.iter().for_each(|&(kind, _)| holding[kind] += 1);
         }
-        let lowest = |&(kind, _): &(usize, u64)| self.core.kinds[kind].lowest_at(column.height);
-        let own = |piece: &&(usize, u64)| self.left[piece.0] > 0 && lowest(piece) == column.height;
-        column.pieces.iter().find(own)?;
-        Some(u64::MAX - first?)
+        let kinds = (0..self.left.len()).filter(|&kind| self.left[kind] > 0);
+        let highest = |kind: usize| self.core.kinds[kind].ways.first().map_or(0, |way| way.from);
+        let Some(kind) = kinds.min_by_key(|&kind| (holding[kind], Reverse(highest(kind)))) else { return 0 };
+        let columns = self.columns;
+        let (loss, holds) =
+            (|it: &(u64, usize)| it.0, |it: &(u64, usize)| columns[it.1].pieces.iter().any(|piece| piece.0 == kind));
+        self.open[start..].sort_unstable_by_key(|it| (!holds(it), loss(it), it.1));
+        holding[kind]
     }
 
-    /// A length that what is left needs at least.
-    fn least(&self) -> u64 {
-        self.worths.iter().map(|&worth| length_for(worth)).max().unwrap_or(0)
+    /// Whether pieces that are left still fit into the strip, because some of its own are covered already: then another strip does better.
+    fn is_poor(&self, column: &Column) -> bool {
+        let held = |kind: usize| column.pieces.iter().find(|piece| piece.0 == kind).map_or(0, |piece| piece.1);
+        let width = |kind: usize| self.core.kinds[kind].width_at(column.height);
+        let used = column.pieces.iter().map(|&(kind, count)| count.min(self.left[kind]) * width(kind).unwrap_or(0));
+        let room = self.core.width.saturating_sub(used.sum());
+        (0..self.left.len()).any(|kind| self.left[kind] > held(kind) && width(kind).is_some_and(|width| width <= room))
     }
 
     /// Takes a strip: its pieces as far as they are left.
@@ -195,7 +224,6 @@ impl<'t> Tree<'t> {
         for &(kind, count) in &pattern.pieces {
             self.left[kind] -= count;
             self.key -= u128::from(count) * self.positions.radixes[kind];
-            self.worths.iter_mut().zip(self.prices).for_each(|(worth, prices)| *worth -= prices.0[kind] * count);
         }
         pattern
     }
@@ -204,7 +232,6 @@ impl<'t> Tree<'t> {
         for &(kind, count) in &pattern.pieces {
             self.left[kind] += count;
             self.key += u128::from(count) * self.positions.radixes[kind];
-            self.worths.iter_mut().zip(self.prices).for_each(|(worth, prices)| *worth += prices.0[kind] * count);
         }
     }
 
@@ -212,7 +239,9 @@ impl<'t> Tree<'t> {
     fn cut(&self) -> Cut {
         let mut cut: Cut = Vec::new();
         let mut taken = self.taken.clone();
-        taken.iter_mut().for_each(|pattern| pattern.pieces.sort_unstable());
+        for pattern in &mut taken {
+            pattern.pieces.sort_unstable();
+        }
         taken.sort_unstable();
         for pattern in taken {
             match cut.last_mut() {
@@ -222,4 +251,26 @@ impl<'t> Tree<'t> {
         }
         cut
     }
+}
+
+/// For each length up to a greatest, the greatest sum of heights of such strips that is no greater.
+fn sums(core: &Core, columns: &[Column], length: u64) -> Vec<u64> {
+    let mut reached = vec![false; size(length) + 1];
+    reached[0] = true;
+    let mut heights: Vec<usize> = columns.iter().map(|column| size(core.heights[column.height])).collect();
+    heights.sort_unstable();
+    heights.dedup();
+    for height in heights {
+        for sum in height..reached.len() {
+            reached[sum] |= reached[sum - height];
+        }
+    }
+    let mut greatest = 0;
+    let lengths = (0..).zip(reached);
+    lengths
+        .map(|(sum, reached)| {
+            greatest = if reached { sum } else { greatest };
+            greatest
+        })
+        .collect()
 }

@@ -3,6 +3,7 @@
 
 use super::columns::Prices;
 use super::core::Core;
+use super::exact::Positions;
 use super::greedy::{Cut, filled, greedy, length, take};
 use super::master::Master;
 use super::number::{Dice, Steps, float, number, whole};
@@ -25,6 +26,8 @@ pub(super) struct Search<'c> {
     pub pool: Vec<Pattern>,
     /// What pieces are worth where no strip is worth more than its height, the best first.
     pub prices: Vec<Prices>,
+    /// What the exhaustive search has found out.
+    pub positions: Option<Positions>,
     /// Lengths that can be.
     pub reach: Reach,
     pub pricer: Pricer<'c>,
@@ -56,6 +59,7 @@ impl<'c> Search<'c> {
             rough: None,
             pool: Vec::new(),
             prices: Vec::new(),
+            positions: None,
             pricer: Pricer::new(core),
             dice: Dice(1),
         }
@@ -162,7 +166,7 @@ impl<'c> Search<'c> {
             }
             let mut part = steps.split(steps.left() / share);
             if proof {
-                let mut exact = part.split(part.left() / 2);
+                let mut exact = part.split(part.left() / 4 * 3);
                 self.exact(&mut exact);
                 part.rejoin(&exact);
                 self.branch(&mut part);
