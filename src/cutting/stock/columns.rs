@@ -140,6 +140,7 @@ impl Listing<'_> {
 
     /// Lists the strip if nothing more fits and all prices allow it.
     fn list(&mut self, room: u64, steps: &mut Steps) {
+        steps.take(20 + 10 * self.live.len());
         let held = |place: usize| self.pieces.iter().find(|piece| piece.0 == place).map_or(0, |piece| piece.1);
         let fits = |(place, live): (usize, &Live)| live.width <= room && held(place) < live.count;
         if self.live.iter().enumerate().any(fits) {
@@ -147,7 +148,6 @@ impl Listing<'_> {
         }
         let pieces = self.pieces.iter().map(|&(place, count)| (self.live[place].kind, count)).collect();
         let column = Column { height: self.height, pieces };
-        steps.take(50 + 10 * self.live.len());
         let counts = &self.counts;
         if self.prices.iter().zip(self.slacks).all(|(prices, slack)| column.loss(self.core, prices, counts) <= *slack) {
             self.found.push(column);

@@ -14,6 +14,10 @@ use super::search::Search;
 
 /// The most places of the table of positions, as a power of two.
 const PLACES: u32 = 18;
+/// How many lengths are asked for until what lies between bound and best is halved, about.
+const TARGETS: u64 = 24;
+/// The greatest length for which sums of heights are told apart.
+const SUMS: u64 = 10_000;
 
 impl Search<'_> {
     /// Raises the bound from length to length until a plan of that length is found, or no steps are left, or there are too many strips.
@@ -28,19 +32,21 @@ impl Search<'_> {
         let Some(mut positions) = self.positions.take() else { return };
         let counts = self.core.counts();
         while !self.is_proved() && steps.are_left() {
-            let slack = |prices: &Prices| (self.bound * PARTS).checked_sub(prices.worth(&counts));
+            // Where units are fine, not every length is asked for.
+            let target = (self.bound + (self.length - self.bound) / TARGETS).min(self.length - 1);
+            let slack = |prices: &Prices| (target * PARTS).checked_sub(prices.worth(&counts));
             let slacks: Option<Vec<u64>> = self.prices.iter().map(slack).collect();
             let found = slacks.map_or(Found::Nothing, |slacks| {
                 let Some(columns) = columns(self.core, &self.prices, &slacks, steps) else { return Found::Unknown };
-                let mut tree = Tree::new(self.core, &columns, &mut positions, self.bound);
-                match tree.covers(self.bound, 0, &self.prices[0], steps) {
+                let mut tree = Tree::new(self.core, &columns, &mut positions, (target, steps));
+                match tree.covers(target, 0, &self.prices[0], steps) {
                     None => Found::Unknown,
                     Some(true) => Found::Plan(tree.cut()),
                     Some(false) => Found::Nothing,
                 }
             });
             match found {
-                Found::Nothing => self.bound = self.reach.raised(self.bound + 1, self.length),
+                Found::Nothing => self.bound = self.reach.raised(target + 1, self.length),
                 Found::Plan(cut) => self.keep(cut),
                 Found::Unknown => break,
             }
@@ -116,11 +122,16 @@ struct Tree<'t> {
 }
 
 impl<'t> Tree<'t> {
-    fn new(core: &'t Core, columns: &'t [Column], positions: &'t mut Positions, length: u64) -> Self {
+    fn new(
+        core: &'t Core,
+        columns: &'t [Column],
+        positions: &'t mut Positions,
+        (length, steps): (u64, &mut Steps),
+    ) -> Self {
         let left = core.counts();
         let key = left.iter().zip(&positions.radixes).map(|(&count, radix)| u128::from(count) * radix).sum();
         let open = (0..columns.len()).map(|column| (0, column)).collect();
-        let sums = sums(core, columns, length);
+        let sums = sums(core, columns, length, steps);
         Self { core, columns, positions, sums, left, key, taken: Vec::new(), open }
     }
 
@@ -147,7 +158,7 @@ impl<'t> Tree<'t> {
         let open = || self.open[start..].iter().map(|&(loss, column)| (loss, &self.columns[column]));
         let own = rest_prices(self.core, open, &self.left, steps);
         self.sift(start, length, &own, steps);
-        let tries = self.choose(start);
+        let tries = self.choose(start, steps);
         for at in start..start + tries {
             let column = &self.columns[self.open[at].1];
             if self.is_poor(column) {
@@ -193,7 +204,9 @@ impl<'t> Tree<'t> {
     }
 
     /// Chooses a kind, one that few open strips hold, and puts the strips that hold it first, those first that lose least; tells how many these are.
-    fn choose(&mut self, start: usize) -> usize {
+    fn choose(&mut self, start: usize, steps: &mut Steps) -> usize {
+        let open = self.open.len() - start;
+        steps.take(open * (10 + 4 * size(u64::from(open.max(1).ilog2()))));
         let mut holding = vec![0_usize; self.left.len()];
         for &(_, column) in &self.open[start..] {
             self.columns[column].pieces.iter().for_each(|&(kind, _)| holding[kind] += 1);
@@ -253,13 +266,17 @@ impl<'t> Tree<'t> {
     }
 }
 
-/// For each length up to a greatest, the greatest sum of heights of such strips that is no greater.
-fn sums(core: &Core, columns: &[Column], length: u64) -> Vec<u64> {
+/// For each length up to a greatest, the greatest sum of heights of such strips that is no greater; nothing where there are too many lengths.
+fn sums(core: &Core, columns: &[Column], length: u64, steps: &mut Steps) -> Vec<u64> {
+    if length > SUMS {
+        return Vec::new();
+    }
     let mut reached = vec![false; size(length) + 1];
     reached[0] = true;
     let mut heights: Vec<usize> = columns.iter().map(|column| size(core.heights[column.height])).collect();
     heights.sort_unstable();
     heights.dedup();
+    steps.take(reached.len() * (heights.len() + 2) + 10 * columns.len());
     for height in heights {
         for sum in height..reached.len() {
             reached[sum] |= reached[sum - height];
