@@ -16,12 +16,14 @@ use super::search::Search;
 const PLACES: u32 = 18;
 /// How many lengths are asked for until what lies between bound and best is halved, about.
 const TARGETS: u64 = 24;
+/// How many lengths between bound and best are asked for first, from the greatest on.
+const PROBES: u64 = 3;
 /// The greatest length for which sums of heights are told apart.
 const SUMS: u64 = 10_000;
 
 impl Search<'_> {
     /// Raises the bound from length to length until a plan of that length is found, or no steps are left, or there are too many strips.
-    pub fn exact(&mut self, steps: &mut Steps) {
+    pub fn exact(&mut self, probe: bool, steps: &mut Steps) {
         let strips: u64 = self.best.iter().map(|(_, times)| times).sum();
         if self.rough.is_some() || self.core.rounded || self.is_proved() || !is_small(self.core, self.length, strips) {
             return;
@@ -30,28 +32,41 @@ impl Search<'_> {
             self.positions = Positions::new(self.core, steps.left());
         }
         let Some(mut positions) = self.positions.take() else { return };
-        let counts = self.core.counts();
+        let mut probes = PROBES;
         while !self.is_proved() && steps.are_left() {
+            let gap = self.length - self.bound;
             // Where units are fine, not every length is asked for.
-            let target = (self.bound + (self.length - self.bound) / TARGETS).min(self.length - 1);
-            let slack = |prices: &Prices| (target * PARTS).checked_sub(prices.worth(&counts));
-            let slacks: Option<Vec<u64>> = self.prices.iter().map(slack).collect();
-            let found = slacks.map_or(Found::Nothing, |slacks| {
-                let Some(columns) = columns(self.core, &self.prices, &slacks, steps) else { return Found::Unknown };
-                let mut tree = Tree::new(self.core, &columns, &mut positions, (target, steps));
-                match tree.covers(target, 0, &self.prices[0], steps) {
-                    None => Found::Unknown,
-                    Some(true) => Found::Plan(tree.cut()),
-                    Some(false) => Found::Nothing,
-                }
-            });
+            let lowest = (self.bound + gap / TARGETS).min(self.length - 1);
+            let target = if probe && probes > 0 { self.bound + gap * probes / (PROBES + 1) } else { lowest };
+            let probing = probe && probes > 0 && target > lowest;
+            let mut part = steps.split(if probing { steps.left() / 8 } else { u64::MAX });
+            let found = self.ask(target, &mut positions, &mut part);
+            steps.rejoin(&part);
             match found {
                 Found::Nothing => self.bound = self.reach.raised(target + 1, self.length),
                 Found::Plan(cut) => self.keep(cut),
-                Found::Unknown => break,
+                Found::Unknown if !probing => break,
+                Found::Unknown => probes -= 1,
+            }
+            if probe && !probing {
+                probes = 0;
             }
         }
         self.positions = Some(positions);
+    }
+
+    /// Whether there is a plan of no more than this length.
+    fn ask(&self, length: u64, positions: &mut Positions, steps: &mut Steps) -> Found {
+        let counts = self.core.counts();
+        let slacks = self.prices.iter().map(|prices| (length * PARTS).checked_sub(prices.worth(&counts)));
+        let Some(slacks) = slacks.collect::<Option<Vec<u64>>>() else { return Found::Nothing };
+        let Some(columns) = columns(self.core, &self.prices, &slacks, steps) else { return Found::Unknown };
+        let mut tree = Tree::new(self.core, &columns, positions, (length, steps));
+        match tree.covers(length, 0, &self.prices[0], steps) {
+            None => Found::Unknown,
+            Some(true) => Found::Plan(tree.cut()),
+            Some(false) => Found::Nothing,
+        }
     }
 }
 

@@ -145,7 +145,7 @@ impl<'c> Search<'c> {
         }
         self.root(steps);
         let mut part = steps.split(steps.left() / 8);
-        self.exact(&mut part);
+        self.exact(false, &mut part);
         steps.rejoin(&part);
         let counts = self.core.counts();
         for round in 0..6_usize {
@@ -160,19 +160,11 @@ impl<'c> Search<'c> {
             }
         }
         // First the plan, then the proof, then the plan again.
-        for (share, proof) in [(16, false), (2, true), (1, false)] {
-            if proof && self.rough.is_some() {
-                continue;
-            }
+        let turns: [(u64, fn(&mut Self, &mut Steps)); 4] =
+            [(16, Self::renew), (4, Self::branch), (2, |search, steps| search.exact(true, steps)), (1, Self::renew)];
+        for (share, turn) in turns {
             let mut part = steps.split(steps.left() / share);
-            if proof {
-                let mut exact = part.split(part.left() / 4 * 3);
-                self.exact(&mut exact);
-                part.rejoin(&exact);
-                self.branch(&mut part);
-            } else {
-                self.renew(&mut part);
-            }
+            turn(self, &mut part);
             steps.rejoin(&part);
         }
     }
