@@ -18,6 +18,8 @@ mod search;
 mod sheets;
 mod simplex;
 #[cfg(test)]
+mod small_tests;
+#[cfg(test)]
 mod tests;
 mod told;
 
