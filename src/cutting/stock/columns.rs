@@ -10,7 +10,11 @@ use super::simplex::{self, Simplex};
 /// Parts of a unit of length in which pieces are priced.
 pub(super) const PARTS: u64 = 1 << 24;
 /// The most strips that are listed.
-const COLUMNS: usize = 40_000;
+const COLUMNS: usize = 24_000;
+/// The most strips that one look at all of them brings into the programme.
+const BATCH: usize = 12;
+/// The most looks.
+const LOOKS: usize = 40;
 
 /// What a piece of each kind is worth, in parts. No strip is worth more than its height.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,7 +32,7 @@ impl Prices {
 
     /// What so many pieces of each kind are worth.
     pub fn worth(&self, counts: &[u64]) -> u64 {
-        self.0.iter().zip(counts).map(|(price, count)| price * count).sum()
+        self.0.iter().zip(counts).fold(0, |worth, (price, &count)| worth.saturating_add(price.saturating_mul(count)))
     }
 }
 
@@ -101,7 +105,9 @@ struct Listing<'l> {
     /// The last kind that needs the height.
     last: usize,
     height: usize,
+    /// Kinds by place and how many of each.
     pieces: Vec<(usize, u64)>,
+    /// All pieces.
     counts: &'l [u64],
     found: &'l mut Vec<Column>,
 }
@@ -155,9 +161,6 @@ impl Listing<'_> {
     }
 }
 
-/// The most strips that one look at all of them brings in.
-const BATCH: usize = 12;
-
 /// The best prices for pieces that are left where only these strips may be cut, each given with what it loses by prices for more pieces: no strip is
 /// worth more than its height, as far as its pieces are left.
 pub(super) fn rest_prices<'c, I: Iterator<Item = (u64, &'c Column)>>(
@@ -182,7 +185,7 @@ pub(super) fn rest_prices<'c, I: Iterator<Item = (u64, &'c Column)>>(
     (0..kinds.len()).for_each(|row| simplex.add(simplex::Column { cost: 0.0, entries: vec![(row, -1.0)] }));
     let likely = open().filter(|(loss, _)| *loss < PARTS >> 10);
     likely.take(4 * BATCH).for_each(|(_, column)| simplex.add(programmed(column)));
-    loop {
+    for _ in 0..LOOKS {
         simplex.optimise(steps);
         let worth = |column: &Column| -> f64 {
             let pieces = column
@@ -211,7 +214,7 @@ pub(super) fn rest_prices<'c, I: Iterator<Item = (u64, &'c Column)>>(
         whole(simplex.prices()[row] * highest * float(PARTS)).min(core.heights.last().copied().unwrap_or(0) * 2 * PARTS)
     };
     let mut prices = Prices(row.iter().map(|row| row.map_or(0, price)).collect());
-    // Rounding and a want of steps may have left strips that are worth a little more than their height.
+    // Rounding, or too few looks, may have left strips that are worth a little more than their height.
     let mut ratio = (1, 1);
     for (_, column) in open() {
         let worth: u64 = column.pieces.iter().map(|&(kind, count)| prices.0[kind] * count.min(left[kind])).sum();

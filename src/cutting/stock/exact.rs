@@ -1,7 +1,8 @@
 //! Exhaustive search for problems that are small enough: is there a plan of this length? If not, of the next that can be? And so on up to the best.
 //!
-//! Strip by strip, always for the first kind of which pieces are left. What is found too little for some pieces is remembered, so that no set of pieces
-//! is searched twice for the same length (iterative deepening with a table of positions, Korf 1985; Reinefeld and Marsland 1994).
+//! Strip by strip, always for the kind that fewest strips hold, each part of the pieces with prices of its own. What is found too little for some
+//! pieces is remembered, so that no set of pieces is searched twice for the same length (iterative deepening with a table of positions, Korf 1985;
+//! Reinefeld and Marsland 1994).
 
 use std::cmp::Reverse;
 
@@ -12,9 +13,9 @@ use super::number::{Steps, number, size};
 use super::price::Pattern;
 use super::search::Search;
 
-/// The most places of the table of positions, as a power of two.
+/// The most places of the table of positions, as an exponent of two.
 const PLACES: u32 = 18;
-/// How many lengths are asked for until what lies between bound and best is halved, about.
+/// Of what lies between bound and best, that part is passed over from one length asked for to the next.
 const TARGETS: u64 = 24;
 /// How many lengths between bound and best are asked for first, from the greatest on.
 const PROBES: u64 = 3;
@@ -22,7 +23,8 @@ const PROBES: u64 = 3;
 const SUMS: u64 = 10_000;
 
 impl Search<'_> {
-    /// Raises the bound from length to length until a plan of that length is found, or no steps are left, or there are too many strips.
+    /// Raises the bound from length to length until a plan of that length is found, or no steps are left, or there are too many strips; with `probe`,
+    /// looks for plans between bound and best first.
     pub fn exact(&mut self, probe: bool, steps: &mut Steps) {
         let strips: u64 = self.best.iter().map(|(_, times)| times).sum();
         if self.rough.is_some() || self.core.rounded || self.is_proved() || !is_small(self.core, self.length, strips) {
@@ -32,13 +34,14 @@ impl Search<'_> {
             self.positions = Positions::new(self.core, steps.left());
         }
         let Some(mut positions) = self.positions.take() else { return };
-        let mut probes = PROBES;
+        let mut probes = if probe { PROBES } else { 0 };
         while !self.is_proved() && steps.are_left() {
             let gap = self.length - self.bound;
             // Where units are fine, not every length is asked for.
             let lowest = (self.bound + gap / TARGETS).min(self.length - 1);
-            let target = if probe && probes > 0 { self.bound + gap * probes / (PROBES + 1) } else { lowest };
-            let probing = probe && probes > 0 && target > lowest;
+            let between = self.bound + gap * probes / (PROBES + 1);
+            let probing = between > lowest;
+            let target = between.max(lowest);
             let mut part = steps.split(if probing { steps.left() / 8 } else { u64::MAX });
             let found = self.ask(target, &mut positions, &mut part);
             steps.rejoin(&part);
@@ -47,9 +50,6 @@ impl Search<'_> {
                 Found::Plan(cut) => self.keep(cut),
                 Found::Unknown if !probing => break,
                 Found::Unknown => probes -= 1,
-            }
-            if probe && !probing {
-                probes = 0;
             }
         }
         self.positions = Some(positions);

@@ -45,6 +45,14 @@ pub(super) struct Dive<'d> {
     pub chance: f64,
 }
 
+/// What is done to better a plan or to prove it.
+#[derive(Debug, Clone, Copy)]
+enum Turn {
+    Renew,
+    Branch,
+    Exact,
+}
+
 impl<'c> Search<'c> {
     pub fn new(core: &'c Core) -> Self {
         let best = greedy(core, &core.counts());
@@ -160,11 +168,14 @@ impl<'c> Search<'c> {
             }
         }
         // First the plan, then the proof, then the plan again.
-        let turns: [(u64, fn(&mut Self, &mut Steps)); 4] =
-            [(16, Self::renew), (4, Self::branch), (2, |search, steps| search.exact(true, steps)), (1, Self::renew)];
+        let turns = [(16, Turn::Renew), (4, Turn::Branch), (2, Turn::Exact), (1, Turn::Renew)];
         for (share, turn) in turns {
             let mut part = steps.split(steps.left() / share);
-            turn(self, &mut part);
+            match turn {
+                Turn::Renew => self.renew(&mut part),
+                Turn::Branch => self.branch(&mut part),
+                Turn::Exact => self.exact(true, &mut part),
+            }
             steps.rejoin(&part);
         }
     }
