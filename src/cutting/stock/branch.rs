@@ -24,6 +24,9 @@ impl Search<'_> {
     /// Raises the bound by dividing all plans into parts, those with the lowest bound first, until the best plan is proved, a part cannot be divided, or
     /// no steps are left.
     pub fn branch(&mut self, steps: &mut Steps) {
+        if self.rough.is_some() || self.is_proved() {
+            return;
+        }
         let mut open = vec![Node { bound: self.bound, limits: Vec::new() }];
         while steps.are_left() {
             let nodes = open.iter().enumerate();

@@ -1,6 +1,7 @@
 //! Column generation: the least length of strips, in fractions of strips, that yields all pieces, and a bound proved from the prices of the pieces
 //! (Gilmore and Gomory 1961, Farley 1990).
 
+use super::columns::{PARTS, Prices};
 use super::core::Core;
 use super::number::{Steps, float, number, whole};
 use super::price::{Asked, Change, Pattern, Priced, Pricer};
@@ -52,6 +53,16 @@ impl Limit {
     }
 }
 
+/// Prices, and by how much they are to be scaled so that no strip is worth more than its height.
+#[derive(Debug)]
+pub(super) struct Proof {
+    /// What all pieces are worth, scaled.
+    length: i128,
+    prices: Vec<f64>,
+    cost: i128,
+    value: i128,
+}
+
 /// The programme over the strips found so far.
 #[derive(Debug)]
 pub(super) struct Master<'c> {
@@ -69,6 +80,8 @@ pub(super) struct Master<'c> {
     pub enough: u64,
     /// No plan is shorter, in units of the core.
     pub bound: u64,
+    /// What proved the bound, and whatever bettered it on the way, the best last.
+    pub proofs: Vec<Proof>,
     /// Whether no strip is left that would make the fractional plan shorter.
     pub converged: bool,
 }
@@ -123,6 +136,7 @@ impl<'c> Master<'c> {
             scale,
             enough: u64::MAX,
             bound: 0,
+            proofs: Vec::new(),
             converged: false,
         };
         for seed in seeds {
@@ -214,6 +228,19 @@ impl<'c> Master<'c> {
         self.simplex.cost() * highest(self.core)
     }
 
+    /// The prices that proved the best bounds, the best first.
+    pub fn dual(&self, most: usize) -> Vec<Prices> {
+        let parts = i128::from(PARTS);
+        let scale = integer(self.scale).max(1);
+        // Both factors of the product are below 2^52.
+        let price = |proof: &Proof, price: f64| {
+            let most = integer(price) * proof.cost / proof.value;
+            u64::try_from(most * parts / scale).unwrap_or(0)
+        };
+        let proofs = self.proofs.iter().rev().take(most);
+        proofs.map(|proof| Prices(proof.prices.iter().map(|&it| price(proof, it)).collect())).collect()
+    }
+
     /// The strips of the fractional plan and how many of each.
     pub fn solution(&self) -> Vec<(f64, Pattern)> {
         let known = |(column, amount): (usize, f64)| Some((amount, self.patterns[column].clone()?));
@@ -228,7 +255,7 @@ impl<'c> Master<'c> {
 
     /// The bound that the prices prove, in whole numbers throughout: prices are scaled so that no strip is worth more than its height, less what the
     /// limits charge for it; all pieces at those prices are worth no more than any plan is long.
-    fn proved(&self, priced: &Priced, prices: &[f64], above: &[f64], fines: &[f64]) -> u64 {
+    fn proved(&mut self, priced: &Priced, prices: &[f64], above: &[f64], fines: &[f64]) -> u64 {
         let charged = |strips: bool| {
             let limits =
                 self.limits.iter().zip(fines).filter(move |(limit, _)| (limit.of == Counted::Strips) == strips);
@@ -251,6 +278,9 @@ impl<'c> Master<'c> {
         // What is shifted out only makes the bound lower.
         let shift = (256 - worth.leading_zeros() - cost.leading_zeros()).saturating_sub(126);
         let pieces = ((worth >> shift) * cost / value) << shift;
+        if self.limits.is_empty() && self.proofs.last().is_none_or(|best| best.length < pieces) {
+            self.proofs.push(Proof { length: pieces, prices: prices.to_vec(), cost, value });
+        }
         let scale = integer(self.scale).max(1);
         let length = pieces + charged(true);
         let length = length.div_euclid(scale) + i128::from(length.rem_euclid(scale) > 0);

@@ -4,7 +4,9 @@
 //! In the field's words: two-stage, non-exact guillotine strip cutting.
 
 mod branch;
+mod columns;
 mod core;
+mod exact;
 mod few;
 mod greedy;
 mod master;
@@ -15,6 +17,8 @@ mod reach;
 mod search;
 mod sheets;
 mod simplex;
+#[cfg(test)]
+mod small_tests;
 #[cfg(test)]
 mod tests;
 mod told;
@@ -70,9 +74,9 @@ impl Budget {
     /// Hardly any: for a plan that is valid and no more.
     pub const NONE: Self = Self(0);
     /// For every day.
-    pub const USUAL: Self = Self(40_000_000);
-    /// Sixteen times that.
-    pub const THOROUGH: Self = Self(16 * Self::USUAL.0);
+    pub const USUAL: Self = Self(80_000_000);
+    /// Eight times that.
+    pub const THOROUGH: Self = Self(8 * Self::USUAL.0);
 }
 
 /// Why there is no plan.

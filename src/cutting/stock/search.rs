@@ -1,12 +1,17 @@
 //! The search for a short plan: dives into the fractional plan, then parts of the best plan cut anew, again and again (large neighbourhood search, Shaw
 //! 1998).
 
+use super::columns::Prices;
 use super::core::Core;
+use super::exact::Positions;
 use super::greedy::{Cut, filled, greedy, length, take};
 use super::master::Master;
 use super::number::{Dice, Steps, float, number, whole};
 use super::price::{Pattern, Pricer};
 use super::reach::Reach;
+
+/// How many of the prices of the fractional plan are kept.
+const DUALS: usize = 3;
 
 /// The best plan so far and what helps to better it.
 pub(super) struct Search<'c> {
@@ -19,6 +24,10 @@ pub(super) struct Search<'c> {
     pub rough: Option<u64>,
     /// Strips that are worth their height, or nearly.
     pub pool: Vec<Pattern>,
+    /// What pieces are worth where no strip is worth more than its height, the best first.
+    pub prices: Vec<Prices>,
+    /// What the exhaustive search has found out.
+    pub positions: Option<Positions>,
     /// Lengths that can be.
     pub reach: Reach,
     pub pricer: Pricer<'c>,
@@ -36,6 +45,14 @@ pub(super) struct Dive<'d> {
     pub chance: f64,
 }
 
+/// What is done to better a plan or to prove it.
+#[derive(Debug, Clone, Copy)]
+enum Turn {
+    Renew,
+    Branch,
+    Exact,
+}
+
 impl<'c> Search<'c> {
     pub fn new(core: &'c Core) -> Self {
         let best = greedy(core, &core.counts());
@@ -49,6 +66,8 @@ impl<'c> Search<'c> {
             bound: 0,
             rough: None,
             pool: Vec::new(),
+            prices: Vec::new(),
+            positions: None,
             pricer: Pricer::new(core),
             dice: Dice(1),
         }
@@ -76,6 +95,8 @@ impl<'c> Search<'c> {
         let bound = self.rough.unwrap_or(master.bound).max(flat.unwrap_or(0));
         self.reach = Reach::new(self.core, self.length, steps);
         self.bound = self.reach.raised(bound, self.length);
+        self.prices = master.dual(DUALS);
+        self.prices.push(Prices::area(self.core));
         self.pool = master.near(float(self.length.saturating_sub(self.bound)));
         self.pool.truncate(4 * self.core.kinds.len() + 100);
     }
@@ -131,6 +152,9 @@ impl<'c> Search<'c> {
             return;
         }
         self.root(steps);
+        let mut part = steps.split(steps.left() / 8);
+        self.exact(false, &mut part);
+        steps.rejoin(&part);
         let counts = self.core.counts();
         for round in 0..6_usize {
             if self.is_proved() || !steps.are_left() {
@@ -144,15 +168,13 @@ impl<'c> Search<'c> {
             }
         }
         // First the plan, then the proof, then the plan again.
-        for (share, proof) in [(16, false), (2, true), (1, false)] {
-            if proof && self.rough.is_some() {
-                continue;
-            }
+        let turns = [(16, Turn::Renew), (4, Turn::Branch), (2, Turn::Exact), (1, Turn::Renew)];
+        for (share, turn) in turns {
             let mut part = steps.split(steps.left() / share);
-            if proof {
-                self.branch(&mut part);
-            } else {
-                self.renew(&mut part);
+            match turn {
+                Turn::Renew => self.renew(&mut part),
+                Turn::Branch => self.branch(&mut part),
+                Turn::Exact => self.exact(true, &mut part),
             }
             steps.rejoin(&part);
         }
