@@ -33,8 +33,23 @@ pub struct Chart {
 pub struct ColouredChart {
     /// Its title.
     pub title: String,
-    /// Its fabrics: mark and colour, name, in place of which, how much.
-    pub fabrics: Vec<((u32, [u8; 3]), [String; 3])>,
+    /// Its fabrics.
+    pub fabrics: Vec<ColouredFabric>,
+}
+
+/// A fabric of another colouring.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ColouredFabric {
+    /// Its mark.
+    pub mark: u32,
+    /// Its colour.
+    pub colour: [u8; 3],
+    /// Its name.
+    pub name: String,
+    /// In place of which it is sewn; empty where it stays as drawn.
+    pub in_place: String,
+    /// What to buy.
+    pub buy: String,
 }
 
 /// The chart of one fabric.
@@ -92,7 +107,8 @@ fn coloured(model: &Model, amounts: &ColouredAmounts, measures: Measures<'_>) ->
         let names: Vec<&str> = parts.iter().filter_map(|&part| Some(model.fabrics.get(part)?.name.as_str())).collect();
         // What stays as it is drawn is in place of nothing.
         let in_place = if parts == [*fabric] { String::new() } else { measures.words().list(&names) };
-        Some(((of.mark, of.colour), [of.name.clone(), in_place, amount::purchase(*buy, measures)]))
+        let buy = amount::purchase(*buy, measures);
+        Some(ColouredFabric { mark: of.mark, colour: of.colour, name: of.name.clone(), in_place, buy })
     };
     let title = model.colourings.get(amounts.colouring)?.title.clone();
     Some(ColouredChart { title, fabrics: amounts.fabrics.iter().filter_map(row).collect() })

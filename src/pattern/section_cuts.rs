@@ -103,7 +103,7 @@ fn fits(line: &CutLine, section: Option<usize>, source: &syntax::Unit, sections:
         if !own.pieced.is_empty() {
             return Err(Box::new(words::shape_of_pieced(word.span, &word.value, number, own.span)));
         }
-        if of_square && !RightTriangle::of(&own.polygon).is_some() {
+        if of_square && RightTriangle::of(&own.polygon).is_none() {
             let is = (own.span, shape_words(&own.polygon));
             return Err(Box::new(words::not_half_a_square(word.span, &word.value, number, (is.0, &is.1))));
         }

@@ -3,10 +3,10 @@
 use std::fmt::Write as _;
 
 use super::Told;
-use crate::geometry::RightTriangle;
-use crate::geometry::{Length, Point};
+
+use crate::geometry::{Length, Point, RightTriangle};
 use crate::model::Units;
-use crate::pattern::{CutShape, CutWish, Placement, Section, Unit, corner_source};
+use crate::pattern::{CutShape, CutWish, Lie, Placement, Section, Unit, corner_source};
 
 impl Told<'_> {
     /// The lines of a planned unit about how the section of this number is cut, which is the area; empty where its source says nothing, and for a patch.
@@ -14,7 +14,7 @@ impl Told<'_> {
         let mut text = String::new();
         let Some((place, unit, section)) = self.drawn(area) else { return text };
         let CutWish { lie, shape, ease } = section.cut.or(of_unit(unit, section));
-        let words: Vec<&str> = lie.map(|lie| lie.word()).into_iter().chain(shape.map(|shape| shape.word())).collect();
+        let words: Vec<&str> = lie.map(Lie::word).into_iter().chain(shape.map(CutShape::word)).collect();
         // Writing to a string cannot fail.
         if !words.is_empty() {
             let _ = writeln!(text, "    cut {} for {number}", words.join(", "));

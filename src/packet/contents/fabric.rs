@@ -32,9 +32,10 @@ pub(super) fn fabrics(desk: &Desk<'_>) -> Part {
         quiet(chart.how.join(" ")),
     ];
     let coloured = chart.colourings.iter().map(|colouring| {
-        let rows = colouring.fabrics.iter().map(|((number, colour), [name, in_place, buy])| {
-            let name = Cell { fabric: Some(Mark { number: *number, colour: Colour(*colour) }), words: name.clone() };
-            vec![name, cell(in_place), cell(buy)]
+        let rows = colouring.fabrics.iter().map(|fabric| {
+            let mark = Mark { number: fabric.mark, colour: Colour(fabric.colour) };
+            let name = Cell { fabric: Some(mark), words: fabric.name.clone() };
+            vec![name, cell(&fabric.in_place), cell(&fabric.buy)]
         });
         let columns = vec![
             column(words.chart_fabric(), 3.2),
