@@ -75,8 +75,8 @@ impl Budget {
     pub const NONE: Self = Self(0);
     /// For every day.
     pub const USUAL: Self = Self(80_000_000);
-    /// Eight times that.
-    pub const THOROUGH: Self = Self(8 * Self::USUAL.0);
+    /// Sixteen times that.
+    pub const THOROUGH: Self = Self(16 * Self::USUAL.0);
 }
 
 /// Why there is no plan.

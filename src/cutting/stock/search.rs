@@ -154,6 +154,8 @@ impl<'c> Search<'c> {
         self.root(steps);
         let mut part = steps.split(steps.left() / 8);
         self.exact(false, &mut part);
+        // The search gave up, with steps left, where there were too many strips.
+        let small = !part.are_left();
         steps.rejoin(&part);
         let counts = self.core.counts();
         for round in 0..6_usize {
@@ -168,8 +170,12 @@ impl<'c> Search<'c> {
             }
         }
         // First the plan, then the proof, then the plan again.
-        let turns = [(16, Turn::Renew), (4, Turn::Branch), (2, Turn::Exact), (1, Turn::Renew)];
-        for (share, turn) in turns {
+        let turns: &[(u64, Turn)] = if small {
+            &[(16, Turn::Renew), (4, Turn::Branch), (2, Turn::Exact), (1, Turn::Renew)]
+        } else {
+            &[(16, Turn::Renew), (2, Turn::Branch), (1, Turn::Renew)]
+        };
+        for &(share, turn) in turns {
             let mut part = steps.split(steps.left() / share);
             match turn {
                 Turn::Renew => self.renew(&mut part),
