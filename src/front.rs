@@ -128,11 +128,6 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, effort:
                     model = model::build(&pattern, &proof, size);
                     if let Some(model) = &mut model {
                         model.thorough = options.thorough;
-                        let whole = pattern.colouring.is_none() && options.unit.is_none();
-                        if whole && pattern.effort != Effort::Quick {
-                            let amounts = model::coloured_amounts(&pattern, &proof, size);
-                            model.in_colourings = amounts.unwrap_or_default();
-                        }
                         for (block, (division, hint)) in model.blocks.iter_mut().zip(divisions) {
                             block.division = division;
                             warnings.extend(hint);

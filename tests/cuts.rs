@@ -17,7 +17,7 @@ fn cut_so(wish: CutWish) -> Vec<(String, Model)> {
         model::build(pattern, &proof, 0).expect("a size of the pattern")
     };
     let all = samples().into_iter().map(|path| {
-        let pattern = Pattern { cut: wish, ..resolved(&path) };
+        let pattern = Pattern { cut: wish, ..support::plainly_cut(resolved(&path)) };
         let name = format!("{} {wish:?}", stem(&path));
         (name, model(&pattern))
     });

@@ -161,9 +161,34 @@ pub fn sheets(items: &[Item], (width, length): (Length, Length), budget: Budget)
         return SheetLayout { sheets: strips.into_iter().map(|strip| vec![strip]).collect(), fewest: 1 };
     };
     let told = planned.sheets.iter().map(|sheet| sheet.strips.iter().flat_map(|strip| table.told(strip)).collect());
-    let sheets: Vec<Vec<LaidStrip>> = told.chain(alone).collect();
+    let mut sheets: Vec<Vec<LaidStrip>> = told.collect();
+    // Of as few sheets the shortest strips are the better ones, and sheets only look for few.
+    let shortest = stock::plan(&table.problem, budget).map(|plan| table.problem_strips(&plan)).unwrap_or_default();
+    if let Some(packed) = packed(shortest, length, sheets.len()) {
+        sheets = packed;
+    }
+    sheets.extend(alone);
     let fewest = usize::try_from(planned.bound).unwrap_or(usize::MAX).saturating_add(table.alone().count());
     SheetLayout { fewest: fewest.min(sheets.len()), sheets }
+}
+
+/// Strips put into at most so many sheets of this length, each into the first that has room, the widest in front (Johnson 1973, first fit decreasing);
+/// none where they do not fit.
+fn packed(strips: Vec<LaidStrip>, length: Length, most: usize) -> Option<Vec<Vec<LaidStrip>>> {
+    let mut sheets: Vec<(Length, Vec<LaidStrip>)> = Vec::new();
+    for strip in strips {
+        let slack = Length::inches(1e-6);
+        if let Some((used, sheet)) = sheets.iter_mut().find(|(used, _)| *used + strip.width <= length + slack) {
+            *used = *used + strip.width;
+            sheet.push(strip);
+        } else if sheets.len() < most {
+            sheets.push((strip.width, vec![strip]));
+        } else {
+            return None;
+        }
+    }
+    let complete = !sheets.is_empty();
+    complete.then(|| sheets.into_iter().map(|(_, strips)| strips).collect())
 }
 
 /// Items on the cloth, as a problem in whole units.
@@ -215,9 +240,14 @@ impl<'i> Table<'i> {
         self.alone().map(|strip| strip.width).sum()
     }
 
+    /// The strips of a plan, without the pieces that are too large.
+    fn problem_strips(&self, plan: &Plan) -> Vec<LaidStrip> {
+        plan.strips.iter().flat_map(|strip| self.told(strip)).collect()
+    }
+
     fn layout(&self, plan: &Plan) -> Layout {
         Layout {
-            strips: self.alone().chain(plan.strips.iter().flat_map(|strip| self.told(strip))).collect(),
+            strips: self.alone().chain(self.problem_strips(plan)).collect(),
             length: self.unit.length(plan.length) + self.longer(),
             lower_bound: self.unit.length(plan.bound) + self.longer(),
             too_wide: self.too_wide.clone(),

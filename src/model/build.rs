@@ -16,11 +16,13 @@ use super::{
 #[must_use]
 pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
     let blocks = blocks(pattern, proof, size)?;
-    let size = pattern.sizes.get(size)?;
+    let label = &pattern.sizes.get(size)?.label;
     let cutting = cutting::cutting(pattern, &blocks);
+    let drawn = pattern.colouring.is_none() && pattern.effort != Effort::Quick;
+    let in_colourings = if drawn { coloured_amounts(pattern, proof, size)? } else { Vec::new() };
     Some(Model {
         facts: pattern.facts.clone(),
-        size: size.label.clone(),
+        size: label.clone(),
         allowance: pattern.allowance,
         ease: pattern.ease,
         units: pattern.units,
@@ -38,14 +40,13 @@ pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
         cutting,
         cloth: pattern.cloth.clone(),
         people: pattern.people,
-        in_colourings: Vec::new(),
+        in_colourings,
         thorough: pattern.effort == Effort::Thorough,
     })
 }
 
 /// What to buy in each of the colourings of a pattern that is in none, at one of its sizes. `None` if there is no such size.
-#[must_use]
-pub fn coloured_amounts(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Vec<ColouredAmounts>> {
+fn coloured_amounts(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Vec<ColouredAmounts>> {
     let amounts = |(colouring, exchange): (usize, &pattern::Colouring)| {
         let coloured = Pattern { owned: Vec::new(), ..pattern.coloured(colouring) };
         let cutting = cutting::cutting(&coloured, &blocks(&coloured, proof, size)?);

@@ -207,10 +207,11 @@ impl<'a> Bench<'a> {
             }
             CutShape::Trapezoid => seam.and_then(|seam| lay_trapezoid(needed, seam, measures)),
         };
-        Some(match shaped {
-            Some(shaped) if rule.shape != CutShape::Trapezoid || area(&shaped) < area(&rectangle) - 1e-9 => shaped,
-            _ => rectangle,
-        })
+        let Some(shaped) = shaped else { return Some(rectangle) };
+        // A trapezoid lies along its seam, and is to spare cloth against a rectangle that does.
+        let along_seam = lay(needed, seam, Orientation::AlongSeam, measures)?;
+        let spares = area(&shaped) < area(&rectangle).min(area(&along_seam)) - 1e-9;
+        Some(if spares || rule.shape != CutShape::Trapezoid { shaped } else { rectangle })
     }
 
     /// The longest edge of a section that is an outer edge of the block at any place of the foundation.

@@ -17,7 +17,7 @@ mod partial;
 mod turns;
 mod warnings;
 
-pub use build::{build, coloured_amounts};
+pub use build::build;
 pub use called::call_by_marks;
 pub use cuts::measures;
 pub use partial::keep_unit;

@@ -18,4 +18,5 @@ pub fn keep_unit(pattern: &Pattern, model: &mut Model, unit: &str) {
         }
     }
     model.cutting = cutting::cutting(pattern, &model.blocks);
+    model.in_colourings.clear();
 }

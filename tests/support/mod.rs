@@ -12,7 +12,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use piecewright::model::{self, Model};
-use piecewright::pattern::{self, Pattern, ReadFault, Shelf, Size};
+use piecewright::pattern::{self, Cloth, CutWish, Pattern, ReadFault, Shelf, Size};
 use piecewright::piecing;
 use piecewright::piecing::plan::Budget;
 
@@ -71,6 +71,22 @@ pub fn stem(path: &Path) -> String {
 /// The resolved pattern of a source that has no errors, as it is sewn: without patches.
 pub fn resolved(path: &Path) -> Pattern {
     as_sewn(&drawn(path, path.parent().expect("a file lies in a folder")))
+}
+
+/// A pattern without all that its source says of how pieces are cut and from what cloth.
+pub fn plainly_cut(mut pattern: Pattern) -> Pattern {
+    pattern.cut = CutWish::default();
+    pattern.cloth = Cloth::usual(pattern.units);
+    for fabric in &mut pattern.fabrics {
+        (fabric.cut, fabric.stock) = (CutWish::default(), None);
+    }
+    for unit in pattern.blocks.iter_mut().flat_map(|block| &mut block.units) {
+        unit.cut = CutWish::default();
+        for section in &mut unit.sections {
+            (section.cut, section.motif) = (CutWish::default(), None);
+        }
+    }
+    pattern
 }
 
 /// A pattern with its patches planned into units, as a build plans them.

@@ -123,17 +123,32 @@ pub struct Plan {
     pub proved: bool,
 }
 
-/// Plans the strips for all pieces, as short together as the budget allows.
+/// Plans the strips for all pieces, as short together as the budget allows. A larger budget than the usual one never gives a longer plan than that.
 ///
 /// # Errors
 /// [`Refusal`] as told there.
 pub fn plan(problem: &Problem, budget: Budget) -> Result<Plan, Refusal> {
+    if budget.0 <= Budget::USUAL.0 {
+        return plan_within(problem, budget);
+    }
+    let usual = plan_within(problem, Budget::USUAL)?;
+    if usual.proved {
+        return Ok(usual);
+    }
+    let more = plan_within(problem, budget)?;
+    let bound = usual.bound.max(more.bound);
+    let best = if more.length < usual.length { more } else { usual };
+    Ok(Plan { bound, proved: bound == best.length, ..best })
+}
+
+/// One search within a budget.
+fn plan_within(problem: &Problem, budget: Budget) -> Result<Plan, Refusal> {
     let core = Core::new(problem, Rounding::Tight)?;
     let mut steps = Steps::new(budget.0);
     let mut search = Search::new(&core);
     if core.rounded {
         let (bound, work) = root_bound(problem, Budget(budget.0 / 4))?;
-        steps = Steps::new(budget.0 - work);
+        steps = Steps::new(budget.0.saturating_sub(work));
         search.rough = Some(bound / core.unit);
     }
     search.run(&mut steps);

@@ -66,9 +66,8 @@ pub(super) fn bound(cutting: &FabricCutting, measures: Measures<'_>) -> Vec<Stri
     let price = cutting.price.filter(|price| price.to_inches() > SAME);
     let price = price.map(|price| words.chart_price(measures.length(price)));
     let bound = match (cutting.is_proved(), cutting.fewest_sheets) {
-        // With few widths the plan is not meant to be the shortest.
-        (true, _) => words.chart_bound_reached(),
-        (false, Some(fewest)) => words.chart_bound_sheets(fewest),
+        (_, Some(fewest)) => words.chart_bound_sheets(fewest),
+        (true, None) => words.chart_bound_reached(),
         (false, None) => words.chart_bound(measures.length(cutting.lower_bound)),
     };
     std::iter::once(bound).chain(price).collect()
