@@ -24,9 +24,9 @@ use lopdf::Document;
 use piecewright::packet::page::Page;
 use piecewright::packet::words::Words;
 use piecewright::packet::{Brief, compose};
-use piecewright::{Options, build, check};
+use piecewright::{Options, build, check, model, piecing};
 
-use support::{Folder, patterns, samples, stem};
+use support::{Folder, patterns, resolved, samples, stem};
 use tools::{told_by, told_nothing};
 
 /// The PDF of a sample.
@@ -67,7 +67,12 @@ fn printed(source: &Path) -> Vec<u8> {
 fn drawn(source: &Path) -> Vec<Page> {
     let text = fs::read_to_string(source).expect("a readable sample");
     let checked = check(&format!("{}.piece", stem(source)), &text, &Folder(patterns()));
-    let model = checked.model.expect("a sample can be sewn");
+    let mut model = checked.model.expect("a sample can be sewn");
+    // A check plans the cutting in haste; the packet has it as a build plans it.
+    let pattern = resolved(source);
+    let proof = piecing::prove(&pattern).expect("a sample can be sewn");
+    let built = model::build(&pattern, &proof, 0).expect("a size of the pattern");
+    (model.cutting, model.in_colourings) = (built.cutting, built.in_colourings);
     let packet = compose(&model, Brief::default(), &Words::english(), &mut |_| {});
     let main = packet.prints.into_iter().next().expect("a packet is printed on some paper");
     main.leaves.into_iter().map(|leaf| leaf.page).collect()
