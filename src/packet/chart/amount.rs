@@ -60,7 +60,8 @@ pub(super) fn stock(cutting: &FabricCutting, measures: Measures<'_>) -> String {
 /// How good the plan of strips is; nothing where none is cut.
 pub(super) fn bound(cutting: &FabricCutting, measures: Measures<'_>) -> Vec<String> {
     let words = measures.words();
-    if cutting.strips.is_empty() {
+    // The bound is for all pieces; beside a sewer's own cloth only some of them are cut from what is bought.
+    if cutting.strips.is_empty() || cutting.own.is_some() {
         return Vec::new();
     }
     let price = cutting.price.filter(|price| price.to_inches() > SAME);
