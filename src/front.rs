@@ -127,7 +127,6 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, effort:
                 Ok((proof, pattern, divisions)) => {
                     model = model::build(&pattern, &proof, size);
                     if let Some(model) = &mut model {
-                        model.thorough = options.thorough;
                         for (block, (division, hint)) in model.blocks.iter_mut().zip(divisions) {
                             block.division = division;
                             warnings.extend(hint);

@@ -214,6 +214,12 @@ impl Polygon {
             .all(|line| other.corners.iter().all(|&corner| line.side(corner, tolerance) != Side::Left))
     }
 
+    /// Its edge on which a segment lies whole; `None` where it lies on none. O(n).
+    #[must_use]
+    pub fn edge_under(&self, segment: Segment, tolerance: Tolerance) -> Option<Segment> {
+        self.edges().find(|edge| [segment.start, segment.end].iter().all(|&end| tolerance.is_zero(edge.distance(end))))
+    }
+
     /// On which side of a line it lies; `None` where the line runs through it. O(n).
     #[must_use]
     pub fn side(&self, line: Line, tolerance: Tolerance) -> Option<Side> {

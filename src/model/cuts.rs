@@ -1,7 +1,7 @@
 //! The rough cuts of every foundation.
 
 use crate::cutting::{Between, Laid, Measures, Orientation, cut_to_size, lay, lay_strip, lay_trapezoid, lay_triangle};
-use crate::geometry::{Angle, Length, Point, Polygon, RightTriangle, Segment, Tolerance, Transform, Vector};
+use crate::geometry::{Angle, Length, Polygon, RightTriangle, Segment, Tolerance, Transform, Vector};
 use crate::pattern::{self, CutRule, CutShape, Lie, Pattern};
 
 use super::build::Sized;
@@ -130,9 +130,7 @@ impl<'a> Bench<'a> {
         let direction = self.direction(index, None, rule)?;
         let free = match direction {
             PrintDirection::None if rule.lie == Lie::OnGrain && !self.is_plain() => Some(90.0),
-            PrintDirection::None => None,
-            PrintDirection::TwoWay => Some(180.0),
-            PrintDirection::OneWay => Some(360.0),
+            direction => free_turn(direction),
         };
         // The unit's up is for prints; the grain is always the block's.
         let own_up = self.unit.up_is_units && direction != PrintDirection::None;
@@ -156,7 +154,7 @@ impl<'a> Bench<'a> {
             count: asked.places.saturating_mul(self.source.copies),
             motif: rule.motif.map(|motif| Transform::scale(self.scale).apply(motif)),
             bias_edges: bias_edges(&section.polygon, laid.up),
-            ..self.told(&laid, self.pattern.fabrics.get(self.of().fabric_of(index, None)?)?.print)
+            ..told(&laid, self.of().mirrored, self.pattern.fabrics.get(self.of().fabric_of(index, None)?)?.print)
         })
     }
 
@@ -181,16 +179,17 @@ impl<'a> Bench<'a> {
     fn free(&self, section: &Section, grain: Option<Vector>, rule: CutRule, measures: &Measures) -> Option<Laid> {
         let (needed, seam) = (&section.needed, section.seam);
         let outer = self.outer_edge(section);
+        let along_seam = lay(needed, seam, Orientation::AlongSeam, measures)?;
         let along = |way: Vector| lay(needed, seam, Orientation::Up(way), measures);
+        let smaller = |best: Laid, next: Laid| if area(&next) < area(&best) - 1e-9 { next } else { best };
         let rectangle = match (rule.lie, grain, outer) {
             (Lie::OnGrain, Some(up), _) => along(up)?,
             (Lie::OuterEdges, _, Some(edge)) => along((edge.end - edge.start).quarter_turned())?,
             (Lie::LeastCloth, ..) => {
-                let first = lay(needed, seam, Orientation::AlongSeam, measures)?;
                 let ways = needed.edges().filter_map(|edge| along((edge.end - edge.start).quarter_turned()));
-                ways.fold(first, |best, next| if area(&next) < area(&best) - 1e-9 { next } else { best })
+                ways.fold(along_seam.clone(), smaller)
             }
-            _ => lay(needed, seam, Orientation::AlongSeam, measures)?,
+            _ => along_seam.clone(),
         };
         let triangle = RightTriangle::of(&section.polygon);
         let square = |quarter: bool| lay_triangle(needed, triangle?, seam, quarter, measures);
@@ -198,20 +197,16 @@ impl<'a> Bench<'a> {
             CutShape::Rectangle => None,
             CutShape::HalfSquare => square(false),
             CutShape::QuarterSquare => square(true),
-            CutShape::Triangles if rule.lie == Lie::LeastCloth => [square(false), square(true)]
-                .into_iter()
-                .flatten()
-                .reduce(|a, b| if area(&b) < area(&a) - 1e-9 { b } else { a }),
-            CutShape::Triangles => {
-                triangle.and_then(|of| square(outer.is_none_or(|edge| is_same(edge, of.long_side()))))
+            CutShape::Triangles if rule.lie == Lie::LeastCloth => {
+                [square(false), square(true)].into_iter().flatten().reduce(smaller)
             }
-            CutShape::Trapezoid => seam.and_then(|seam| lay_trapezoid(needed, seam, measures)),
+            CutShape::Triangles => triangle.and_then(|of| square(outer.is_none_or(|edge| edge == of.long_side()))),
+            // It lies along its seam, and is to spare cloth against a rectangle that does.
+            CutShape::Trapezoid => seam
+                .and_then(|seam| lay_trapezoid(needed, seam, measures))
+                .filter(|laid| area(laid) < area(&rectangle).min(area(&along_seam)) - 1e-9),
         };
-        let Some(shaped) = shaped else { return Some(rectangle) };
-        // A trapezoid lies along its seam, and is to spare cloth against a rectangle that does.
-        let along_seam = lay(needed, seam, Orientation::AlongSeam, measures)?;
-        let spares = area(&shaped) < area(&rectangle).min(area(&along_seam)) - 1e-9;
-        Some(if spares || rule.shape != CutShape::Trapezoid { shaped } else { rectangle })
+        Some(shaped.unwrap_or(rectangle))
     }
 
     /// The longest edge of a section that is an outer edge of the block at any place of the foundation.
@@ -220,12 +215,7 @@ impl<'a> Bench<'a> {
         let near = self.measures.tolerance;
         let maps: Vec<Transform> = places.map(|place| place.transform).collect();
         let is_outer = |edge: &Segment| {
-            maps.iter().any(|map| {
-                let edge = map.apply_to_segment(*edge);
-                let on =
-                    |outline: &Segment| [edge.start, edge.end].iter().all(|&end| near.is_zero(outline.distance(end)));
-                self.block.outline.edges().any(|outline| on(&outline))
-            })
+            maps.iter().any(|map| self.block.outline.edge_under(map.apply_to_segment(*edge), near).is_some())
         };
         let longer =
             |best: Segment, next: Segment| if next.length() > best.length() * (1.0 + 1e-9) { next } else { best };
@@ -239,25 +229,16 @@ impl<'a> Bench<'a> {
             let between = Between { before, after: strip.seam };
             let print = self.pattern.fabrics.get(self.of().fabric_of(index, Some(k))?)?.print;
             let measures = Measures { ease: self.rule(index, Some(k))?.ease, ..self.measures };
-            let free = match print.direction {
-                PrintDirection::None => None,
-                PrintDirection::TwoWay => Some(180.0),
-                PrintDirection::OneWay => Some(360.0),
-            };
+            let free = free_turn(print.direction);
             for Asked { turn, up, places } in ups(self.block, self.variant, free, self.unit.up_is_units) {
                 let laid = lay_strip(&section.needed, &strip.needed, between, up, &measures)?;
                 let bias_edges = bias_edges(&strip.polygon, laid.up);
                 let count = places.saturating_mul(self.source.copies);
-                let told = self.told(&laid, print);
+                let told = told(&laid, self.of().mirrored, print);
                 cuts.push(Cut { section: index, strip: Some(k), turn, count, bias_edges, ..told });
             }
         }
         Some(())
-    }
-
-    /// A cut as the model tells it, for the first section and no place yet.
-    fn told(&self, laid: &Laid, print: Print) -> Cut {
-        told(laid, self.of().mirrored, print)
     }
 }
 
@@ -275,11 +256,13 @@ fn area(laid: &Laid) -> f64 {
     }
 }
 
-/// Whether two segments are the same, either way round.
-fn is_same(a: Segment, b: Segment) -> bool {
-    let near = Tolerance::of_extent(a.length().max(b.length()));
-    let one = |p: Point, q: Point| near.is_zero(p.distance(q));
-    (one(a.start, b.start) && one(a.end, b.end)) || (one(a.start, b.end) && one(a.end, b.start))
+/// The turn in degrees after which a print looks as before; none where any turn will do.
+const fn free_turn(direction: PrintDirection) -> Option<f64> {
+    match direction {
+        PrintDirection::None => None,
+        PrintDirection::TwoWay => Some(180.0),
+        PrintDirection::OneWay => Some(360.0),
+    }
 }
 
 /// The ways in which cuts of a foundation must stand in the unit's frame, by turn.
@@ -315,6 +298,7 @@ fn ups(block: &Block, variant: usize, free: Option<f64>, own_up: bool) -> Vec<As
     found
 }
 
+/// A cut as the model tells it, for the first section and no place yet.
 fn told(laid: &Laid, mirrored: bool, print: Print) -> Cut {
     // Seen from the printed side, with the section beyond the line, the seam starts on the left; a mirrored unit has it the other way round.
     let hand = |pair: [Length; 2]| if mirrored { [pair[1], pair[0]] } else { pair };

@@ -30,6 +30,18 @@ pub(super) fn common(a: u64, b: u64) -> u64 {
     if b == 0 { a } else { common(b, a % b) }
 }
 
+/// Puts what is counted into order, equal things together.
+pub(super) fn merge<T: Ord, N: Ord + Copy + std::ops::AddAssign>(counted: &mut Vec<(T, N)>) {
+    counted.sort_unstable();
+    counted.dedup_by(|later, first| {
+        let same = later.0 == first.0;
+        if same {
+            first.1 += later.1;
+        }
+        same
+    });
+}
+
 /// Numbers that look random and are the same at every run (Steele, Lea and Flood 2014, `SplitMix64`).
 #[derive(Debug, Clone)]
 pub(super) struct Dice(pub u64);

@@ -4,7 +4,7 @@
 //! Prices are whole numbers kept in floats, small enough that sums are exact; so the values found are exact too, and bounds may rest on them.
 
 use super::core::{Core, Grid};
-use super::number::{Steps, float, number, size};
+use super::number::{Steps, float, merge, number, size};
 
 /// Pieces side by side in a strip.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -328,14 +328,7 @@ impl<'c> Pricer<'c> {
                 row -= 1;
             }
         }
-        pieces.sort_unstable();
-        pieces.dedup_by(|later, first| {
-            let same = later.0 == first.0;
-            if same {
-                first.1 += later.1;
-            }
-            same
-        });
+        merge(&mut pieces);
         Pattern { height, pieces }
     }
 }

@@ -6,7 +6,7 @@ use super::core::Core;
 use super::exact::Positions;
 use super::greedy::{Cut, filled, greedy, length, take};
 use super::master::Master;
-use super::number::{Dice, Steps, float, number, whole};
+use super::number::{Dice, Steps, float, merge, number, whole};
 use super::price::{Pattern, Pricer};
 use super::reach::Reach;
 
@@ -215,14 +215,7 @@ impl<'c> Search<'c> {
         let Some(part) = self.dive(&dive, steps) else { return };
         rest.extend(part);
         rest.retain(|(_, times)| *times > 0);
-        rest.sort();
-        rest.dedup_by(|later, first| {
-            let same = later.0 == first.0;
-            if same {
-                first.1 += later.1;
-            }
-            same
-        });
+        merge(&mut rest);
         self.keep(rest);
     }
 

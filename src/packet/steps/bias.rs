@@ -87,10 +87,8 @@ pub fn bias_edges(block: &Block) -> Vec<BiasEdge> {
                 let Some(cut) = cut_at(&cuts.collect::<Vec<_>>(), place) else { continue };
                 let edges = area.edges().enumerate().filter(|(at, _)| cut.bias_edges.contains(at));
                 for edge in edges.map(|(_, edge)| place.transform.apply_to_segment(edge)) {
-                    let on =
-                        |outer: &Segment| [edge.start, edge.end].iter().all(|&end| near.is_zero(outer.distance(end)));
-                    let Some(way) = block.outline.edges().find(on).and_then(|outer| (outer.end - outer.start).unit())
-                    else {
+                    let outer = block.outline.edge_under(edge, near);
+                    let Some(way) = outer.and_then(|outer| (outer.end - outer.start).unit()) else {
                         continue;
                     };
                     // The inside lies on the right of an edge.
