@@ -13,7 +13,7 @@
 //! 7. [`packet`]: what the packet says, as one document; what it shows, as one display list.
 //! 8. [`backend`]: document, display list or model to bytes.
 //!
-//! [`picture`] takes in photographs and signs, for `pattern` and all after it. [`fault`] has the words for everything that can go wrong on the way. [`check`] runs steps 1 to 6, [`build`] all of them; neither touches a file.
+//! [`picture`] takes in photographs and signs, for `pattern` and all after it. [`fault`] has the words for everything that can go wrong on the way. [`check`] runs steps 1 to 6, [`build`] all of them; [`format`](format()) lays a source out. None of them touches a file.
 
 pub mod backend;
 pub mod cutting;
@@ -29,4 +29,5 @@ pub mod piecing;
 mod front;
 
 pub use front::{Artifact, BlockPlan, Built, Checked, Options, Planned, as_sewn, build, check, plan};
+pub use notation::layout::{Formatted, format};
 pub use pattern::{ReadFault, Shelf};

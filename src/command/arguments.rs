@@ -32,6 +32,7 @@ pub enum Task {
     Check(Check),
     Build(Build),
     Plan(Plan),
+    Fmt(Fmt),
     Explain(Explain),
     Completions(Completions),
 }
@@ -175,6 +176,33 @@ pub struct Plan {
     pub planning: Planning,
     #[command(flatten)]
     pub reading: Reading,
+    #[command(flatten)]
+    pub showing: Showing,
+}
+
+/// Lay sources out: blanks, columns and spellings; what they say stays as it is
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Sources are written anew where they stand, each whole or not at all; one that is laid out already is not touched.
+What is not understood stays as it is. A source whose braces or quotes do not pair is left alone.
+Faults go to standard error, with --format json to standard output.
+
+Examples:
+  piecewright fmt gull.piece          one source
+  piecewright fmt patterns            all sources in a folder, and in the folders in it
+  piecewright fmt --check patterns    only name those that would change
+  piecewright fmt --diff gull.piece   only show what would change
+  piecewright fmt - < gull.piece      from standard input to standard output")]
+pub struct Fmt {
+    /// The sources, or folders of them; `-` from standard input to standard output
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Write nothing; name the sources that are not laid out. Exit code 1 if there are any
+    #[arg(long)]
+    pub check: bool,
+    /// Write nothing; show what would change, line by line. Exit code 1 if anything would
+    #[arg(long)]
+    pub diff: bool,
     #[command(flatten)]
     pub showing: Showing,
 }

@@ -7,6 +7,7 @@ mod arguments;
 mod build;
 mod check;
 mod explain;
+mod fmt;
 mod input;
 mod packet_folder;
 mod plan;
@@ -81,6 +82,7 @@ pub fn run() -> Outcome {
         Task::Check(check) => check::run(&check, &mut voice),
         Task::Build(build) => build::run(&build, &mut voice),
         Task::Plan(plan) => plan::run(&plan, &mut voice),
+        Task::Fmt(fmt) => fmt::run(&fmt, &mut voice),
         Task::Explain(explain) => explain::run(&explain, &mut voice),
         Task::Completions(completions) => {
             // Into memory first: the generator would panic on a closed pipe.

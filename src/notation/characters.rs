@@ -149,7 +149,7 @@ impl Scan<'_> {
     fn pasted(&mut self, at: usize, c: char, name: &'static str, cure: &'static str) {
         let span = self.span(at, at + c.len_utf8());
         let edit = match cure {
-            "--" => self.dash(at, c),
+            "--" => dash(self.text, at, c),
             cure => cure,
         };
         let edit = (span, edit.to_owned());
@@ -159,21 +159,21 @@ impl Scan<'_> {
         }
     }
 
-    /// Whether a long dash stands for a hyphen (within a name), a minus (before a number) or the dashes between two points.
-    fn dash(&self, at: usize, c: char) -> &'static str {
-        let before = self.text.get(..at).and_then(|text| text.chars().next_back());
-        let after = self.text.get(at + c.len_utf8()..).and_then(|text| text.chars().next());
-        let word = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
-        let inside = word(before) && word(after) && c != '—';
-        let negative = after.is_some_and(|c| c.is_ascii_digit()) && !word(before);
-        if inside || negative { "-" } else { "--" }
-    }
-
     fn end_line(&mut self) {
         for run in std::mem::take(&mut self.runs) {
             self.report(words_of::pasted_character(run.c, run.name, run.cure, run.edits));
         }
     }
+}
+
+/// Whether a long dash stands for a hyphen (within a name), a minus (before a number) or the dashes between two points.
+pub(super) fn dash(text: &str, at: usize, c: char) -> &'static str {
+    let before = text.get(..at).and_then(|text| text.chars().next_back());
+    let after = text.get(at + c.len_utf8()..).and_then(|text| text.chars().next());
+    let word = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
+    let inside = word(before) && word(after) && c != '—';
+    let negative = after.is_some_and(|c| c.is_ascii_digit()) && !word(before);
+    if inside || negative { "-" } else { "--" }
 }
 
 /// What a character is called and what to write in its stead, if it does not belong outside texts and comments.

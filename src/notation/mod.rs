@@ -2,8 +2,9 @@
 //!
 //! [`parse()`] runs the grammar once over the text (`grammar`), sorts what it finds into blocks and units (`structure`), turns each
 //! statement into its node (`lower`), says what is wrong with those the grammar refused (`amiss`), and looks at every
-//! character that a word processor may have put in (`characters`).
+//! character that a word processor may have put in (`characters`). [`layout`] goes from text to text.
 
+pub mod layout;
 pub mod near;
 pub mod parse;
 pub mod source;
