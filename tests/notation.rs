@@ -1,5 +1,7 @@
 //! The notation: what is read comes out again, and what is wrong is placed exactly.
 
+#[path = "notation/layout.rs"]
+mod layout;
 #[path = "notation/write.rs"]
 mod write;
 

@@ -27,6 +27,14 @@ struct Laid {
     name: String,
     before: String,
     after: String,
+    /// Whether it is a text at all.
+    fit: bool,
+}
+
+impl Laid {
+    fn changes(&self) -> bool {
+        self.before != self.after
+    }
 }
 
 /// Lays out every source that was named, even if one of them cannot be read or written.
@@ -53,9 +61,8 @@ pub fn run(asked: &Fmt, voice: &mut Voice) -> Result<Outcome, Trouble> {
             }
         };
         looked_at += 1;
-        let changes = laid.before != laid.after;
-        changed += usize::from(changes);
-        if only_looks && changes {
+        changed += usize::from(laid.changes());
+        if only_looks && laid.changes() {
             outcome = outcome.max(Outcome::Faults);
         }
         if let Err(trouble) = finish(asked, &path, &laid, voice) {
@@ -64,13 +71,13 @@ pub fn run(asked: &Fmt, voice: &mut Voice) -> Result<Outcome, Trouble> {
         }
         judged.push(laid.judged);
     }
-    let on_output = asked.showing.format == Format::Json && streams == 0;
+    let on_output = asked.showing.format == Format::Json && streams == 0 && !asked.diff;
     let screen = if on_output { Screen::output(asked.showing.color) } else { Screen::error(asked.showing.color) };
     let shown = show::render(&judged, &asked.showing, screen);
     if on_output {
-        voice.say(&shown.text)
+        voice.say(&shown.text);
     } else {
-        voice.tell(&shown.text)
+        voice.tell(&shown.text);
     }
     if !asked.showing.quiet && asked.showing.format != Format::Json {
         if judged.iter().any(|one| !one.faults.is_empty()) {
@@ -107,27 +114,33 @@ fn lay_out(input: Input, only_looks: bool) -> Laid {
             } else {
                 (formatted.sources, formatted.faults)
             };
-            Laid { judged: Judged { sources, faults, folder }, name, before, after: formatted.text }
+            Laid { judged: Judged { sources, faults, folder }, name, before, after: formatted.text, fit: true }
         }
         Content::Unfit(sources, fault) => {
             let text = sources.get(0).map(|source| source.text().to_owned()).unwrap_or_default();
             let judged = Judged { sources, faults: vec![fault], folder };
-            Laid { judged, name, before: text.clone(), after: text }
+            Laid { judged, name, before: text.clone(), after: text, fit: false }
         }
     }
 }
 
 /// Writes what was laid out, or tells of it.
 fn finish(asked: &Fmt, path: &Path, laid: &Laid, voice: &mut Voice) -> Result<(), Trouble> {
-    let changes = laid.before != laid.after;
-    if asked.diff && changes {
+    if input::is_standard(path) && !asked.check && !asked.diff {
+        // Text that stays as it is goes on too: whoever pipes it through loses nothing.
+        if laid.fit {
+            voice.say(&laid.after);
+        }
+        return Ok(());
+    }
+    if !laid.changes() {
+        return Ok(());
+    }
+    if asked.diff {
         voice.say(&difference(laid));
-    } else if asked.check && changes {
+    } else if asked.check {
         voice.say(&named(laid, asked.showing.format));
-    } else if asked.check || asked.diff {
-    } else if input::is_standard(path) {
-        voice.say(&laid.after);
-    } else if changes {
+    } else {
         files::write(path, &laid.after)?;
         if !asked.showing.quiet && asked.showing.format != Format::Json {
             voice.tell(&format!("wrote {}\n", laid.name));

@@ -95,13 +95,13 @@ impl<'t> Entry<'t> {
         let mut words: Vec<Word<'t>> = Vec::new();
         let mut at = span.start();
         let inner = pair.into_inner();
-        if inner.len() == 0 {
+        if inner.is_empty() {
             words.push(Word::of(text, Some(rule), span.start()..span.end(), Vec::new(), false));
         }
         for pair in inner.flatten() {
             let (rule, span) = (pair.as_rule(), pair.as_span());
             rules.push(rule);
-            if pair.into_inner().len() > 0 || span.start() == span.end() {
+            if !pair.into_inner().is_empty() || span.start() == span.end() {
                 continue;
             }
             add_word(text, &mut words, at..span.start(), Some((rule, span.start()..span.end())));

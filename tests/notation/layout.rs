@@ -1,0 +1,289 @@
+//! The canonical layout, for any source: it says the same, keeps every comment and every word, and laying out twice is laying out once.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use piecewright::fault::{Code, Fault};
+use piecewright::format;
+use piecewright::notation::parse;
+use proptest::prelude::*;
+use proptest::sample::Index;
+
+use super::{EVERYTHING, soup, write};
+
+/// All texts in the repository that are sources: samples, twins, fixtures, the examples of the guide and of the pages on faults.
+fn sources() -> Vec<(String, String)> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut files: Vec<PathBuf> = Vec::new();
+    for folder in
+        ["patterns", "tests/twins", "tests/fixtures", "tests/fixtures/shared", "src/fault/pages", "src/command", "docs"]
+    {
+        files.extend(fs::read_dir(root.join(folder)).unwrap().map(|entry| entry.unwrap().path()));
+    }
+    files.push(root.join("README.md"));
+    files.sort();
+    let mut all = Vec::new();
+    for file in files {
+        let name = file.strip_prefix(root).unwrap().display().to_string();
+        match file.extension().and_then(|end| end.to_str()) {
+            Some("piece") => all.push((name, fs::read_to_string(&file).unwrap())),
+            Some("md") => {
+                let text = fs::read_to_string(&file).unwrap();
+                let fences = text.split("```piece").skip(1).filter_map(|fence| fence.split_once('\n'));
+                let bodies = fences.map(|(_, body)| body.split("```").next().unwrap_or_default());
+                all.extend(bodies.enumerate().map(|(number, body)| (format!("{name} {number}"), body.to_owned())));
+            }
+            _ => {}
+        }
+    }
+    all
+}
+
+/// The comments of a text, found by looking for slashes outside quotes.
+fn comments(text: &str) -> Vec<&str> {
+    split_comments(text).into_iter().filter_map(|(_, comment)| comment).collect()
+}
+
+/// The lines of a text, each parted into what is no comment and the comment.
+fn split_comments(text: &str) -> Vec<(&str, Option<&str>)> {
+    let is_end = |c| matches!(c, '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}');
+    let lines = text.split(is_end).map(|line| {
+        let (mut within, mut escaped) = (None, false);
+        for (at, c) in line.char_indices() {
+            match (within, c) {
+                _ if escaped => escaped = false,
+                (Some(_), '\\') => escaped = true,
+                (None, '"') => within = Some('"'),
+                (Some('"'), '"') => within = None,
+                (None, '“' | '”' | '„' | '‟') => within = Some('“'),
+                (Some('“'), '“' | '”' | '„' | '‟') => within = None,
+                (None, '/') if line[at..].starts_with("//") => {
+                    return (&line[..at], Some(line[at..].trim_end_matches(is_blank)));
+                }
+                _ => {}
+            }
+        }
+        (line, None)
+    });
+    lines.collect()
+}
+
+fn is_blank(c: char) -> bool {
+    let unseen = matches!(c, '\u{AD}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}');
+    c.is_whitespace() || unseen
+}
+
+/// All that a text says in plain characters, in order, without its comments and blanks.
+fn said(text: &str) -> String {
+    let words = split_comments(text).into_iter().flat_map(|(words, _)| words.chars());
+    words.filter(|c| !c.is_whitespace()).collect()
+}
+
+/// The faults without their places; those that a layout mends left out.
+fn lasting(faults: &[Fault]) -> Vec<(Code, &str)> {
+    let mended = |fault: &&Fault| {
+        fault.code == Code::PastedCharacter
+            || fault.message.ends_with("must stand on a line of its own")
+            || fault.message.contains("must end in `{`")
+    };
+    let mut all: Vec<_> =
+        faults.iter().filter(|fault| !mended(fault)).map(|fault| (fault.code, &*fault.message)).collect();
+    all.sort();
+    all
+}
+
+/// What holds for any text at all.
+fn check_laws(text: &str) -> Result<(), TestCaseError> {
+    let formatted = format("any", text);
+    let (tree, faults) = parse(0, text);
+    if !formatted.laid_out {
+        prop_assert_eq!(&formatted.text, text);
+        prop_assert!(!formatted.faults.is_empty());
+        return Ok(());
+    }
+    let (again, left) = parse(0, &formatted.text);
+    prop_assert_eq!(write::file(&again), write::file(&tree));
+    prop_assert_eq!(&left, &formatted.faults);
+    let codes = |faults| lasting(faults).into_iter().map(|(code, _)| code).collect::<Vec<_>>();
+    prop_assert_eq!(codes(&left), codes(&faults));
+    prop_assert!(left.len() <= faults.len());
+    let twice = format("any", &formatted.text);
+    prop_assert!(twice.laid_out);
+    prop_assert_eq!(&twice.text, &formatted.text);
+    // An inch sign looks like a quote from outside.
+    if faults.iter().all(|fault| fault.code != Code::BadLength) {
+        prop_assert_eq!(comments(&formatted.text), comments(text));
+        let plain =
+            text.is_ascii() && !text.contains("percent") && !text.contains(|c: char| c.is_control() && c != '\n');
+        if plain {
+            prop_assert_eq!(said(&formatted.text), said(text));
+        }
+    }
+    Ok(())
+}
+
+/// That no line has blanks at its end, none is empty after another, and one ends the text.
+fn check_looks(text: &str) -> Result<(), TestCaseError> {
+    prop_assert!(text.is_empty() || text.ends_with('\n') && !text.ends_with("\n\n"), "{text}");
+    prop_assert!(!text.starts_with('\n') && !text.contains("\n\n\n") && !text.contains('\r'), "{text}");
+    prop_assert!(text.lines().all(|line| line.trim_end() == line), "{text}");
+    prop_assert!(!text.contains("{\n\n"), "{text}");
+    let closes_after_gap = text.split("\n\n").skip(1).any(|rest| rest.trim_start().starts_with('}'));
+    prop_assert!(!closes_after_gap, "{text}");
+    Ok(())
+}
+
+#[test]
+fn every_source_says_the_same() {
+    let all = sources();
+    assert!(all.len() > 300);
+    let mut left_alone = 0;
+    for (name, text) in &all {
+        let formatted = format(name, text);
+        check_laws(text).unwrap_or_else(|wrong| panic!("{name}: {wrong}"));
+        if formatted.laid_out {
+            check_looks(&formatted.text).unwrap_or_else(|wrong| panic!("{name}: {wrong}"));
+            let before = parse(0, text).1;
+            assert_eq!(lasting(&formatted.faults), lasting(&before), "{name}");
+        } else {
+            left_alone += 1;
+        }
+    }
+    assert!(left_alone < all.len() / 20, "{left_alone} of {} are left alone", all.len());
+}
+
+#[test]
+fn samples_are_laid_out() {
+    for (name, text) in
+        sources().iter().filter(|(name, _)| name.starts_with("patterns") || name.starts_with("src/command"))
+    {
+        assert_eq!(&format(name, text).text, text, "{name}");
+    }
+}
+
+/// What is put between words: chosen anew at each place by the next of the dice.
+struct Scramble {
+    dice: Vec<Index>,
+    thrown: usize,
+    /// Whether lines are broken, comments and empty lines put in.
+    deeply: bool,
+}
+
+impl Scramble {
+    fn throw<'c>(&mut self, choices: &[&'c str]) -> &'c str {
+        let index = self.dice[self.thrown % self.dice.len()];
+        self.thrown += 1;
+        choices[index.index(choices.len())]
+    }
+
+    fn blank(&mut self) -> &'static str {
+        self.throw(&[" ", " ", "  ", "\t", "\u{A0}", "     "])
+    }
+
+    fn line_end(&mut self) -> String {
+        if !self.deeply {
+            return self.throw(&["\n", "\r\n", "\r", " \n", "\t\r\n"]).to_owned();
+        }
+        let behind = self.throw(&["", "", "", " // put in", "//put in \t", "\t// { \"", " // }"]);
+        let end = self.throw(&["\n", "\n", "\r\n", "\n\n", "\n\n\n\n", "\n// alone\n", "\n\n  // alone, -- \n\n"]);
+        format!("{behind}{end}")
+    }
+
+    fn text(&mut self, text: &str) -> String {
+        let mut all = String::new();
+        for (words, comment) in split_comments(text) {
+            let mut rest = words.trim_start();
+            if !all.is_empty() {
+                all.push_str(self.throw(&["", "  ", "\t", "\u{A0} "]));
+            }
+            while let Some(c) = rest.chars().next() {
+                let length = match c {
+                    '"' => 1 + rest[1..].find('"').expect("a sample has no quotes in texts") + 1,
+                    '-' if rest.starts_with("--") => 2,
+                    _ => c.len_utf8(),
+                };
+                let (word, after) = rest.split_at(length);
+                rest = after;
+                match word {
+                    " " => {
+                        rest = rest.trim_start();
+                        all.push_str(self.blank());
+                    }
+                    "--" | "," => {
+                        all.push_str(word);
+                        if self.deeply
+                            && comment.is_none()
+                            && !rest.is_empty()
+                            && self.throw(&["", "", "", "break"]) == "break"
+                        {
+                            all.push_str(&self.line_end());
+                        }
+                    }
+                    word => all.push_str(word),
+                }
+            }
+            if let Some(comment) = comment {
+                all.push_str(comment);
+                all.push_str(self.throw(&["\n", "\r\n", " \n"]));
+            } else {
+                all.push_str(&self.line_end());
+            }
+        }
+        all
+    }
+}
+
+fn scramble(deeply: bool) -> impl Strategy<Value = Scramble> {
+    proptest::collection::vec(any::<Index>(), 100..400).prop_map(move |dice| Scramble { dice, thrown: 0, deeply })
+}
+
+fn samples() -> Vec<String> {
+    let all = sources().into_iter().filter(|(name, _)| name.starts_with("patterns") || name.starts_with("tests/twins"));
+    all.map(|(_, text)| text).chain([EVERYTHING.replace("\\\"", "'").replace("\\\\", "")]).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Blanks and line ends say nothing: whatever they are, the same text comes out.
+    #[test]
+    fn blanks_do_not_matter(text in proptest::sample::select(samples()), mut scramble in scramble(false)) {
+        let scrambled = scramble.text(&text);
+        prop_assert_eq!(format("sample", &scrambled).text, format("sample", &text).text);
+    }
+
+    /// Comments and broken lines are kept, and the tree is that of the sample.
+    #[test]
+    fn comments_and_breaks_are_kept(text in proptest::sample::select(samples()), mut scramble in scramble(true)) {
+        let scrambled = scramble.text(&text);
+        let formatted = format("sample", &scrambled);
+        prop_assert!(formatted.laid_out);
+        prop_assert_eq!(formatted.faults.len(), 0);
+        prop_assert_eq!(write::file(&parse(0, &formatted.text).0), write::file(&parse(0, &text).0));
+        check_laws(&scrambled)?;
+        check_looks(&formatted.text)?;
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 600, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_text_keeps_what_it_says(text in any::<String>()) {
+        check_laws(&text)?;
+    }
+
+    #[test]
+    fn any_soup_of_words_keeps_what_it_says(text in soup()) {
+        check_laws(&text)?;
+    }
+
+    /// A good source with a piece cut out or put in somewhere.
+    #[test]
+    fn any_damage_keeps_what_it_says(cut in 0..EVERYTHING.chars().count(), length in 0_usize..40, put in soup()) {
+        let chars: Vec<char> = EVERYTHING.chars().collect();
+        let end = (cut + length).min(chars.len());
+        let text: String = chars[..cut].iter().copied().chain(put.chars().take(10)).chain(chars[end..].iter().copied()).collect();
+        check_laws(&text)?;
+    }
+}
