@@ -43,12 +43,14 @@ pub(super) fn plain(rule: Rule, written: &str) -> Cow<'_, str> {
     }
 }
 
-/// Whether what is around the word decides what it is, or whether a fault is told: a sign of arithmetic that is crowded, a long dash that may as well be a minus.
+/// Whether the blanks round a word decide whether a fault is told of it: a sign of arithmetic that is crowded, a comma right between digits,
+/// a long dash that may as well be a minus.
 pub(super) fn is_delicate(text: &str, rule: Rule, range: &Range<usize>) -> bool {
     let before = text.get(..range.start).and_then(|text| text.chars().next_back());
     let after = text.get(range.end..).and_then(|text| text.chars().next());
     match rule {
         Rule::operator => [before, after].iter().flatten().any(|c| !c.is_whitespace()),
+        Rule::comma => [before, after].iter().all(|c| c.is_some_and(|c| c.is_ascii_digit())),
         Rule::dashes => {
             let written = text.get(range.clone()).and_then(|text| text.chars().next());
             written.is_some_and(|c| c != '-' && characters::dash(text, range.start, c) == "-")

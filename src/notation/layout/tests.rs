@@ -76,7 +76,8 @@ fn words_are_set_plainly() {
 #[test]
 fn what_a_fault_is_told_of_stays_as_it_is() {
     for text in [
-        // A sum without blanks, and a dash that may be a minus.
+        // A sum without blanks, a comma that may be a point, and a dash that may be a minus.
+        "block a 2 x 2 {\n  point a 2,5, 3\n}\nsizes 6,5 in\n",
         "measure a 2*arm\nmeasure b 2* arm\n",
         "block a 2 x 2 {\n  outline 1, 4–8, 4 -- 3, 3\n}\n",
         "piont  a 2,3   // there\nreport http://tern.example\n",
