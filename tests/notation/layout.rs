@@ -198,7 +198,7 @@ impl Scramble {
         if !self.deeply {
             return self.throw(&["\n", "\r\n", "\u{85}", " \n", "\t\r\n"]).to_owned();
         }
-        let behind = self.throw(&["", "", "", " // put in", "//put in \t", "\t// { \"", " // }"]);
+        let behind = self.throw(&["", "", "", " // put in", " //put in \t", "\t// { \"", " // }"]);
         let end = self.throw(&["\n", "\n", "\r\n", "\n\n", "\n\n\n\n", "\n// alone\n", "\n\n  // alone, -- \n\n"]);
         format!("{behind}{end}")
     }
@@ -272,7 +272,8 @@ proptest! {
         let scrambled = scramble.text(&text);
         let formatted = format("sample", &scrambled);
         prop_assert!(formatted.laid_out);
-        prop_assert_eq!(formatted.faults.len(), 0);
+        prop_assert_eq!(super::show(&scrambled, &parse(0, &scrambled).1), Vec::<String>::new());
+        prop_assert_eq!(super::show(&formatted.text, &formatted.faults), Vec::<String>::new());
         prop_assert_eq!(write::file(&parse(0, &formatted.text).0), write::file(&parse(0, &text).0));
         check_laws(&scrambled)?;
         check_looks(&formatted.text)?;
