@@ -29,7 +29,7 @@ pub(super) fn is_blank(c: char) -> bool {
 /// The plain form of a word of this rule. It is read as the same rule, and means the same.
 pub(super) fn plain(rule: Rule, written: &str) -> Cow<'_, str> {
     match rule {
-        Rule::name | Rule::date | Rule::length_unit if !written.is_ascii() => Cow::Owned(plain_name(written)),
+        Rule::name | Rule::date if !written.is_ascii() => Cow::Owned(plain_name(written)),
         Rule::number => number(written),
         Rule::text => text(written),
         Rule::deg => Cow::Borrowed("deg"),
