@@ -40,6 +40,7 @@ pub struct Formatted {
 pub fn format(name: &str, text: &str) -> Formatted {
     let (_, before) = parse(0, text);
     let (text, faults, laid_out) = match laid_out(text, &before) {
+        Some(laid_out) if laid_out == text => (laid_out, before, true),
         Some(laid_out) => {
             let (_, after) = parse(0, &laid_out);
             (laid_out, after, true)
@@ -60,6 +61,9 @@ fn laid_out(text: &str, faults: &[Fault]) -> Option<String> {
     let mut lines = lines::lines(text, &before.entries);
     columns::align(&mut lines);
     let laid_out = lines::print(&lines);
+    if laid_out == text {
+        return Some(laid_out);
+    }
     // Odd characters may hide a word of the notation in a name (`a\u{AD}s`); nothing is risked for their sake.
     let same = Reading::of(&laid_out).is_some_and(|after| after.says_the_same(&before));
     Some(if same { laid_out } else { text.to_owned() })

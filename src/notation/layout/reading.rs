@@ -97,19 +97,17 @@ impl<'t> Entry<'t> {
         let inner = pair.into_inner();
         if inner.is_empty() {
             words.push(Word::of(text, Some(rule), span.start()..span.end(), Vec::new(), false));
+            at = span.end();
         }
         for pair in inner.flatten() {
             let (rule, span) = (pair.as_rule(), pair.as_span());
             rules.push(rule);
-            if !pair.into_inner().is_empty() || span.start() == span.end() {
-                continue;
+            if pair.into_inner().is_empty() && span.start() < span.end() {
+                add_word(text, &mut words, at..span.start(), Some((rule, span.start()..span.end())));
+                at = span.end();
             }
-            add_word(text, &mut words, at..span.start(), Some((rule, span.start()..span.end())));
-            at = span.end();
         }
-        if !words.is_empty() {
-            add_word(text, &mut words, at..span.end(), None);
-        }
+        add_word(text, &mut words, at..span.end(), None);
         Self { rule, range: span.start()..span.end(), words, rules }
     }
 
@@ -182,8 +180,8 @@ pub(super) fn placed_bits(text: &str, range: Range<usize>) -> impl Iterator<Item
             let comment = rest.split(is_line_end).next().unwrap_or(rest).trim_end_matches(plain::is_blank);
             (Bit::Comment(comment), comment.len())
         } else {
-            let is_over = |c: char| plain::is_blank(c) || is_line_end(c);
-            let length = rest.find("//").into_iter().chain(rest.find(is_over)).min().unwrap_or(rest.len());
+            let is_over = |(at, c): (usize, char)| plain::is_blank(c) || is_line_end(c) || rest[at..].starts_with("//");
+            let length = rest.char_indices().find(|&at| is_over(at)).map_or(rest.len(), |(at, _)| at);
             (Bit::Mark(rest.get(..length).unwrap_or(rest)), length)
         };
         at = start + length;
