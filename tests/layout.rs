@@ -1,5 +1,7 @@
 //! A source that is laid out makes the same model and the same faults, and so does one whose shared files are laid out too.
 
+#![allow(clippy::expect_used, reason = "a test may stop at what it did not expect")]
+
 mod support;
 
 use std::fs;

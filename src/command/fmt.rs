@@ -18,7 +18,7 @@ use super::{Outcome, Trouble};
 const AROUND: usize = 3;
 
 /// How many lines a text may have for its changes to be sought line by line; that takes the square of their number.
-const MOST_LINES: usize = 20_000;
+const MOST_LINES: usize = 10_000;
 
 /// A source before and after.
 struct Laid {
