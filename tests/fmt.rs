@@ -160,7 +160,8 @@ fn standard_input_goes_to_standard_output() {
     let broken = "block   a 2 x 2 {\n";
     let ran = desk.fmt_input(&["-", "--format", "concise"], broken.as_bytes());
     assert_eq!((ran.code, ran.out.as_str()), (Some(1), broken));
-    assert!(ran.err.starts_with("standard input:1:17: error[unclosed]"), "{}", ran.err);
+    let told = "left standard input alone: its braces or quotes do not pair\nstandard input:1:17: error[unclosed]";
+    assert!(ran.err.starts_with(told), "{}", ran.err);
     let ran = desk.fmt_input(&["-"], b"pattern \"M\xf6we\"\n");
     assert_eq!((ran.code, ran.out.as_str()), (Some(1), ""));
     assert!(ran.err.contains("not-text"), "{}", ran.err);

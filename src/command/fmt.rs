@@ -29,6 +29,8 @@ struct Laid {
     after: String,
     /// Whether it is a text at all.
     fit: bool,
+    /// Whether it was left alone for its faults.
+    left: bool,
 }
 
 impl Laid {
@@ -45,6 +47,7 @@ pub fn run(asked: &Fmt, voice: &mut Voice) -> Result<Outcome, Trouble> {
             .with_help("write `-` alone, or name the files"));
     }
     let only_looks = asked.check || asked.diff;
+    let speaks = !asked.showing.quiet && asked.showing.format != Format::Json;
     let mut outcome = Outcome::Fine;
     let mut judged = Vec::new();
     let (mut looked_at, mut changed) = (0, 0);
@@ -69,6 +72,9 @@ pub fn run(asked: &Fmt, voice: &mut Voice) -> Result<Outcome, Trouble> {
             voice.complain(&trouble);
             outcome = Outcome::Trouble;
         }
+        if laid.left && speaks {
+            voice.tell(&format!("left {} alone: its braces or quotes do not pair\n", laid.name));
+        }
         judged.push(laid.judged);
     }
     let on_output = asked.showing.format == Format::Json && streams == 0 && !asked.diff;
@@ -79,7 +85,7 @@ pub fn run(asked: &Fmt, voice: &mut Voice) -> Result<Outcome, Trouble> {
     } else {
         voice.tell(&shown.text);
     }
-    if !asked.showing.quiet && asked.showing.format != Format::Json {
+    if speaks {
         if judged.iter().any(|one| !one.faults.is_empty()) {
             voice.tell(&shown.closing());
         }
@@ -114,12 +120,19 @@ fn lay_out(input: Input, only_looks: bool) -> Laid {
             } else {
                 (formatted.sources, formatted.faults)
             };
-            Laid { judged: Judged { sources, faults, folder }, name, before, after: formatted.text, fit: true }
+            Laid {
+                judged: Judged { sources, faults, folder },
+                name,
+                before,
+                after: formatted.text,
+                fit: true,
+                left: !formatted.laid_out,
+            }
         }
         Content::Unfit(sources, fault) => {
             let text = sources.get(0).map(|source| source.text().to_owned()).unwrap_or_default();
             let judged = Judged { sources, faults: vec![fault], folder };
-            Laid { judged, name, before: text.clone(), after: text, fit: false }
+            Laid { judged, name, before: text.clone(), after: text, fit: false, left: false }
         }
     }
 }

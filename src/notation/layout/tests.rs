@@ -33,7 +33,7 @@ fn fabrics_and_colourings_are_tables_of_their_own() {
 #[test]
 fn parts_are_indented_and_columns_end_with_their_run() {
     assert_becomes(
-        "block a 8x8{\n\npoint m 1,2\npoint eave-r mirror m over upright 8\npoints t 3 from m to eave-r\nmeasure x 1\n\nunit u apart\n{\n\noutline m--eave-r -- 3,4\n1 red m -- eave-r -- 3, 4\nsewn 2\n10 sea beyond level 3\n\n}\n\n\nplace u\n}",
+        "block a 8x8{\n\npoint m 1 ,2\npoint eave-r mirror m over upright 8\npoints t 3 from m to eave-r\nmeasure x 1\n\nunit u apart\n{\n\noutline m--eave-r -- 3 ,4\n1 red m -- eave-r -- 3, 4\nsewn 2\n10 sea beyond level 3\n\n}\n\n\nplace u\n}",
         "block a 8 x 8 {\n  point m      1, 2\n  point eave-r mirror m over upright 8\n  points t 3 from m to eave-r\n  measure x 1\n\n  unit u apart {\n    outline m -- eave-r -- 3, 4\n    1 red  m -- eave-r -- 3, 4\n    sewn 2\n    10 sea beyond level 3\n  }\n\n  place u\n}\n",
     );
 }
@@ -68,7 +68,7 @@ fn lines_go_on_where_the_author_broke_them() {
 #[test]
 fn words_are_set_plainly() {
     assert_becomes(
-        "block a 16×16 {\npoint m turn b by 22.5° about 1½,−2\npoint n\u{A0}1/2  along a – b\nplace petal 8 in all every 1 + 2,0\njoin petal#1   petal#2\nmeasure k 2 *  k - -3\n}\nshrinkage 5percent\nnote “A \"b\"”\n",
+        "block a 16×16 {\npoint m turn b by 22.5° about 1½,−2\npoint n\u{A0}1/2  along a – b\nplace petal 8 in all every 1 + 2 ,0\njoin petal#1   petal#2\nmeasure k 2 *  k - -3\n}\nshrinkage 5percent\nnote “A \"b\"”\n",
         "block a 16 x 16 {\n  point m turn b by 22.5 deg about 1 1/2, -2\n  point n 1/2 along a -- b\n  place petal 8 in all every 1 + 2, 0\n  join petal#1 petal#2\n  measure k 2 * k - -3\n}\nshrinkage 5 %\nnote      \"A \\\"b\\\"\"\n",
     );
 }
