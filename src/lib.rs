@@ -18,6 +18,7 @@
 pub mod backend;
 pub mod cutting;
 pub mod fault;
+pub mod filling;
 pub mod geometry;
 pub mod model;
 pub mod notation;
@@ -28,5 +29,5 @@ pub mod piecing;
 
 mod front;
 
-pub use front::{Artifact, BlockPlan, Built, Checked, Options, Planned, as_sewn, build, check, plan};
+pub use front::{Artifact, BlockPlan, Built, Checked, Options, Planned, Tally, as_sewn, build, check, plan};
 pub use pattern::{ReadFault, Shelf};

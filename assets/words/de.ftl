@@ -170,6 +170,7 @@ tool-paper = { $sheets ->
     [one] Ein Blatt
    *[other] { $sheets } Blatt
 } dünnes Druckerpapier und eines mehr zum Probieren, und ein Drucker, der mit 100 % druckt
+tool-roll = { $length } einer Rolle dünnes Papier, { $width } breit, und etwas mehr zum Probieren; dazu ein Drucker, der darauf mit 100 % druckt
 tool-cutter = Rollschneider und Schneidematte oder eine Stoffschere; für Papier eine alte Klinge oder eine andere Schere
 tool-ruler = Ein Lineal mit feiner Teilung, Sechzehntelzoll oder Millimeter, so lang wie der Messbalken auf den Blättern
 tool-card = Eine Postkarte oder ein dünnes Lineal, um das Papier darüber zu falten
@@ -368,6 +369,11 @@ print-scale = Drucke mit 100 %: „Tatsächliche Größe“, nicht „An Seite a
 print-once = Drucke Blatt 1 einmal und sonst noch nichts.
 print-check = Lege ein Lineal an den Messbalken am Fuß. Weicht er um mehr als eine Strichbreite ab, suche in der Tabelle unten, was du gemessen hast, drucke stattdessen mit so viel Prozent und miss noch einmal; zwischen zwei Zeilen nimm, was dazwischenliegt. Das Quadrat von einem Zoll zeigt nur grobe Fehler.
 print-rest = Ist Blatt 1 richtig geworden, behalte es: Es zählt mit. Drucke alle Blätter so oft, wie die Liste sagt, und schneide die Vorlagen grob auseinander, einen Fingerbreit außerhalb der Schnittlinien.
+print-paper = Die Blätter mit den Vorlagen werden auf { $paper } gedruckt; alle anderen Seiten sind { $pages }.
+print-paper-name = { $name } ({ $size })
+print-paper-roll = eine Rolle von { $width } Breite
+print-spares = So gedruckt, hast du mehr, als du nähst, von { $spares }: Sie teilen sich ein Blatt mit anderen. Behalte sie als Ersatz, falls eine Naht misslingt.
+print-fewest = Auf weniger Blätter passen die Vorlagen nicht.
 print-sheets-caption = Wie oft jedes Blatt zu drucken ist
 print-sheet = Blatt
 print-times = Drucken

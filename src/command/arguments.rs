@@ -81,6 +81,7 @@ Examples:
   piecewright build gull.piece                     the folder `gull` beside the source
   piecewright build gull.piece --size \"10 in\" -o gull-10
   piecewright build gull.piece --paper both --open
+  piecewright build gull.piece --sheets \"on roll 24 in\"
   piecewright build gull.piece --for testers       every page marked, with a report to fill in
   piecewright build gull.piece --blocks 12         for twelve of each block
   piecewright build gull.piece --class 8           cloth and pieces for eight people
@@ -101,6 +102,12 @@ pub struct Build {
     /// The paper to print on [default: the source's]
     #[arg(long)]
     pub paper: Option<Sheet>,
+    /// What foundations are printed on and how, in the words of a `sheets` line, such as "on tabloid, margin 1/4 in"
+    #[arg(long, value_name = "WISHES")]
+    pub sheets: Option<String>,
+    /// A folder that was built before: foundations stay where they lie on its sheets as long as that takes no more paper
+    #[arg(long, value_name = "FOLDER")]
+    pub since: Option<PathBuf>,
     /// The colouring, by its key or its title [default: as drawn]
     #[arg(long, value_name = "NAME")]
     pub colouring: Option<String>,

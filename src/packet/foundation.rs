@@ -7,6 +7,7 @@ mod labels;
 mod laps;
 mod margin;
 mod print;
+mod split;
 
 use crate::geometry::Length;
 use crate::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vector};
@@ -18,6 +19,8 @@ use super::label::Obstacles;
 use super::page::{Colour, Item, Layer, Path, Stroke, Window};
 use super::words::Words;
 use laps::{Part, pieces};
+
+pub use split::{foundation, needs_splitting, parts_of};
 
 /// How far two parts of a foundation lap, in inches.
 pub const LAP: f64 = 0.5;
@@ -55,6 +58,10 @@ pub struct Foundation {
     pub part: Option<(u32, u32)>,
     /// What is drawn, in its own frame.
     pub items: Vec<Item>,
+    /// How it is turned.
+    pub turn: Angle,
+    /// The convex hull of all that is drawn, in its own frame.
+    pub footprint: Polygon,
     /// How wide it is with its labels, in inches.
     pub width: f64,
     /// How high it is with its labels, in inches.
@@ -398,7 +405,9 @@ impl Drawing<'_> {
             None => self.lines,
         };
         let (mut from, mut to) = self.visible.bounds();
+        let mut all = self.visible.corners().to_vec();
         let mut reach = |point: Point| {
+            all.push(point);
             from = Point::new(from.x.min(point.x), from.y.min(point.y));
             to = Point::new(to.x.max(point.x), to.y.max(point.y));
         };
@@ -410,6 +419,7 @@ impl Drawing<'_> {
             }
         }
         items.extend(self.marks);
+        let hull = Polygon::hull(all, self.tolerance).unwrap_or_else(|| self.visible.clone());
         // A foundation that just fits the paper fits it without a frame.
         let frame = |from: f64, to: f64, room: f64| ((room - (to - from)) / 2.0 - 1e-6).clamp(0.0, FRAME);
         let (beside, above) = (frame(from.x, to.x, self.room.0), frame(from.y, to.y, self.room.1));
@@ -422,6 +432,8 @@ impl Drawing<'_> {
             items: items.iter().map(|item| item.moved(shift)).collect(),
             width: to.x - from.x + 2.0 * beside,
             height: to.y - from.y + 2.0 * above,
+            turn: self.subject.turn,
+            footprint: moved.apply_to_polygon(&hull),
             matrix: self.printed.then(moved),
             cutting_line: moved.apply_to_polygon(&self.visible),
         }

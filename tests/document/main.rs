@@ -73,7 +73,7 @@ fn drawn(source: &Path) -> Vec<Page> {
     let proof = piecing::prove(&pattern).expect("a sample can be sewn");
     let built = model::build(&pattern, &proof, 0).expect("a size of the pattern");
     (model.cutting, model.in_colourings) = (built.cutting, built.in_colourings);
-    let packet = compose(&model, Brief::default(), &Words::english(), &mut |_| {});
+    let packet = compose(&model, Brief::default(), &Words::english(), None, &mut |_| {});
     let main = packet.prints.into_iter().next().expect("a packet is printed on some paper");
     main.leaves.into_iter().map(|leaf| leaf.page).collect()
 }
