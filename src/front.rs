@@ -301,7 +301,10 @@ fn large_foundations(pattern: &Pattern, model: &Model) -> Vec<(Site, Fault)> {
                 .enumerate()
                 .filter(|(_, of)| block.unit_of(of).name == unit.name && block.has_paper(of));
             let large = of_unit.find_map(|(number, variant)| {
-                let splits = |paper: &&Paper| packet::sheets::needs_splitting(model, **paper, index, number);
+                let splits = |paper: &&Paper| {
+                    let (_, wide, high) = packet::sheets::room(**paper);
+                    packet::foundation::needs_splitting(model, (wide, high), index, number)
+                };
                 model.papers.iter().find(splits).map(|paper| (*paper, variant))
             });
             if let Some((paper, variant)) = large {

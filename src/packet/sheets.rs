@@ -4,7 +4,7 @@ use crate::geometry::{Length, Point, Polygon, Segment, Transform, Vector};
 use crate::model::{JoinKind, Model, Paper};
 
 use super::contents::Audience;
-use super::foundation::{Foundation, Subject, extent, parts_of_extent, turns, turns_of};
+use super::foundation::{Foundation, foundation};
 use super::page::{Align, Colour, Item, Layer, Page, Path, Stroke, Text, Weight};
 use super::words::Words;
 
@@ -54,51 +54,6 @@ pub fn room(paper: Paper) -> (Point, f64, f64) {
     (Point::new(margin, margin + HEAD), wide, high)
 }
 
-/// The foundation of a unit, whole where it fits the paper either way, else in lapped parts.
-#[must_use]
-pub fn foundation(model: &Model, block: usize, variant: usize, words: &Words) -> Vec<Foundation> {
-    let (_, wide, high) = room(model.paper);
-    let subject = |turn| Subject { model, block, variant, turn, words };
-    let turns = turns(&model.blocks[block], &model.blocks[block].variants[variant]);
-    for turn in turns {
-        let (width, height) = extent(model, block, variant, turn);
-        if width <= wide && height <= high {
-            let whole = subject(turn).whole(wide, high);
-            if whole.width <= wide && whole.height <= high {
-                return vec![whole];
-            }
-        }
-    }
-    // Of equally few parts those of the earlier turn.
-    let fewest = turns.into_iter().min_by_key(|&turn| subject(turn).count_parts(wide, high));
-    fewest.map(|turn| subject(turn).parts(wide, high)).unwrap_or_default()
-}
-
-/// Whether a foundation has to be split to fit a paper; quicker than drawing it.
-#[must_use]
-pub fn needs_splitting(model: &Model, paper: Paper, block: usize, variant: usize) -> bool {
-    let (_, wide, high) = room(paper);
-    turns(&model.blocks[block], &model.blocks[block].variants[variant]).into_iter().all(|turn| {
-        let (width, height) = extent(model, block, variant, turn);
-        width > wide || height > high
-    })
-}
-
-/// How many lapped parts the foundation of a unit with this outline and cutting line takes on a paper, by its size alone; 1 where it fits whole.
-/// Its mirror image takes as many.
-#[must_use]
-pub fn parts_of(outline: &Polygon, cutting_line: &Polygon, paper: Paper) -> u32 {
-    let (_, wide, high) = room(paper);
-    let extents = turns_of(outline.edges()).map(|turn| {
-        let (from, to) = Transform::turn(turn, Point::default()).apply_to_polygon(cutting_line).bounds();
-        (to.x - from.x, to.y - from.y)
-    });
-    if extents.iter().any(|&(width, height)| width <= wide && height <= high) {
-        return 1;
-    }
-    extents.into_iter().map(|extent| parts_of_extent(extent, (wide, high))).min().unwrap_or(1)
-}
-
 /// A foundation by its number, and where it lies.
 type Places = Vec<(usize, Point)>;
 
@@ -112,7 +67,7 @@ pub fn sheets(model: &Model, words: &Words, audience: Audience) -> Vec<Sheet> {
         let sewn =
             block.variants.iter().enumerate().filter(|(_, variant)| variant.sewn > 0 && block.has_paper(variant));
         for (variant_index, variant) in sewn {
-            for foundation in foundation(model, block_index, variant_index, words) {
+            for foundation in foundation(model, block_index, variant_index, (wide, high), words) {
                 copies.push((foundations.len(), variant.sewn));
                 foundations.push(foundation);
             }
