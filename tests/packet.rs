@@ -118,7 +118,7 @@ fn the_crosses_of_lapped_parts_lie_on_each_other() {
     for Sample { name, model, printing, .. } in samples_at_sizes() {
         for sheet in &printing.sheets {
             for on in sheet.foundations.iter().filter(|on| on.part.is_some()) {
-                let parts = foundation(model, (on.block, on.variant), sheet.bed.room(), &Words::english());
+                let parts = foundation(model, on.block, on.variant, sheet.bed.room(), &Words::english());
                 let centres: Vec<Point> = parts.iter().flat_map(|part| crosses(&part.items, &part.matrix)).collect();
                 assert!(!centres.is_empty(), "{name}: parts have crosses");
                 for centre in &centres {
@@ -155,7 +155,7 @@ fn whole_foundations(model: &Model) -> Vec<(&Block, &Variant, Foundation)> {
     let mut found = Vec::new();
     for (b, block) in model.blocks.iter().enumerate() {
         for (v, variant) in block.variants.iter().enumerate() {
-            let printed = foundation(model, (b, v), Bed::under(model).room(), &Words::english());
+            let printed = foundation(model, b, v, Bed::under(model).room(), &Words::english());
             found.extend(printed.into_iter().filter(|f| f.part.is_none()).map(|f| (block, variant, f)));
         }
     }
@@ -289,7 +289,7 @@ fn only_what_the_paper_cannot_hold_is_printed_in_parts_and_those_say_how_they_ar
     for Sample { name, model, .. } in samples_at_sizes() {
         for (b, block) in model.blocks.iter().enumerate() {
             for (v, variant) in block.variants.iter().enumerate() {
-                let printed = foundation(model, (b, v), Bed::under(model).room(), &Words::english());
+                let printed = foundation(model, b, v, Bed::under(model).room(), &Words::english());
                 let split = needs_splitting(model, Bed::under(model).room(), b, v);
                 assert_eq!(printed.len() > 1, split, "{name} {}", variant.mark);
                 for part in printed.iter().filter(|_| split) {

@@ -96,7 +96,8 @@ fn the_papers_of_every_sample_are_counted_as_they_are_printed() {
                     let paper = model.blocks[block].has_paper(&model.blocks[block].variants[variant]);
                     let parts = piecewright::packet::foundation::foundation(
                         &model,
-                        (block, variant),
+                        block,
+                        variant,
                         piecewright::packet::sheets::Bed::under(&model).room(),
                         &Words::english(),
                     );

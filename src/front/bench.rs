@@ -29,9 +29,8 @@ fn bench<'p>(pattern: &'p Pattern, block: &'p Block) -> Bench<'p> {
     let least_room = rooms.iter().map(|(wide, high)| wide.min(*high)).fold(f64::INFINITY, f64::min);
     Bench {
         sheets: Box::new(move |outline| {
-            let outline = scaled.apply_to_polygon(outline);
-            let cutting_line = outline.grown(allowance);
-            rooms.iter().map(|&room| parts_of(&outline, &cutting_line, room)).max().unwrap_or(1)
+            let cutting_line = scaled.apply_to_polygon(outline).grown(allowance);
+            rooms.iter().map(|&room| parts_of(&cutting_line, room)).max().unwrap_or(1)
         }),
         // A mitre reaches two allowances past its corner at the most.
         fits: ((least_room - 4.0 * allowance) / scale).max(0.0),

@@ -192,7 +192,9 @@ pub(super) fn phrase(rule: Rule) -> Option<String> {
         Rule::piece => "the number of a section or the key of a fabric",
         Rule::for_fabric => "`for` and the key of a fabric",
         Rule::motif => "`at` and a point",
-        Rule::sheets_wish | Rule::sheets_word => "a wish for the sheets such as `on tabloid`, `margin 1/4 in` or `blocks-apart`",
+        Rule::sheets_wish | Rule::sheets_word => {
+            "a wish for the sheets such as `on tabloid`, `margin 1/4 in` or `blocks-apart`"
+        }
         Rule::medium => "a paper: `letter`, `legal`, `tabloid`, `a4`, `a3`, or `roll` and its width",
         Rule::roll => "`roll` and its width",
         Rule::sheets_on => "`on` and a paper",

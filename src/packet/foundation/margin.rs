@@ -98,8 +98,8 @@ impl Drawing<'_> {
         let name = &self.subject.block().unit_of(variant).name;
         match part {
             Some(part) => {
-                let short = words.part_name(&variant.mark, part.number, part.of);
-                [words.part_name_long(&variant.mark, part.number, part.of, title, edition), short.clone(), short]
+                let short = words.part_name(&variant.mark, part.number(), part.of());
+                [words.part_name_long(&variant.mark, part.number(), part.of(), title, edition), short.clone(), short]
             }
             None if words.foundation(&variant.mark, name) == variant.mark => [
                 words.foundation_mark_long(&variant.mark, title, edition),

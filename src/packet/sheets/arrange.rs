@@ -3,7 +3,7 @@
 use crate::filling::{self, Budget, Filled, FormerSheet, Medium, Page, Place, Shape, Task};
 use crate::geometry::{Angle, Point, Polygon, Tolerance, Transform};
 use crate::model::{Apart, Effort, Model};
-use crate::packet::foundation::{Foundation, Subject, foundation};
+use crate::packet::foundation::{self, Foundation};
 use crate::packet::page::Item;
 use crate::packet::words::Words;
 
@@ -127,7 +127,7 @@ fn wanted(model: &Model, words: &Words, bed: Bed) -> Vec<Wanted> {
         let sewn =
             block.variants.iter().enumerate().filter(|(_, variant)| variant.sewn > 0 && block.has_paper(variant));
         for (variant_index, variant) in sewn {
-            let drawn = foundation(model, (block_index, variant_index), bed.room(), words);
+            let drawn = foundation::foundation(model, block_index, variant_index, bed.room(), words);
             wanted.extend(drawn.into_iter().map(|foundation| Wanted { foundation, copies: variant.sewn }));
         }
     }
@@ -168,14 +168,12 @@ fn laid(model: &Model, words: &Words, bed: Bed, foundation: &Foundation, place: 
     let to_room = place.transform();
     let to_sheet = to_room.then(Transform::shift(bed.corner().to_vector()));
     let turned = place.turn.within_turn().to_degrees();
-    let drawn_anew = (foundation.part.is_none() && turned.abs() > 1e-9).then(|| {
-        let &Foundation { block, variant, turn, .. } = foundation;
-        let turn = Angle::degrees(turn.to_degrees() + turned);
-        let (width, height) = bed.room();
-        Subject { model, block, variant, turn, words }.whole(width, height)
+    let drawn_anew = (turned.abs() > 1e-9).then(|| {
+        let turn = Angle::degrees(foundation.turn.to_degrees() + turned);
+        foundation::turned(foundation, model, turn, bed.room(), words)
     });
     let tolerance = Tolerance::of_extent(model.blocks[foundation.block].width.to_inches());
-    let anew = drawn_anew.and_then(|anew| {
+    let anew = drawn_anew.flatten().and_then(|anew| {
         let shift = Transform::shift(
             foundation.matrix.then(to_room).apply(Point::default()) - anew.matrix.apply(Point::default()),
         );
