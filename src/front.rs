@@ -9,6 +9,7 @@ use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fault::{self, Code, Fault, Severity};
+use crate::geometry::Length;
 pub use choice::Options;
 pub use plan::BlockPlan;
 
@@ -62,7 +63,7 @@ pub struct Built {
 }
 
 /// What is to be printed of a packet on one paper.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Tally {
     /// The packet's paper.
     pub paper: Paper,
@@ -72,6 +73,8 @@ pub struct Tally {
     pub different: usize,
     /// No filling prints fewer.
     pub at_least: u32,
+    /// The length that the sheets take of a roll, and the least that any filling takes; nothing on single sheets.
+    pub roll: Option<(Length, Length)>,
     /// How many foundations stand on the different sheets.
     pub foundations: usize,
     /// How many of them lie where they lay in a former packet; nothing where none was kept.

@@ -15,7 +15,7 @@ use crate::model::{Model, Paper, SheetPaper};
 use layout::Layout;
 
 /// What is to be printed on one paper.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PrintingFacts {
     /// The paper of the packet's other pages.
     pub paper: Paper,
@@ -27,6 +27,8 @@ pub struct PrintingFacts {
     pub at_least: u32,
     /// No filling has fewer different ones.
     pub at_least_different: u32,
+    /// The length that the sheets take of a roll, and the least that any filling takes; nothing on single sheets.
+    pub roll: Option<(Length, Length)>,
     /// How many foundations lie where they lay in a former packet; nothing where none was kept.
     pub kept: Option<usize>,
     /// What is printed more often than it is sewn.
@@ -124,6 +126,7 @@ mod tests {
                 different: 1,
                 at_least: 1,
                 at_least_different: 1,
+                roll: Some((Length::inches(30.0), Length::inches(24.0))),
                 kept: Some(1),
                 spares: vec![Spare { block: 0, variant: 0, part: None, count: 1 }],
             }],

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
+use piecewright::geometry::Length;
 use piecewright::model::Paper;
 use piecewright::packet::{Audience, Extent};
 use piecewright::{Artifact, Options, Tally};
@@ -151,11 +152,19 @@ fn report(target: &Path, artifacts: &[Artifact], aside: Option<&Path>, tallies: 
 
 /// What is to be printed, and how near that is to the least.
 fn told(tally: &Tally, several: bool) -> String {
-    let Tally { paper, printed, different, at_least, foundations, kept } = *tally;
+    let Tally { paper, printed, different, at_least, roll, foundations, kept } = *tally;
     let on = if several { format!(" on {}", paper.name()) } else { String::new() };
     let sheets = |count: u32| if count == 1 { String::from("1 sheet") } else { format!("{count} sheets") };
     let each = if u32::try_from(different) == Ok(printed) { String::new() } else { format!(", {different} different") };
-    let least = if printed <= at_least { String::from("as few as can be") } else { format!("at least {at_least}") };
+    let inches = |length: Length| (length.to_inches() * 100.0).round() / 100.0;
+    let each = roll.map_or(each, |(length, _)| format!(", {} in of the roll", inches(length)));
+    let least = if let Some((_, least)) = roll {
+        format!("at least {} in", inches(least))
+    } else if printed <= at_least {
+        String::from("as few as can be")
+    } else {
+        format!("at least {at_least}")
+    };
     let kept = kept.map_or(String::new(), |kept| format!("; {kept} of {foundations} papers lie where they lay"));
     format!("foundations{on}: {}{each} ({least}){kept}\n", sheets(printed))
 }

@@ -64,6 +64,7 @@ fn tally(print: &Print) -> Tally {
         printed: printing.printed(),
         different: printing.sheets.len(),
         at_least: printing.at_least,
+        roll: printing.roll().map(|(_, length)| (length, printing.at_least_length)),
         foundations: printing.sheets.iter().map(|sheet| sheet.foundations.len()).sum(),
         kept: printing.kept,
     }
@@ -151,6 +152,7 @@ fn printing_facts(packet: &Packet) -> Vec<PrintingFacts> {
         different: printing.sheets.len(),
         at_least: printing.at_least,
         at_least_different: printing.at_least_different,
+        roll: printing.roll().map(|(_, length)| (length, printing.at_least_length)),
         kept: printing.kept,
         spares: printing.spares.iter().map(spare).collect(),
     });

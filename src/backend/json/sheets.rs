@@ -13,6 +13,8 @@ pub(super) struct Printing<'m> {
     different: usize,
     at_least: u32,
     at_least_different: u32,
+    length: Option<f64>,
+    at_least_length: Option<f64>,
     kept: Option<usize>,
     spares: Vec<Spare<'m>>,
 }
@@ -62,6 +64,8 @@ pub(super) fn printing<'m>(model: &'m Model, printing: &PrintingFacts) -> Printi
         different: printing.different,
         at_least: printing.at_least,
         at_least_different: printing.at_least_different,
+        length: printing.roll.map(|(told, _)| length(told)),
+        at_least_length: printing.roll.map(|(_, least)| length(least)),
         kept: printing.kept,
         spares: printing.spares.iter().map(spare).collect(),
     }

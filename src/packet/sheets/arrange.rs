@@ -21,6 +21,8 @@ pub(super) struct Arranged {
     pub at_least: u32,
     /// No filling has fewer different ones.
     pub at_least_different: u32,
+    /// No filling takes less of the roll, in inches, heads and margins included; 0 on single sheets.
+    pub at_least_length: f64,
     /// How many foundations lie where they lay before; nothing where none was kept.
     pub kept: Option<usize>,
 }
@@ -60,8 +62,14 @@ struct Wanted {
 /// Fills sheets with all foundations that are sewn.
 pub(super) fn arrange(model: &Model, words: &Words, bed: Bed, former: Option<&Former>) -> Arranged {
     let wanted = wanted(model, words, bed);
-    let mut arranged =
-        Arranged { filled: Vec::new(), spares: Vec::new(), at_least: 0, at_least_different: 0, kept: None };
+    let mut arranged = Arranged {
+        filled: Vec::new(),
+        spares: Vec::new(),
+        at_least: 0,
+        at_least_different: 0,
+        at_least_length: 0.0,
+        kept: None,
+    };
     let mut printed = vec![0_u32; wanted.len()];
     for group in groups(model, &wanted) {
         let task = task(model, bed, group.iter().map(|&index| &wanted[index]));
@@ -76,6 +84,10 @@ pub(super) fn arrange(model: &Model, words: &Words, bed: Bed, former: Option<&Fo
         let Ok(filled) = filled else { continue };
         arranged.at_least += filled.printed_bound;
         arranged.at_least_different += filled.different_bound;
+        if bed.paper.is_roll() {
+            arranged.at_least_length +=
+                filled.length_bound + f64::from(filled.printed_bound) * bed.sheet(0.0).1.to_inches();
+        }
         if filled.kept {
             let kept = arranged.kept.get_or_insert(0);
             *kept += stayed(&filled, &former);

@@ -58,6 +58,8 @@ pub struct Printing {
     pub at_least: u32,
     /// No filling has fewer different ones.
     pub at_least_different: u32,
+    /// No filling takes less of the roll, heads and margins included; nothing on single sheets.
+    pub at_least_length: Length,
     /// How many foundations on the sheets, each counted as often as it stands on them, lie where they lay before; nothing where none was to be kept, or keeping them would have taken
     /// more paper.
     pub kept: Option<usize>,
@@ -97,7 +99,8 @@ pub struct Spare {
 #[must_use]
 pub fn sheets(model: &Model, words: &Words, audience: Audience, former: Option<&Former>) -> Printing {
     let bed = Bed::under(model);
-    let Arranged { filled, spares, at_least, at_least_different, kept } = arrange(model, words, bed, former);
+    let Arranged { filled, spares, at_least, at_least_different, at_least_length, kept } =
+        arrange(model, words, bed, former);
     let total = filled.len();
     let drawn = filled.iter().enumerate().map(|(number, sheet)| {
         let pieced = sheet.foundations.iter().any(|foundation| {
@@ -120,5 +123,6 @@ pub fn sheets(model: &Model, words: &Words, audience: Audience, former: Option<&
             page: face::page(model, words, numbers, (bed, sheet)),
         }
     });
-    Printing { sheets: drawn.collect(), spares, at_least, at_least_different, kept }
+    let at_least_length = Length::inches(at_least_length);
+    Printing { sheets: drawn.collect(), spares, at_least, at_least_different, at_least_length, kept }
 }
