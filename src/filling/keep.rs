@@ -46,13 +46,16 @@ pub fn fill_keeping(task: &Task, former: &[FormerSheet]) -> Result<Filled, usize
     Ok(if worse { anew } else { kept })
 }
 
+/// How far former places may be off: they come from files that tell six decimals.
+const ROUNDED: f64 = 1e-5;
+
 /// What of a former sheet stands.
 fn standing(core: &mut Core, task: &Task, former: &FormerSheet) -> Sheet {
     let mut laid: Vec<Polygon> = Vec::new();
     let mut sheet = Sheet { items: Vec::new(), times: former.times };
     for place in &former.places {
         let Some((item, outline)) = item(core, task, place) else { continue };
-        if laid.iter().all(|other| nearest(other, &outline) >= core.gap - 1e-7) {
+        if laid.iter().all(|other| nearest(other, &outline) >= core.gap - ROUNDED) {
             laid.push(outline);
             sheet.items.push(item);
         }
@@ -66,7 +69,7 @@ fn item(core: &mut Core, task: &Task, place: &Place) -> Option<(Item, Polygon)> 
     let variant = core.add_as_is(place.shape, place.turn, task.turning)?;
     let at = place.shift + -core.variants[variant].origin;
     let (width, height) = (core.variants[variant].width, core.variants[variant].height);
-    let near = 1e-7;
+    let near = ROUNDED;
     let within = at.x >= -near
         && at.y >= -near
         && at.x + width <= core.page.width + near
