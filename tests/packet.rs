@@ -11,7 +11,7 @@ use std::sync::{Mutex, OnceLock};
 use piecewright::geometry::{Point, Polygon, Segment, Tolerance, Transform};
 use piecewright::model::{Block, Model, Paper, PrintDirection, Units, Variant};
 use piecewright::packet::compose;
-use piecewright::packet::foundation::Foundation;
+use piecewright::packet::foundation::{self, Foundation};
 use piecewright::packet::label::{apart, fit};
 use piecewright::packet::page::{Colour, Item, Layer, Path, Piece, Stroke, Subpath};
 use piecewright::packet::sheets::{self, Sheet};
@@ -55,6 +55,16 @@ fn samples_at_sizes() -> &'static [Sample] {
         made.sort_by_key(|(number, _)| *number);
         made.into_iter().map(|(_, sample)| sample).collect()
     })
+}
+
+/// The room for foundations on the sheets of a model, in inches.
+fn room(model: &Model) -> (f64, f64) {
+    let (_, wide, high) = sheets::room(model.paper);
+    (wide, high)
+}
+
+fn whole_or_parts(model: &Model, block: usize, variant: usize) -> Vec<Foundation> {
+    foundation::foundation(model, block, variant, room(model), &Words::english())
 }
 
 /// A foundation by block, number and part.
@@ -114,7 +124,7 @@ fn the_crosses_of_lapped_parts_lie_on_each_other() {
     for Sample { name, model, sheets, .. } in samples_at_sizes() {
         for sheet in sheets {
             for foundation in sheet.foundations.iter().filter(|foundation| foundation.part.is_some()) {
-                let parts = sheets::foundation(model, foundation.block, foundation.variant, &Words::english());
+                let parts = whole_or_parts(model, foundation.block, foundation.variant);
                 let centres: Vec<Point> = parts.iter().flat_map(|part| crosses(&part.items, &part.matrix)).collect();
                 assert!(!centres.is_empty(), "{name}: parts have crosses");
                 for centre in &centres {
@@ -151,7 +161,7 @@ fn whole_foundations(model: &Model) -> Vec<(&Block, &Variant, Foundation)> {
     let mut found = Vec::new();
     for (b, block) in model.blocks.iter().enumerate() {
         for (v, variant) in block.variants.iter().enumerate() {
-            let printed = sheets::foundation(model, b, v, &Words::english());
+            let printed = whole_or_parts(model, b, v);
             found.extend(printed.into_iter().filter(|f| f.part.is_none()).map(|f| (block, variant, f)));
         }
     }
@@ -285,8 +295,8 @@ fn only_what_the_paper_cannot_hold_is_printed_in_parts_and_those_say_how_they_ar
     for Sample { name, model, .. } in samples_at_sizes() {
         for (b, block) in model.blocks.iter().enumerate() {
             for (v, variant) in block.variants.iter().enumerate() {
-                let printed = sheets::foundation(model, b, v, &Words::english());
-                let split = sheets::needs_splitting(model, model.paper, b, v);
+                let printed = whole_or_parts(model, b, v);
+                let split = foundation::needs_splitting(model, room(model), b, v);
                 assert_eq!(printed.len() > 1, split, "{name} {}", variant.mark);
                 for part in printed.iter().filter(|_| split) {
                     let texts = || {

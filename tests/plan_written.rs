@@ -94,7 +94,10 @@ fn the_papers_of_every_sample_are_counted_as_they_are_printed() {
                 for (place, most) in sheets.iter_mut().enumerate() {
                     let variant = model.blocks[block].placements[place].variant;
                     let paper = model.blocks[block].has_paper(&model.blocks[block].variants[variant]);
-                    let parts = piecewright::packet::sheets::foundation(&model, block, variant, &Words::english());
+                    let (_, wide, high) = piecewright::packet::sheets::room(paper);
+                    let words = Words::english();
+                    let parts =
+                        piecewright::packet::foundation::foundation(&model, block, variant, (wide, high), &words);
                     *most = (*most).max(if paper { parts.len() } else { 0 });
                 }
             }

@@ -11,7 +11,7 @@ use super::laps::Part;
 /// How long its longer side may be, the best first, in inches.
 const SIZES: [f64; 6] = [1.0, 0.85, 0.7, 0.6, 0.5, 0.4];
 /// How far it keeps from seams and words, in inches.
-const CLEAR: f64 = 0.05;
+const CLEAR: f64 = 0.1;
 /// Sizes of its numbers that are tried, largest first, in printer's points.
 const NUMBERS: [f64; 5] = [7.0, 6.0, 5.0, 4.0, 3.2];
 const THIS: Colour = Colour::grey(190);
@@ -66,8 +66,7 @@ impl Drawing<'_> {
                 let centre = edge + way * reach;
                 let at = map.at(centre);
                 let corners = at.apply_to_polygon(&map.outline);
-                let is_free =
-                    self.outside.are_clear_of(corners.corners(), 2.0 * CLEAR) && self.may_reach(corners.corners());
+                let is_free = self.outside.are_clear_of(corners.corners(), CLEAR) && self.may_reach(corners.corners());
                 if is_free && best.as_ref().is_none_or(|(least, _)| reach < *least) {
                     best = Some((reach, at));
                 }
