@@ -163,7 +163,7 @@ fn parts_are_no_more_than_counted_nor_than_those_of_a_grid() {
     for printed in all() {
         let cutting_line = printed.cutting_line();
         let counted = parts_of(cutting_line, printed.room);
-        assert_eq!(printed.foundations.len(), counted as usize, "{}", printed.name);
+        assert!(printed.foundations.len() <= counted as usize, "{}: {counted} counted", printed.name);
         let grid = in_grid(cutting_line, printed.room);
         assert!(printed.foundations.len() <= grid, "{}: {counted} parts, {grid} in a grid", printed.name);
         let mirror = Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
@@ -298,6 +298,8 @@ fn crosses_of_one_letter_lie_on_each_other_and_hold_every_lap_twice() {
             let letters = |part: usize| by_part[part].iter().map(|(_, letter)| letter);
             let common = letters(lap.below).filter(|letter| letters(lap.above).any(|other| other == *letter)).count();
             assert!(common >= 2, "{}: {} and {} have two crosses", printed.name, lap.below + 1, lap.above + 1);
+            let apart = lap.marks[0].0.distance(lap.marks[1].0);
+            assert!(apart > 0.3, "{}: {} and {} are {apart} apart", printed.name, lap.marks[0].1, lap.marks[1].1);
             seen += common;
         }
     }
@@ -375,7 +377,8 @@ fn runs_along_a_seam(printed: &Printed, middle: Segment, to_printed: impl Fn(Seg
     })
 }
 
-fn forced_along_seams() -> Vec<String> {
+/// The laps that run along a seam, each with the number of parts.
+fn along_seams() -> Vec<(usize, String)> {
     let mut found = Vec::new();
     for (printed, split) in in_parts() {
         let mirrored = printed.variant().mirrored;
@@ -383,7 +386,8 @@ fn forced_along_seams() -> Vec<String> {
         let to_printed = |seam: Segment| Segment::new(hand(seam.start), hand(seam.end));
         for lap in &split.laps {
             if runs_along_a_seam(printed, lap.middle, to_printed) {
-                found.push(format!("{}: {} and {}", printed.name, lap.below + 1, lap.above + 1));
+                let name = format!("{}: {} and {}", printed.name, lap.below + 1, lap.above + 1);
+                found.push((split.parts.len(), name));
             }
         }
     }
@@ -393,8 +397,11 @@ fn forced_along_seams() -> Vec<String> {
 #[test]
 fn laps_do_not_run_along_seams() {
     let laps: usize = in_parts().map(|(_, split)| split.laps.len()).sum();
-    let forced = forced_along_seams();
-    assert!(forced.len() * 100 <= laps, "{} of {laps} laps run along a seam: {forced:?}", forced.len());
+    let forced = along_seams();
+    // Up to four parts there is always another place. Where many parts leave no play, a lap may have to, once in a while.
+    let of_few: Vec<_> = forced.iter().filter(|(parts, _)| *parts <= 4).collect();
+    assert!(of_few.is_empty(), "{of_few:?}");
+    assert!(forced.len() * 200 <= laps, "{} of {laps} laps run along a seam: {forced:?}", forced.len());
 }
 
 #[test]
@@ -420,5 +427,9 @@ fn numbers_of_parts() {
         println!("{name}: {grid_split} split in {grid} sheets before, {split} in {parts} now");
     }
     println!("{of_grid} before, {total} now");
-    println!("along seams: {:#?}", forced_along_seams());
+    let begun = std::time::Instant::now();
+    let counted: u32 = all().iter().map(|printed| parts_of(printed.cutting_line(), printed.room)).sum();
+    println!("{} foundations counted in {:?}: {counted}", all().len(), begun.elapsed());
+    let laps: usize = in_parts().map(|(_, split)| split.laps.len()).sum();
+    println!("of {laps} laps along seams: {:#?}", along_seams());
 }

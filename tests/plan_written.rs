@@ -94,7 +94,7 @@ fn the_papers_of_every_sample_are_counted_as_they_are_printed() {
                 for (place, most) in sheets.iter_mut().enumerate() {
                     let variant = model.blocks[block].placements[place].variant;
                     let paper = model.blocks[block].has_paper(&model.blocks[block].variants[variant]);
-                    let (_, wide, high) = piecewright::packet::sheets::room(paper);
+                    let (_, wide, high) = piecewright::packet::sheets::room(model.paper);
                     let words = Words::english();
                     let parts =
                         piecewright::packet::foundation::foundation(&model, block, variant, (wide, high), &words);
