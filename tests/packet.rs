@@ -57,6 +57,15 @@ fn samples_at_sizes() -> &'static [Sample] {
     })
 }
 
+/// The room for foundations on the sheets of a model, in inches.
+fn room(model: &Model) -> (f64, f64) {
+    Bed::under(model).room()
+}
+
+fn whole_or_parts(model: &Model, block: usize, variant: usize) -> Vec<Foundation> {
+    foundation(model, block, variant, room(model), &Words::english())
+}
+
 /// A foundation by block, number and part.
 type Printed = (usize, usize, Option<(u32, u32)>);
 
@@ -118,7 +127,7 @@ fn the_crosses_of_lapped_parts_lie_on_each_other() {
     for Sample { name, model, printing, .. } in samples_at_sizes() {
         for sheet in &printing.sheets {
             for on in sheet.foundations.iter().filter(|on| on.part.is_some()) {
-                let parts = foundation(model, on.block, on.variant, sheet.bed.room(), &Words::english());
+                let parts = whole_or_parts(model, on.block, on.variant);
                 let centres: Vec<Point> = parts.iter().flat_map(|part| crosses(&part.items, &part.matrix)).collect();
                 assert!(!centres.is_empty(), "{name}: parts have crosses");
                 for centre in &centres {
@@ -155,7 +164,7 @@ fn whole_foundations(model: &Model) -> Vec<(&Block, &Variant, Foundation)> {
     let mut found = Vec::new();
     for (b, block) in model.blocks.iter().enumerate() {
         for (v, variant) in block.variants.iter().enumerate() {
-            let printed = foundation(model, b, v, Bed::under(model).room(), &Words::english());
+            let printed = whole_or_parts(model, b, v);
             found.extend(printed.into_iter().filter(|f| f.part.is_none()).map(|f| (block, variant, f)));
         }
     }
@@ -289,7 +298,7 @@ fn only_what_the_paper_cannot_hold_is_printed_in_parts_and_those_say_how_they_ar
     for Sample { name, model, .. } in samples_at_sizes() {
         for (b, block) in model.blocks.iter().enumerate() {
             for (v, variant) in block.variants.iter().enumerate() {
-                let printed = foundation(model, b, v, Bed::under(model).room(), &Words::english());
+                let printed = whole_or_parts(model, b, v);
                 let split = needs_splitting(model, Bed::under(model).room(), b, v);
                 assert_eq!(printed.len() > 1, split, "{name} {}", variant.mark);
                 for part in printed.iter().filter(|_| split) {

@@ -17,7 +17,7 @@ use support::layout::at_once;
 use support::{Folder, models_at, patterns, resolved, samples, stem};
 
 /// How near two foundations may come by rounding, in inches.
-const ROUNDING: f64 = 1e-5;
+const ROUNDING: f64 = 3e-5;
 
 /// Every sample at its own size and at 12 inches.
 fn models() -> Vec<(String, Model)> {

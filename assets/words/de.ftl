@@ -443,7 +443,7 @@ steps-hands = { $mirrored } { $count ->
 } das Spiegelbild von { $first }: Dort sind links und rechts vertauscht, und die Schritte sagen beides. Halte die beiden Stapel auseinander.
 steps-colours = Ihre Stoffe sind verschieden: Jeder Schritt sagt, welcher wohin kommt.
 steps-stands = Steht in einem Schritt { $section }, so sind { $sections } gemeint.
-steps-parts = { $mark } ist in { $parts } Teilstücken gedruckt. Mach daraus zuerst ein Papier: Schneide jedes Teilstück ab, wo es darauf steht, lege es auf das benachbarte, die bedruckten Seiten oben, Kreuz auf Kreuz, und klebe es mit Kleber an; Klebeband würde unter dem Bügeleisen schmelzen.
+steps-parts = { $mark } ist in { $parts } Teilstücken gedruckt; der kleine Plan auf jedem zeigt grau, wohin es gehört. Mach daraus zuerst ein Papier, in der Reihenfolge ihrer Nummern: Schneide jedes Teilstück ab, wo es darauf steht, lege es auf das benachbarte, die bedruckten Seiten oben, jedes Kreuz auf das mit demselben Buchstaben, und klebe es mit Kleber an; Klebeband würde unter dem Bügeleisen schmelzen.
 steps-key = In den Bildern der bedruckten Seite siehst du durch das Papier: Grau ist, was genäht ist; rot, mit kräftig gestricheltem Rand, ist das neue Teil, wie es darunterliegt; die fette Linie ist die Naht, und die Linie aus Strichen und Punkten ist der Falz.
 steps-mirrored = Das ist das Spiegelbild von { $others }: dieselben Nummern, aber seitenverkehrt. Halte die beiden Stapel auseinander.
 steps-recoloured = Das ist dieselbe Zeichnung wie { $others } in anderen Stoffen.

@@ -406,7 +406,7 @@ steps-hands = { $mirrored } { $count ->
 } the mirror image of { $first }: left and right change places there, and the steps say both. Keep the two stacks apart.
 steps-colours = Their fabrics differ: each step says which goes where.
 steps-stands = Where a step says { $section }, it speaks of { $sections } alike.
-steps-parts = { $mark } is printed in { $parts } parts. Make it one paper first: cut each part where it says so, lay it on its neighbour, printed sides up, crosses on crosses, and glue it; tape would melt under the iron.
+steps-parts = { $mark } is printed in { $parts } parts; the small map on each shows in grey where it belongs. Make it one paper first, in the order of their numbers: cut each part where it says so, lay it on its neighbour, printed sides up, every cross on the one with the same letter, and glue it; tape would melt under the iron.
 steps-key = In the figures of the printed side you look through the paper: grey is what is sewn; red, with a heavily dashed edge, is the new piece as it lies beneath; the heavy line is the stitching, and the line of dashes and dots is the fold.
 steps-mirrored = This is the mirror image of { $others }: the same numbers, the other way round. Keep the two stacks apart.
 steps-recoloured = It is the same drawing as { $others } in other fabrics.

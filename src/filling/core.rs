@@ -213,6 +213,11 @@ fn allowed(turning: Turning, turn: Angle) -> bool {
     }
 }
 
+/// A turn in thousandths of a degree: told with six decimals of its matrix it is found again exactly.
+fn rounded(degrees: f64) -> Angle {
+    Angle::degrees((degrees * 1e3).round() / 1e3).within_turn()
+}
+
 /// The turns worth trying, the plainest first.
 fn turns(outline: &Polygon, turning: Turning) -> Vec<Angle> {
     let quarters = [0.0, 90.0, 180.0, 270.0];
@@ -222,7 +227,7 @@ fn turns(outline: &Polygon, turning: Turning) -> Vec<Angle> {
         Turning::Freely => {
             let level = outline.edges().flat_map(|edge| {
                 let angle = (edge.end - edge.start).angle().to_degrees();
-                quarters.map(|quarter| Angle::degrees(quarter - angle).within_turn())
+                quarters.map(|quarter| rounded(quarter - angle))
             });
             quarters.into_iter().map(Angle::degrees).chain(level).collect()
         }

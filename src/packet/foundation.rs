@@ -126,6 +126,7 @@ impl<'m> Subject<'m> {
             tolerance,
             cutting: cutting.clone(),
             visible: visible.clone(),
+            bare: part.and_then(Part::bare).unwrap_or(&visible).clone(),
             lines: Vec::new(),
             marks: Vec::new(),
             inside: Obstacles::default(),
@@ -199,6 +200,8 @@ struct Drawing<'s> {
     cutting: Polygon,
     /// What of the cutting line is in the part.
     visible: Polygon,
+    /// What of that no other part is glued over.
+    bare: Polygon,
     /// Lines and dots, which are clipped to the part.
     lines: Vec<Path>,
     /// Labels.

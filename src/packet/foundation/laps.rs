@@ -65,16 +65,19 @@ impl Part {
         self.bare.as_ref()
     }
 
-    /// Whether of all parts it shows most of a section beside the strips that lap.
+    /// Whether of all parts it shows most of a section beside the strips that lap; of one that lies wholly in such strips, most that stays uncovered.
     pub(super) fn is_main(&self, section: &Polygon, tolerance: Tolerance) -> bool {
         let shown = |part: usize| {
-            let open = self.split.open(part, false)?.intersection(section, tolerance);
-            Some(open.map_or(0.0, |open| open.area()))
+            let area = |covered: bool| {
+                let open = self.split.open(part, covered).and_then(|open| open.intersection(section, tolerance));
+                open.map_or(0.0, |open| open.area())
+            };
+            area(false) + area(true) / 1_000.0
         };
         let mut main = (0, -1.0);
-        for (part, area) in (0..self.split.parts.len()).filter_map(|part| Some((part, shown(part)?))) {
+        for (part, area) in (0..self.split.parts.len()).map(|part| (part, shown(part))) {
             // Shares that are alike but for rounding go to the earlier part.
-            if area > main.1 + 1e-6 {
+            if area > main.1 + 1e-7 {
                 main = (part, area);
             }
         }

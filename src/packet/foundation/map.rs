@@ -10,8 +10,10 @@ use super::laps::Part;
 
 /// How long its longer side may be, the best first, in inches.
 const SIZES: [f64; 6] = [1.0, 0.85, 0.7, 0.6, 0.5, 0.4];
+/// So many parts are told on a map of these sizes.
+const FEW: f64 = 9.0;
 /// How far it keeps from seams and words, in inches.
-const CLEAR: f64 = 0.05;
+const CLEAR: f64 = 0.1;
 /// Sizes of its numbers that are tried, largest first, in printer's points.
 const NUMBERS: [f64; 5] = [7.0, 6.0, 5.0, 4.0, 3.2];
 const THIS: Colour = Colour::grey(190);
@@ -21,11 +23,14 @@ impl Drawing<'_> {
     /// Puts the map into a free place of the part, as large as it can be there; beside the part where none is free, or where only a much smaller one
     /// would be; across seam lines where neither has room.
     pub(super) fn draw_map(&mut self, part: &Part) {
-        let (large, small) = SIZES.split_at(4);
+        // Many parts are told on a larger map.
+        let factor = (f64::from(part.of()) / FEW).sqrt().clamp(1.0, 2.5);
+        let sizes = SIZES.map(|size| size * factor);
+        let (large, small) = sizes.split_at(4);
         let within = |sizes: &[f64], off_seams: bool| {
             sizes.iter().find_map(|&size| self.map_within(&scale(&self.cutting, size), off_seams))
         };
-        let beside = || SIZES.iter().find_map(|&size| self.map_beside(&scale(&self.cutting, size)));
+        let beside = || sizes.iter().find_map(|&size| self.map_beside(&scale(&self.cutting, size)));
         let found =
             within(large, true).or_else(beside).or_else(|| within(small, true)).or_else(|| within(small, false));
         let Some(map) = found else { return };
@@ -62,12 +67,11 @@ impl Drawing<'_> {
         for direction in 0..36 {
             let way = Vector::at_bearing(Angle::degrees(f64::from(direction) * 10.0));
             let Some(edge) = exit(&self.visible, middle, way) else { continue };
-            for reach in [0.3, 0.45, 0.6, 0.8, 1.0] {
+            for reach in [0.3, 0.45, 0.6, 0.8, 1.0, 1.4] {
                 let centre = edge + way * reach;
                 let at = map.at(centre);
                 let corners = at.apply_to_polygon(&map.outline);
-                let is_free =
-                    self.outside.are_clear_of(corners.corners(), 2.0 * CLEAR) && self.may_reach(corners.corners());
+                let is_free = self.outside.are_clear_of(corners.corners(), CLEAR) && self.may_reach(corners.corners());
                 if is_free && best.as_ref().is_none_or(|(least, _)| reach < *least) {
                     best = Some((reach, at));
                 }

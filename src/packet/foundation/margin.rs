@@ -171,10 +171,10 @@ impl Drawing<'_> {
         Margin { cost: missing.len() * 10 + rank, placed, missing, named }
     }
 
-    /// What of a stretch of the outline lies in the part; nothing where that is next to nothing.
+    /// What of a stretch of the outline lies in the part and is not glued over; nothing where that is next to nothing.
     fn seen(&self, segment: Segment) -> Option<Segment> {
         let line = segment.line()?;
-        let chord = self.visible.chord(line, self.tolerance)?;
+        let chord = self.bare.chord(line, self.tolerance)?;
         let (from, to) = (line.position(chord.start).max(0.0), line.position(chord.end).min(segment.length()));
         (to - from > 0.3 || to - from > segment.length() * 0.9).then(|| Segment::new(line.at(from), line.at(to)))
     }

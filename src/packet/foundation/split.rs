@@ -77,7 +77,7 @@ pub fn foundation(
     let split = split(of_block, of_variant, &cutting, (width, height));
     let draw = |index: usize| {
         let turn = split.parts[index].turn_to_fit(width, height).unwrap_or_default();
-        subject(turn).part(&split, index, (width, height))
+        subject(split.as_read(turn)).part(&split, index, (width, height))
     };
     (0..split.parts.len()).map(draw).collect()
 }
@@ -202,6 +202,13 @@ impl Split {
                 }
             },
         )
+    }
+
+    /// A turn, or the half turn from it, so that parts are numbered to the right or down, as one reads.
+    fn as_read(&self, turn: Angle) -> Angle {
+        let (Some(first), Some(last)) = (self.cells.first(), self.cells.last()) else { return turn };
+        let onward = Transform::turn(turn, Point::default()).apply_to_vector(last.centroid() - first.centroid());
+        if onward.x + onward.y < -1e-6 { Angle::degrees(turn.to_degrees() + 180.0) } else { turn }
     }
 
     /// The same in another frame, which does not mirror it.

@@ -1,7 +1,7 @@
 //! From foundations to filled sheets: what is printed how often goes to the search as convex shapes, and comes back drawn where it lies.
 
 use crate::filling::{self, Budget, Filled, FormerSheet, Medium, Page, Place, Shape, Task};
-use crate::geometry::{Angle, Point, Polygon, Tolerance, Transform};
+use crate::geometry::{Angle, Point, Polygon, Tolerance, Transform, Vector};
 use crate::model::{Apart, Effort, Model};
 use crate::packet::foundation::{self, Foundation};
 use crate::packet::page::Item;
@@ -80,8 +80,11 @@ pub(super) fn arrange(model: &Model, words: &Words, bed: Bed, former: Option<&Fo
             None => Vec::new(),
         };
         let filled = if former.is_empty() { filling::fill(&task) } else { filling::fill_keeping(&task, &former) };
-        // What is larger than the room was split until it was not.
-        let Ok(filled) = filled else { continue };
+        // What just fits its room is printed alone, should the search think otherwise.
+        let mut filled = filled.unwrap_or_else(|_| alone(&task));
+        for place in filled.sheets.iter_mut().flat_map(|sheet| &mut sheet.places) {
+            place.shift = Vector::new(rounded(place.shift.x), rounded(place.shift.y));
+        }
         arranged.at_least += filled.printed_bound;
         arranged.at_least_different += filled.different_bound;
         if bed.paper.is_roll() {
@@ -155,6 +158,24 @@ fn groups(model: &Model, wanted: &[Wanted]) -> Vec<Vec<usize>> {
     };
     let numbered: Vec<usize> = (0..wanted.len()).collect();
     numbered.chunk_by(|&a, &b| key(&wanted[a]) == key(&wanted[b])).map(<[usize]>::to_vec).collect()
+}
+
+/// Each foundation on sheets of its own, as it is drawn.
+fn alone(task: &Task) -> Filled {
+    let wanted = task.shapes.iter().enumerate().filter(|(_, shape)| shape.copies > 0);
+    let sheet = |(shape, of): (usize, &Shape)| {
+        let (from, to) = of.outline.bounds();
+        let place = Place { shape, turn: Angle::default(), shift: -from.to_vector() };
+        filling::FilledSheet { places: vec![place], times: of.copies, length: to.y - from.y }
+    };
+    let sheets: Vec<filling::FilledSheet> = wanted.map(sheet).collect();
+    let least = u32::from(!sheets.is_empty());
+    Filled { sheets, printed_bound: least, different_bound: least, length_bound: 0.0, complete: false, kept: false }
+}
+
+/// A length in inches that `model.json` tells exactly.
+fn rounded(inches: f64) -> f64 {
+    (inches * 1e5).round() / 1e5
 }
 
 fn task<'w>(model: &Model, bed: Bed, wanted: impl Iterator<Item = &'w Wanted>) -> Task {

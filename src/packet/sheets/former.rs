@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use crate::filling::{FormerSheet, Place};
-use crate::geometry::{Angle, Length, Point, Transform};
+use crate::geometry::{Angle, Length, Point, Transform, Vector};
 use crate::model::Model;
 use crate::packet::foundation::Foundation;
 
@@ -130,9 +130,10 @@ impl FormerFoundation {
         let is_turn = (a - d).abs() < SAME && (b + c).abs() < SAME && (a * a + b * b - 1.0).abs() < SAME;
         let shift = moved.apply(Point::default()).to_vector();
         let turn = Angle::radians(libm::atan2(b, a));
-        let whole = (turn.to_degrees() / 90.0).round() * 90.0;
-        // Six decimals of a quarter turn are a quarter turn.
-        let turn = if (turn.to_degrees() - whole).abs() < 1e-3 { Angle::degrees(whole) } else { turn };
+        // Six decimals of a turn in thousandths of a degree, and of a shift in hundred-thousandths of an inch, tell these exactly.
+        let whole = (turn.to_degrees() * 1e3).round() / 1e3;
+        let turn = if (turn.to_degrees() - whole).abs() < 2e-4 { Angle::degrees(whole).within_turn() } else { turn };
+        let shift = Vector::new((shift.x * 1e5).round() / 1e5, (shift.y * 1e5).round() / 1e5);
         (is_turn && shift.length().is_finite()).then_some(Place { shape, turn, shift })
     }
 }

@@ -1,7 +1,6 @@
 //! How few parts that lap a convex area comes apart into, by its shape alone.
 //!
-//! Only what turns and mirrors with the area is looked at: the directions of its edges and of its longest diagonal, and what lies square to them. So
-//! an area, its mirror image and both in any turn come apart into as many parts.
+//! Only what turns and mirrors with the area is looked at: the directions of its edges, and what lies square to them. So an area, its mirror image and both in any turn come apart into as many parts.
 
 use crate::geometry::{Line, Point, Polygon, Segment, Vector};
 
@@ -28,18 +27,31 @@ impl Room {
         Self { width, height }
     }
 
-    /// Whether it holds an area in some turn. O(n²), n log n where it is not plain.
+    /// Whether it holds an area in some turn. O(n²), and n log n more where neither an edge along a side of it nor size decides.
     pub(super) fn holds(&self, area: &Polygon) -> bool {
-        let diagonal = Vector::new(self.width, self.height).length() + 1e-6;
-        let is_long = longest_diagonal(area).length() > diagonal;
-        !is_long
-            && area.area() <= self.width * self.height + 1e-6
-            && area.turn_to_fit(self.width, self.height).is_some()
+        let (width, height) = (self.width, self.height);
+        // A convex area within another has no longer outline than that.
+        let outline: f64 = area.edges().map(Segment::length).sum();
+        if outline > 2.0 * (width + height) + 1e-6 || area.area() > width * height + 1e-6 {
+            return false;
+        }
+        let mut narrowest = f64::INFINITY;
+        for along in area.edges().filter_map(|edge| (edge.end - edge.start).unit()) {
+            let span = |way: Vector| area.extent(way).1 - area.extent(way).0;
+            let (long, wide) = (span(along), span(along.quarter_turned()));
+            if (long <= width && wide <= height) || (long <= height && wide <= width) {
+                return true;
+            }
+            narrowest = narrowest.min(wide);
+        }
+        narrowest <= width.min(height) + 1e-6 && area.turn_to_fit(width, height).is_some()
     }
 
-    /// No fewer parts hold an area: their areas are no less than its own.
+    /// No fewer parts hold an area: by their size, by its length, and by the corners of which no part holds two.
     pub(super) fn least(&self, area: &Polygon) -> u32 {
-        whole((area.area() / (self.width * self.height).max(1.0) - 1e-9).ceil())
+        let diagonal = Vector::new(self.width, self.height).length() + 1e-6;
+        let by_size = whole((area.area() / (self.width * self.height).max(1.0) - 1e-9).ceil());
+        by_size.max(pieces(diameter(area), diagonal)).max(apart(area.corners(), diagonal))
     }
 
     /// The number of parts. Up to three exactly the fewest that laps along its [`ways`] give; beyond that the fewest of rows of parts, in equal rows
@@ -109,7 +121,7 @@ impl Room {
         let parts = lying.filter(|(deep, _)| high <= deep + 1e-9).map(|(_, wide)| pieces(long, wide)).min();
         match parts {
             Some(1) => 1,
-            _ if self.holds(slab) => 1,
+            _ if diameter(slab) <= self.width + self.height && self.holds(slab) => 1,
             // No row is higher than the longer side of the room, but for rounding.
             Some(parts) => parts,
             None => pieces(long, self.width.min(self.height)),
@@ -117,13 +129,12 @@ impl Room {
     }
 }
 
-/// The directions across which an area may be cut: along and square to its longer edges and its longest diagonal, the longest first.
+/// The directions across which an area may be cut: along and square to its longer edges, the longest first.
 pub(super) fn ways(area: &Polygon) -> Vec<Vector> {
     let mut edges: Vec<Segment> = area.edges().collect();
     edges.sort_by(|a, b| b.length().total_cmp(&a.length()));
     let least = edges.first().map_or(0.0, |edge| edge.length() * SHORT);
     edges.retain(|edge| edge.length() >= least);
-    edges.push(longest_diagonal(area));
     let mut found: Vec<Vector> = Vec::new();
     for along in edges.into_iter().filter_map(|edge| (edge.end - edge.start).unit()) {
         for way in [along, along.quarter_turned()] {
@@ -139,10 +150,28 @@ fn both(ways: Vec<Vector>) -> impl Iterator<Item = Vector> {
     ways.into_iter().flat_map(|way| [way, -way])
 }
 
-fn longest_diagonal(area: &Polygon) -> Segment {
+/// The distance of its two corners that are farthest from each other.
+fn diameter(area: &Polygon) -> f64 {
     let corners = area.corners();
-    let pairs = (0..corners.len()).flat_map(|i| (0..i).map(move |j| Segment::new(corners[j], corners[i])));
-    pairs.max_by(|a, b| a.length().total_cmp(&b.length())).unwrap_or(Segment::new(corners[0], corners[0]))
+    let pairs = (0..corners.len()).flat_map(|i| (0..i).map(move |j| corners[i].distance(corners[j])));
+    pairs.fold(0.0, f64::max)
+}
+
+/// How many corners are found that lie farther from each other than this, going round from each corner in both directions.
+fn apart(corners: &[Point], distance: f64) -> u32 {
+    let n = corners.len();
+    let round = |start: usize, back: bool| {
+        let mut chosen: Vec<Point> = Vec::new();
+        for k in 0..n {
+            let corner = corners[(start + if back { n - k } else { k }) % n];
+            if chosen.iter().all(|other| other.distance(corner) > distance) {
+                chosen.push(corner);
+            }
+        }
+        chosen.len()
+    };
+    let most = (0..n).flat_map(|start| [false, true].map(|back| round(start, back))).max();
+    u32::try_from(most.unwrap_or(1)).unwrap_or(u32::MAX)
 }
 
 /// The line square to a way at a distance along it; what lies farther is on its right.

@@ -2,14 +2,16 @@
 
 use crate::geometry::{Point, Segment};
 
-use super::Split;
 use super::faults::Drawn;
+use super::{Lap, Split};
 
 /// Lower case, as the marks of foundations are capitals; without letters that are read as digits or as crosses.
 const LETTERS: [char; 21] =
     ['a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'j', 'k', 'm', 'n', 'p', 'q', 'r', 's', 'u', 'v', 'w', 'y', 'z'];
 /// Laps longer than this have a third cross, in inches.
 const LONG: f64 = 7.0;
+/// Crosses stand on no shorter stretch than this where there is a longer one, in inches.
+const SHORT: f64 = 0.9;
 /// How far a cross keeps from seams where it can, and from the ends of its stretch, in inches.
 const CLEAR: f64 = 0.14;
 /// Of the stretch that two parts alone show, crosses are sought on what lies within the allowance, in inches.
@@ -19,7 +21,7 @@ const ALLOWANCE: f64 = 0.35;
 pub(super) fn mark(split: &mut Split, drawn: &Drawn) {
     let mut letters = (0..).map(letter);
     for lap in 0..split.laps.len() {
-        let marks = places(alone(split, lap), &drawn.seams).into_iter().zip(&mut letters).collect();
+        let marks = places(stretch(split, lap), &drawn.seams).into_iter().zip(&mut letters).collect();
         split.laps[lap].marks = marks;
     }
 }
@@ -28,6 +30,16 @@ pub(super) fn mark(split: &mut Split, drawn: &Drawn) {
 fn letter(n: usize) -> String {
     let letter = LETTERS[n % LETTERS.len()];
     if n < LETTERS.len() { letter.to_string() } else { format!("{letter}{}", n / LETTERS.len() + 1) }
+}
+
+/// Where the crosses of a lap stand: on what of its middle its two parts alone show, on all of its middle where that is short, and slantwise across the
+/// strip where that is short too.
+fn stretch(split: &Split, lap: usize) -> Segment {
+    let Lap { middle, strip, .. } = &split.laps[lap];
+    let corners = strip.corners();
+    let pairs = (0..corners.len()).flat_map(|i| (0..i).map(move |j| Segment::new(corners[i], corners[j])));
+    let slantwise = pairs.max_by(|a, b| a.length().total_cmp(&b.length())).unwrap_or(*middle);
+    [alone(split, lap), *middle].into_iter().find(|stretch| stretch.length() >= SHORT).unwrap_or(slantwise)
 }
 
 /// The longest stretch of a lap's middle that its two parts alone show.

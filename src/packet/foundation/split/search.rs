@@ -11,7 +11,7 @@ const STEP: f64 = 0.15;
 /// So many places along one way are tried at the most.
 const MOST_PLACES: u32 = 64;
 /// So many counts of parts are made before the first lap that will do is taken.
-const MOST_STEPS: u32 = 6_000;
+const MOST_STEPS: u32 = 2_000;
 /// Laps nearer to each other than this are alike, in inches.
 const ALIKE: f64 = 0.3;
 /// No foundation is cut so often one half in the other.
@@ -145,9 +145,8 @@ impl Search<'_> {
 fn width(parts: u32) -> usize {
     match parts {
         0..=2 => 12,
-        3 => 8,
-        4..=5 => 4,
-        6..=9 => 2,
+        3..=5 => 8,
+        6..=9 => 4,
         _ => 1,
     }
 }
