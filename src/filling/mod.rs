@@ -6,9 +6,11 @@
 mod assign;
 mod bound;
 mod core;
+mod dense;
 mod fits;
 mod greedy;
 mod keep;
+mod known;
 mod nearest;
 mod nofit;
 mod number;
@@ -203,9 +205,9 @@ pub fn fill(task: &Task) -> Result<Filled, usize> {
 fn solve(core: &Core, task: &Task) -> Plan {
     let budget = task.effort.0;
     let stages: &[(Turning, u64)] = match task.turning {
-        Turning::Fixed => &[(Turning::Fixed, 4)],
-        Turning::Quarters => &[(Turning::Fixed, 4), (Turning::Quarters, 1)],
-        Turning::Freely => &[(Turning::Fixed, 4), (Turning::Quarters, 1), (Turning::Freely, 1)],
+        Turning::Fixed => &[(Turning::Fixed, 10)],
+        Turning::Quarters => &[(Turning::Fixed, 10), (Turning::Quarters, 1)],
+        Turning::Freely => &[(Turning::Fixed, 10), (Turning::Quarters, 1), (Turning::Freely, 1)],
     };
     let mut best: Option<Plan> = None;
     for &(turning, part) in stages {

@@ -3,6 +3,8 @@
 use super::assign::{assign, partitions};
 use super::bound;
 use super::core::{Core, Plan};
+use super::dense::Dense;
+use super::known::Known;
 use super::number::{Dice, Steps, count, size};
 use super::separate::Separation;
 
@@ -31,12 +33,14 @@ const MOST_ITEMS: u32 = 450;
 pub(super) struct Search<'a> {
     core: &'a Core,
     dice: Dice,
+    known: Known,
+    dense: Dense,
     pub best: Plan,
 }
 
 impl<'a> Search<'a> {
     pub fn new(core: &'a Core, best: Plan) -> Self {
-        Self { core, dice: Dice(1), best }
+        Self { core, dice: Dice(1), known: Known::new(core), dense: Dense::default(), best }
     }
 
     /// Fewer printed sheets, then fewer different ones of those.
@@ -77,27 +81,51 @@ impl<'a> Search<'a> {
         different: std::ops::RangeInclusive<usize>,
         steps: &mut Steps,
     ) -> bool {
-        let ways = self.ways(printed, different, steps);
+        let ways = self.ways(printed.clone(), different.clone(), steps);
         let Some(&(best, _)) = ways.first() else { return false };
         if best > 1.0 {
             return false;
         }
         let mut part = steps.split(if best > HOPELESS { TRIAL / 2 } else { u64::MAX });
+        let least = (*printed.start(), *different.end());
         let mut round = 0;
         let mut found = false;
         'search: while part.are_left() {
             for (_, times) in &ways {
-                if self.trial(times, TRIAL + TRIAL / 3 * round, &mut part) {
-                    found = true;
+                found = self.trial(times, TRIAL + TRIAL / 3 * round, &mut part)
+                    || (round > 0 && least.1 >= size(least.0) && self.with_dense(least.0, &mut part));
+                if found || !part.are_left() {
                     break 'search;
-                }
-                if !part.are_left() {
-                    break;
                 }
             }
             round += 1;
         }
         steps.rejoin(&part);
+        found
+    }
+
+    /// Tries to print so many sheets, some of them full pages made by chance.
+    fn with_dense(&mut self, printed: u32, steps: &mut Steps) -> bool {
+        let rest = (1 + count(self.dice.below(3))).min(printed - 1).max(1);
+        let mut core = self.core.clone();
+        let sheets = self.dense.choose(&mut core, &self.known, (printed, rest), (&mut self.dice, steps));
+        let left = printed - sheets.iter().map(|sheet| sheet.times).sum::<u32>();
+        let mut inner = Search::new(&core, Plan::default());
+        inner.dice = Dice(self.dice.next());
+        std::mem::swap(&mut inner.known, &mut self.known);
+        let ways = inner.ways(left..=left, 1..=3, steps);
+        let mut found = false;
+        for (fullest, times) in ways.iter().take(2) {
+            found = found || (*fullest < HOPELESS && inner.trial(times, TRIAL / 2, steps));
+        }
+        std::mem::swap(&mut inner.known, &mut self.known);
+        if std::env::var("TRACE").is_ok() {
+            eprintln!("   dense {printed}: {:?} rest {left} {:?} {found}", sheets.iter().map(|s| s.times).collect::<Vec<_>>(), ways.first());
+        }
+        if found {
+            let rest = std::mem::take(&mut inner.best);
+            self.best = Plan { sheets: sheets.into_iter().chain(rest.sheets).collect() };
+        }
         found
     }
 
@@ -123,7 +151,7 @@ impl<'a> Search<'a> {
                     if !steps.are_left() {
                         break;
                     }
-                    let assignment = assign(core, &times, 1, &mut self.dice, steps);
+                    let assignment = assign(core, &self.known, &times, 1, (&mut self.dice, steps));
                     let items: u32 = assignment.counts.iter().flatten().sum();
                     if items <= MOST_ITEMS {
                         let more = ONE_MORE * super::number::float(number);
@@ -143,20 +171,37 @@ impl<'a> Search<'a> {
     fn trial(&mut self, times: &[u32], most: u64, steps: &mut Steps) -> bool {
         let core = self.core;
         let mut part = steps.split(most);
-        let assignment = assign(core, times, 2, &mut self.dice, &mut part);
+        let assignment = assign(core, &self.known, times, 3, (&mut self.dice, &mut part));
         let mut separation = Separation::new(core, self.dice.next());
         let mut found = false;
         if assignment.fullest <= 1.0 {
-            separation.lay(&assignment, &mut part);
+            separation.lay(&assignment, &self.known, &mut part);
             found = separation.run(PATIENCE, &mut part);
         }
         steps.rejoin(&part);
         if std::env::var("TRACE").is_ok() {
             eprintln!("{times:?} {:.3} {found}", assignment.fullest);
         }
+        self.learn(&mut separation);
         if found {
             self.best = Plan { sheets: separation.sheets() };
         }
         found
+    }
+
+    /// Remembers which sheets were laid and which not.
+    fn learn(&mut self, separation: &mut Separation<'_>) {
+        for page in 0..separation.times().len() {
+            let (items, free) = separation.page(page);
+            let counts = self.core.counts(&items);
+            let times = separation.times();
+            // What lies on a page can go to others printed as often: that it was tried in vain says little.
+            let alone = times.iter().filter(|&&other| other == times[page]).count() == 1;
+            if free {
+                self.known.learn(&counts, &items);
+            } else if alone {
+                self.known.miss(&counts);
+            }
+        }
     }
 }

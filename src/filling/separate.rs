@@ -6,6 +6,7 @@
 
 use super::assign::Assignment;
 use super::core::{Core, Item, Sheet, TINY};
+use super::known::Known;
 use super::nofit::NoFits;
 use super::number::{Dice, Steps};
 use super::page::Arrangement;
@@ -79,12 +80,16 @@ impl<'a> Separation<'a> {
     }
 
     /// Lays what is assigned to each sheet, the largest first, each where it overlaps least.
-    pub fn lay(&mut self, assignment: &Assignment, steps: &mut Steps) {
+    pub fn lay(&mut self, assignment: &Assignment, known: &Known, steps: &mut Steps) {
         let core = self.core;
         let order = core.by_area();
         let mut sheets = Vec::new();
         self.take(&[], &[]);
         for (counts, &times) in assignment.counts.iter().zip(&assignment.times) {
+            if let Some(items) = known.laid(counts) {
+                sheets.push(Sheet { items: items.clone(), times });
+                continue;
+            }
             let mut items: Vec<Item> = Vec::new();
             for &shape in &order {
                 for _ in 0..counts[shape] {
@@ -108,6 +113,18 @@ impl<'a> Separation<'a> {
         }
         sheets.retain(|sheet| !sheet.items.is_empty());
         sheets
+    }
+
+    /// How often each page is printed.
+    pub fn times(&self) -> &[u32] {
+        &self.times
+    }
+
+    /// What lies on a page, and whether nothing overlaps there.
+    pub fn page(&mut self, page: usize) -> (Vec<Item>, bool) {
+        let on: Vec<usize> = (0..self.items.len()).filter(|&i| self.page[i] == page).collect();
+        let free = on.iter().all(|&i| self.cost(i) == 0.0);
+        (on.iter().map(|&i| self.items[i]).collect(), free)
     }
 
     /// The place for a shape beside others, each with its weight, that costs least, if that is less than `enough`.
