@@ -39,7 +39,7 @@ impl Dense {
     ) -> Vec<Sheet> {
         let mut chosen: Vec<Sheet> = Vec::new();
         while sheets > rest && steps.are_left() {
-            let mut part = steps.split(MAKING);
+            let mut part = steps.split(if self.pages.len() < 300 { MAKING } else { MAKING / 3 });
             let wanted = core.copies.clone();
             let mut filler = Filler::new(core);
             while part.are_left() && self.pages.len() < MOST {
@@ -48,7 +48,8 @@ impl Dense {
             steps.rejoin(&part);
             let mut best: Option<(f64, usize, u32)> = None;
             for (index, (fill, counts, _)) in self.pages.iter().enumerate() {
-                let whole = counts.iter().zip(&wanted).filter(|(count, _)| **count > 0).map(|(count, more)| more / count);
+                let whole =
+                    counts.iter().zip(&wanted).filter(|(count, _)| **count > 0).map(|(count, more)| more / count);
                 let times = whole.min().unwrap_or(0).min(sheets - rest);
                 if times > 0 {
                     let score = fill + CHANCE * dice.roll() + AGAIN * f64::from(times.min(4));

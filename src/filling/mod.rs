@@ -90,9 +90,9 @@ impl Budget {
     /// For a first look.
     pub const QUICK: Self = Self(40_000_000);
     /// For every day: about half a second.
-    pub const USUAL: Self = Self(320_000_000);
-    /// Twelve times that.
-    pub const THOROUGH: Self = Self(12 * Self::USUAL.0);
+    pub const USUAL: Self = Self(360_000_000);
+    /// Ten times that.
+    pub const THOROUGH: Self = Self(10 * Self::USUAL.0);
 }
 
 /// What is to be laid on what.

@@ -2,7 +2,7 @@
 
 use super::assign::{assign, partitions};
 use super::bound;
-use super::core::{Core, Plan};
+use super::core::{Core, Plan, TINY};
 use super::dense::Dense;
 use super::known::Known;
 use super::number::{Dice, Steps, count, size};
@@ -21,10 +21,12 @@ const ONE_MORE: f64 = 0.004;
 /// Sheets as full as this are hardly ever found.
 const HOPELESS: f64 = 0.93;
 /// Steps of one trial, and rounds without success after which it ends.
-const TRIAL: u64 = 30_000_000;
+const TRIAL: u64 = 20_000_000;
 const PATIENCE: usize = 70;
 /// More copies than this are left as they are.
 const MOST_COPIES: u64 = 100_000;
+/// Steps that every trial counts at least.
+const LEAST: u32 = 20_000;
 /// Of more items than this nothing is separated.
 const MOST_ITEMS: u32 = 450;
 
@@ -49,7 +51,8 @@ impl<'a> Search<'a> {
         while self.best.printed() > least && steps.are_left() {
             let printed = self.best.printed() - 1;
             // Some work is left for fewer different sheets.
-            let mut part = steps.split(steps.left() / 4 * 3);
+            let reserve = if self.repeats() { steps.left() / 4 } else { 0 };
+            let mut part = steps.split(steps.left() - reserve);
             let found = self.reach(printed..=printed, 1..=size(printed), &mut part);
             steps.rejoin(&part);
             if !found {
@@ -57,6 +60,11 @@ impl<'a> Search<'a> {
             }
         }
         self.fewest_different(self.best.printed(), steps);
+    }
+
+    /// Whether some shape is wanted more than once, so that a sheet printed more than once may be worth it.
+    fn repeats(&self) -> bool {
+        self.core.copies.iter().any(|&copies| copies > 1)
     }
 
     /// Fewer different sheets, of which no more than `most` are printed.
@@ -83,22 +91,22 @@ impl<'a> Search<'a> {
     ) -> bool {
         let ways = self.ways(printed.clone(), different.clone(), steps);
         let Some(&(best, _)) = ways.first() else { return false };
-        if best > 1.0 {
+        if best > 1.0 + NEAR {
             return false;
         }
         let mut part = steps.split(if best > HOPELESS { TRIAL / 2 } else { u64::MAX });
         let least = (*printed.start(), *different.end());
-        let mut round = 0;
         let mut found = false;
-        'search: while part.are_left() {
-            for (_, times) in &ways {
-                found = self.trial(times, TRIAL + TRIAL / 3 * round, &mut part)
-                    || (round > 0 && least.1 >= size(least.0) && self.with_dense(least.0, &mut part));
-                if found || !part.are_left() {
-                    break 'search;
-                }
+        let mut turn = 0;
+        while !found && part.are_left() {
+            let round = u64::from(count(turn / ways.len()));
+            let (_, times) = &ways[turn % ways.len()];
+            found = self.trial(times, TRIAL + TRIAL / 3 * round, &mut part);
+            let dense = if least.1 < size(least.0) || !self.repeats() { 0 } else { (least.0 / 3).min(3) };
+            for _ in 0..dense {
+                found = found || (part.are_left() && self.with_dense(least.0, &mut part));
             }
-            round += 1;
+            turn += 1;
         }
         steps.rejoin(&part);
         found
@@ -116,12 +124,9 @@ impl<'a> Search<'a> {
         let ways = inner.ways(left..=left, 1..=3, steps);
         let mut found = false;
         for (fullest, times) in ways.iter().take(2) {
-            found = found || (*fullest < HOPELESS && inner.trial(times, TRIAL / 2, steps));
+            found = found || (*fullest < HOPELESS && inner.trial(times, TRIAL * 3 / 4, steps));
         }
         std::mem::swap(&mut inner.known, &mut self.known);
-        if std::env::var("TRACE").is_ok() {
-            eprintln!("   dense {printed}: {:?} rest {left} {:?} {found}", sheets.iter().map(|s| s.times).collect::<Vec<_>>(), ways.first());
-        }
         if found {
             let rest = std::mem::take(&mut inner.best);
             self.best = Plan { sheets: sheets.into_iter().chain(rest.sheets).collect() };
@@ -174,14 +179,12 @@ impl<'a> Search<'a> {
         let assignment = assign(core, &self.known, times, 3, (&mut self.dice, &mut part));
         let mut separation = Separation::new(core, self.dice.next());
         let mut found = false;
-        if assignment.fullest <= 1.0 {
+        part.take(size(LEAST));
+        if assignment.fullest <= 1.0 + TINY {
             separation.lay(&assignment, &self.known, &mut part);
             found = separation.run(PATIENCE, &mut part);
         }
         steps.rejoin(&part);
-        if std::env::var("TRACE").is_ok() {
-            eprintln!("{times:?} {:.3} {found}", assignment.fullest);
-        }
         self.learn(&mut separation);
         if found {
             self.best = Plan { sheets: separation.sheets() };

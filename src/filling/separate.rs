@@ -197,8 +197,9 @@ impl<'a> Separation<'a> {
         let pages = self.times.len();
         let mut best = (cost, self.items[i], own);
         let start = self.dice.below(pages);
-        for k in 0..pages {
-            let page = (start + k) % pages;
+        // Its own page first: what it finds there bounds the search of the others.
+        let others = (0..pages).map(|k| (start + k) % pages).filter(|&page| page != own);
+        for page in std::iter::once(own).chain(others) {
             let kept = self.covered[shape] - self.times[own] + self.times[page];
             // Of many pages some are looked at.
             let looked = page == own || pages <= 10 || self.dice.below(pages) < 9;
