@@ -6,6 +6,7 @@ use super::core::{Core, Item, Sheet};
 use super::greedy::Filler;
 use super::known::Known;
 use super::number::{Dice, Steps};
+use super::separate::Separation;
 
 /// How far chance changes the area by which a shape has its turn: up to this share.
 const NOISE: f64 = 0.6;
@@ -18,6 +19,14 @@ const MAKING: u64 = 8_000_000;
 /// How far chance changes how full a page counts, and what printing it once more counts, up to four times.
 const CHANCE: f64 = 0.03;
 const AGAIN: f64 = 0.02;
+/// Steps for squeezing more onto the fullest pages, each time one is to be chosen, and for one such trial; and rounds without success after which it ends.
+const SQUEEZING: u64 = 6_000_000;
+const SQUEEZE: u64 = 1_000_000;
+const PATIENCE: usize = 20;
+/// So many of the fullest pages are squeezed, by no more than this share of the room at a time, and never fuller than this.
+const FULLEST: usize = 20;
+const MORE: f64 = 0.05;
+const FULL: f64 = 0.97;
 /// So many pages are remembered.
 const MOST: usize = 2_000;
 
@@ -44,6 +53,11 @@ impl Dense {
             let mut filler = Filler::new(core);
             while part.are_left() && self.pages.len() < MOST {
                 self.make(&mut filler, &wanted, known, dice, &mut part);
+            }
+            steps.rejoin(&part);
+            let mut part = steps.split(SQUEEZING);
+            while part.are_left() && !self.pages.is_empty() {
+                self.squeeze(core, known, dice, &mut part);
             }
             steps.rejoin(&part);
             let mut best: Option<(f64, usize, u32)> = None;
@@ -91,5 +105,49 @@ impl Dense {
         if self.seen.insert(known.page(&counts)) {
             self.pages.push((area / core.room, counts, items));
         }
+    }
+
+    /// Exchanges up to two items of one of the fullest pages for up to two that take more room, and keeps the page if what then overlaps can be separated.
+    fn squeeze(&mut self, core: &Core, known: &Known, dice: &mut Dice, steps: &mut Steps) {
+        steps.take(self.pages.len() * 4 + 500);
+        let whole = |counts: &[u32]| counts.iter().zip(&core.copies).all(|(count, more)| count <= more);
+        let mut fullest: Vec<usize> = (0..self.pages.len()).filter(|&page| whole(&self.pages[page].1)).collect();
+        fullest.sort_by(|&a, &b| self.pages[b].0.total_cmp(&self.pages[a].0).then(a.cmp(&b)));
+        fullest.truncate(FULLEST);
+        let Some(&page) = fullest.get(dice.below(fullest.len())) else { return };
+        let (fill, mut counts, mut items) = self.pages[page].clone();
+        let mut more = 0.0;
+        for _ in 0..dice.below(3).min(items.len()) {
+            let item = items.swap_remove(dice.below(items.len()));
+            let shape = core.shape(&item);
+            counts[shape] -= 1;
+            more -= core.areas[shape] / core.room;
+        }
+        let mut add = Vec::new();
+        for _ in 0..=dice.below(2) {
+            let shape = dice.below(counts.len());
+            if counts[shape] < core.copies[shape] {
+                counts[shape] += 1;
+                more += core.areas[shape] / core.room;
+                add.push(shape);
+            }
+        }
+        let key = known.page(&counts);
+        if more <= 0.0 || more > MORE || fill + more > FULL || self.seen.contains(&key) {
+            return;
+        }
+        let mut separation = Separation::new(core, dice.next());
+        separation.take(&[Sheet { items, times: 1 }], &[core.page.height]);
+        let mut part = steps.split(SQUEEZE);
+        for shape in add {
+            separation.add(shape, &mut part);
+        }
+        if separation.run(PATIENCE, &mut part)
+            && let Some(sheet) = separation.sheets().pop()
+        {
+            self.seen.insert(key);
+            self.pages.push((fill + more, core.counts(&sheet.items), sheet.items));
+        }
+        steps.rejoin(&part);
     }
 }

@@ -67,18 +67,27 @@ impl<'a> Search<'a> {
         self.core.copies.iter().any(|&copies| copies > 1)
     }
 
-    /// Fewer different sheets, of which no more than `most` are printed.
+    /// Fewer different sheets, of which no more than `most` are printed: every number of them has its turn, the fewest first.
     pub fn fewest_different(&mut self, most: u32, steps: &mut Steps) {
-        let mut different = size(bound::different(self.core, most)).max(1);
-        let least = bound::printed(self.core).max(1);
-        while different < self.best.sheets.len() && steps.are_left() {
-            let mut part = steps.split(steps.left() / 2);
-            let from = least.max(self.best.printed().min(most)).max(count(different));
-            if self.reach(from..=most, different..=different, &mut part) {
-                break;
+        let lowest = size(bound::different(self.core, most)).max(1);
+        let from = bound::printed(self.core).max(self.best.printed().min(most));
+        let mut all: Vec<(usize, Vec<(f64, Vec<u32>)>)> = Vec::new();
+        for different in lowest..self.best.sheets.len().min(DIFFERENT + 1) {
+            let ways = self.ways(from..=most, different..=different, steps);
+            if ways.first().is_some_and(|way| way.0 < HOPELESS) {
+                all.push((different, ways));
             }
-            steps.rejoin(&part);
-            different += 1;
+        }
+        let mut round = 0;
+        while steps.are_left() && !all.is_empty() {
+            for (different, ways) in &all {
+                let (_, times) = &ways[round % ways.len()];
+                if *different < self.best.sheets.len() && self.trial(times, TRIAL / 4 * 3, steps) {
+                    break;
+                }
+            }
+            all.retain(|(different, _)| *different < self.best.sheets.len());
+            round += 1;
         }
     }
 

@@ -105,6 +105,14 @@ impl<'a> Separation<'a> {
         self.take(&sheets, &heights);
     }
 
+    /// Lays one more of a shape on the only page, where it overlaps least.
+    pub fn add(&mut self, shape: usize, steps: &mut Steps) {
+        let others: Vec<(Item, f64)> = self.items.iter().map(|item| (*item, 1.0)).collect();
+        let Some((_, item)) = self.least(shape, &others, self.core.page.height, f64::INFINITY, steps) else { return };
+        let items = self.items.iter().copied().chain([item]).collect();
+        self.take(&[Sheet { items, times: 1 }], &[self.core.page.height]);
+    }
+
     /// Its sheets.
     pub fn sheets(&self) -> Vec<Sheet> {
         let mut sheets: Vec<Sheet> = self.times.iter().map(|&times| Sheet { items: Vec::new(), times }).collect();
