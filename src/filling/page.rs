@@ -26,11 +26,7 @@ impl Lines {
     /// How far a place lies outside the line that it lies furthest outside of.
     #[inline]
     fn outside(&self, x: f64, y: f64) -> [f64; WIDE] {
-        let mut far = [0.0; WIDE];
-        for i in 0..WIDE {
-            far[i] = self.nx[i] * x + self.ny[i] * y - self.c[i];
-        }
-        far
+        std::array::from_fn(|i| self.nx[i] * x + self.ny[i] * y - self.c[i])
     }
 }
 
@@ -166,8 +162,8 @@ impl Arrangement {
                 }
                 // The depth at the start of an edge, if it was needed already.
                 let mut known = None;
-                for at in own.first..own.last {
-                    if bounds[at] >= enough {
+                for (at, bound) in (own.first..).zip(&mut bounds[own.first..own.last]) {
+                    if *bound >= enough {
                         known = None;
                         continue;
                     }
@@ -176,7 +172,7 @@ impl Arrangement {
                     let next = if at + 1 == own.last { own.first } else { at + 1 };
                     let end = self.depth(obstacle, self.edges[next].x, self.edges[next].y);
                     known = Some(end);
-                    bounds[at] += obstacle.weight * if start < end { start } else { end };
+                    *bound += obstacle.weight * if start < end { start } else { end };
                     work += 4;
                 }
             }

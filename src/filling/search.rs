@@ -30,6 +30,9 @@ const LEAST: u32 = 20_000;
 /// Of more items than this nothing is separated.
 const MOST_ITEMS: u32 = 450;
 
+/// Times of sheets, and what the fullest of them needs.
+type Way = (f64, Vec<u32>);
+
 /// A search that goes on.
 #[derive(Debug)]
 pub(super) struct Search<'a> {
@@ -71,7 +74,7 @@ impl<'a> Search<'a> {
     pub fn fewest_different(&mut self, most: u32, steps: &mut Steps) {
         let lowest = size(bound::different(self.core, most)).max(1);
         let from = bound::printed(self.core).max(self.best.printed().min(most));
-        let mut all: Vec<(usize, Vec<(f64, Vec<u32>)>)> = Vec::new();
+        let mut all: Vec<(usize, Vec<Way>)> = Vec::new();
         for different in lowest..self.best.sheets.len().min(DIFFERENT + 1) {
             let ways = self.ways(from..=most, different..=different, steps);
             if ways.first().is_some_and(|way| way.0 < HOPELESS) {
@@ -149,9 +152,9 @@ impl<'a> Search<'a> {
         printed: std::ops::RangeInclusive<u32>,
         different: std::ops::RangeInclusive<usize>,
         steps: &mut Steps,
-    ) -> Vec<(f64, Vec<u32>)> {
+    ) -> Vec<Way> {
         let core = self.core;
-        let mut ways: Vec<(f64, Vec<u32>)> = Vec::new();
+        let mut ways: Vec<Way> = Vec::new();
         if core.total() > MOST_COPIES {
             return ways;
         }

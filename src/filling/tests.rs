@@ -260,9 +260,13 @@ fn exhaustive(sizes: &[(usize, usize)], page: usize) -> u32 {
                 if cells.iter().any(|&cell| taken[cell]) {
                     continue;
                 }
-                cells.iter().for_each(|&cell| taken[cell] = true);
+                for &cell in &cells {
+                    taken[cell] = true;
+                }
                 let laid = lay(sizes, rest, page, taken);
-                cells.iter().for_each(|&cell| taken[cell] = false);
+                for &cell in &cells {
+                    taken[cell] = false;
+                }
                 if laid {
                     return true;
                 }
@@ -287,9 +291,10 @@ fn few_rectangles_take_as_few_pages_as_an_exhaustive_search_finds() {
     for seed in 0..12 {
         let mut dice = Dice(seed);
         let sizes: Vec<(usize, usize)> = (0..6).map(|_| (1 + dice.below(4), 1 + dice.below(4))).collect();
+        let inches = |number: usize| f64::from(u32::try_from(number).unwrap());
         let shapes = sizes
             .iter()
-            .map(|&(width, height)| Shape { outline: rectangle(width as f64, height as f64), copies: 1 })
+            .map(|&(width, height)| Shape { outline: rectangle(inches(width), inches(height)), copies: 1 })
             .collect();
         let task = Task { page: pages(5.0, 5.0), turning: Turning::Fixed, ..task(shapes) };
         let filled = fill(&task).unwrap();
