@@ -5,6 +5,7 @@
 //! and three times.
 
 use super::core::Core;
+use super::known::Known;
 use super::number::{Dice, Steps, count};
 
 /// Ways to spread one shape over the sheets that are looked at.
@@ -24,7 +25,13 @@ pub(super) struct Assignment {
 }
 
 /// Spreads all copies over sheets printed so many times each: from some spreads by chance, each shape in turn is spread anew as is best beside the others; the most even result counts.
-pub(super) fn assign(core: &Core, times: &[u32], tries: usize, dice: &mut Dice, steps: &mut Steps) -> Assignment {
+pub(super) fn assign(
+    core: &Core,
+    known: &Known,
+    times: &[u32],
+    tries: usize,
+    (dice, steps): (&mut Dice, &mut Steps),
+) -> Assignment {
     let kinds = core.copies.len();
     let ways: Vec<Vec<Vec<u32>>> = core.copies.iter().map(|&copies| ways(copies, times, dice)).collect();
     let share: Vec<f64> = core.areas.iter().map(|area| area / core.room).collect();
@@ -33,34 +40,41 @@ pub(super) fn assign(core: &Core, times: &[u32], tries: usize, dice: &mut Dice, 
         let weight = |kind: usize| share[kind] * f64::from(core.copies[kind]);
         weight(b).total_cmp(&weight(a)).then(a.cmp(&b))
     });
-    let change = |fill: &mut [f64], kind: usize, way: usize, sign: f64| {
-        for (fill, &count) in fill.iter_mut().zip(&ways[kind][way]) {
+    let change = |fill: &mut [f64], keys: &mut [u64], kind: usize, way: usize, sign: f64| {
+        for ((fill, key), &count) in fill.iter_mut().zip(keys).zip(&ways[kind][way]) {
             *fill += sign * f64::from(count) * share[kind];
+            let more = known.key(kind, count);
+            *key = if sign > 0.0 { key.wrapping_add(more) } else { key.wrapping_sub(more) };
         }
     };
     let mut best: Option<(f64, Vec<usize>, Vec<f64>)> = None;
     for attempt in 0..tries {
         let mut chosen: Vec<usize> = vec![0; kinds];
         let mut fill = vec![0.0; times.len()];
+        let mut keys = vec![0_u64; times.len()];
         for &kind in &order {
             chosen[kind] = if attempt == 0 { 0 } else { dice.below(ways[kind].len()) };
-            change(&mut fill, kind, chosen[kind], 1.0);
+            change(&mut fill, &mut keys, kind, chosen[kind], 1.0);
         }
         let mut current = f64::INFINITY;
         for _ in 0..20 {
             let before = current;
             for &kind in &order {
-                change(&mut fill, kind, chosen[kind], -1.0);
+                change(&mut fill, &mut keys, kind, chosen[kind], -1.0);
                 let mut least = (f64::INFINITY, chosen[kind]);
                 for (way, counts) in ways[kind].iter().enumerate() {
-                    let sum = fill.iter().zip(counts).map(|(fill, &n)| eighth(fill + f64::from(n) * share[kind])).sum();
+                    let mut sum = 0.0;
+                    for ((&fill, key), &count) in fill.iter().zip(&keys).zip(counts) {
+                        let key = key.wrapping_add(known.key(kind, count));
+                        sum += eighth(known.fill(key, fill + f64::from(count) * share[kind]));
+                    }
                     if sum < least.0 {
                         least = (sum, way);
                     }
                 }
-                steps.take(ways[kind].len() * times.len() * 2);
+                steps.take(ways[kind].len() * times.len() * 10);
                 (current, chosen[kind]) = least;
-                change(&mut fill, kind, chosen[kind], 1.0);
+                change(&mut fill, &mut keys, kind, chosen[kind], 1.0);
             }
             if current >= before * (1.0 - 1e-9) {
                 break;

@@ -153,9 +153,8 @@ impl Core {
     pub fn add_as_is(&mut self, shape: usize, turn: Angle, turning: Turning) -> Option<usize> {
         let variant = variant(shape, &self.outlines[shape], turn, self.gap / 2.0);
         let near = 1e-7;
-        if !allowed(turning, turn)
-            || !(variant.width <= self.page.width + near && variant.height <= self.page.height + near)
-        {
+        let within = variant.width <= self.page.width + near && variant.height <= self.page.height + near;
+        if !(within && allowed(turning, turn)) {
             return None;
         }
         if let Some(same) = self.variants.iter().position(|other| other.shape == shape && other.turn == turn) {

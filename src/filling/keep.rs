@@ -3,7 +3,7 @@
 use super::core::{Core, Item, Plan, Sheet, TINY};
 use super::greedy::Filler;
 use super::number::Steps;
-use super::{Filled, FormerSheet, Place, Task, Wish, fill, nearest, told};
+use super::{Filled, FormerSheet, Place, Task, Wish, fill, nearest, solve, told};
 use crate::geometry::Polygon;
 
 /// Lays all copies, those of former sheets where they were; what [`fill`] says where that is better by the first wish.
@@ -35,7 +35,9 @@ pub fn fill_keeping(task: &Task, former: &[FormerSheet]) -> Result<Filled, usize
             left[shape] = left[shape].saturating_sub((count - before[shape]).saturating_mul(sheet.times));
         }
     }
-    sheets.extend(filler.sheets(left, &mut steps));
+    core.copies = left;
+    sheets.extend(solve(&core, task).sheets);
+    core.copies = task.shapes.iter().map(|shape| shape.copies).collect();
     let kept = Filled { kept: true, ..told(&core, &Plan { sheets }) };
     let worse = match task.wish {
         Wish::FewestPrinted if task.page.medium == super::Medium::Roll => kept.length() > anew.length() + TINY,

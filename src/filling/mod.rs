@@ -6,9 +6,11 @@
 mod assign;
 mod bound;
 mod core;
+mod dense;
 mod fits;
 mod greedy;
 mod keep;
+mod known;
 mod nearest;
 mod nofit;
 mod number;
@@ -88,9 +90,9 @@ impl Budget {
     /// For a first look.
     pub const QUICK: Self = Self(40_000_000);
     /// For every day: about half a second.
-    pub const USUAL: Self = Self(320_000_000);
-    /// Twelve times that.
-    pub const THOROUGH: Self = Self(12 * Self::USUAL.0);
+    pub const USUAL: Self = Self(360_000_000);
+    /// Ten times that.
+    pub const THOROUGH: Self = Self(10 * Self::USUAL.0);
 }
 
 /// What is to be laid on what.
@@ -203,9 +205,9 @@ pub fn fill(task: &Task) -> Result<Filled, usize> {
 fn solve(core: &Core, task: &Task) -> Plan {
     let budget = task.effort.0;
     let stages: &[(Turning, u64)] = match task.turning {
-        Turning::Fixed => &[(Turning::Fixed, 4)],
-        Turning::Quarters => &[(Turning::Fixed, 4), (Turning::Quarters, 1)],
-        Turning::Freely => &[(Turning::Fixed, 4), (Turning::Quarters, 1), (Turning::Freely, 1)],
+        Turning::Fixed => &[(Turning::Fixed, 10)],
+        Turning::Quarters => &[(Turning::Fixed, 10), (Turning::Quarters, 1)],
+        Turning::Freely => &[(Turning::Fixed, 10), (Turning::Quarters, 1), (Turning::Freely, 1)],
     };
     let mut best: Option<Plan> = None;
     for &(turning, part) in stages {

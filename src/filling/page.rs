@@ -26,11 +26,7 @@ impl Lines {
     /// How far a place lies outside the line that it lies furthest outside of.
     #[inline]
     fn outside(&self, x: f64, y: f64) -> [f64; WIDE] {
-        let mut far = [0.0; WIDE];
-        for i in 0..WIDE {
-            far[i] = self.nx[i] * x + self.ny[i] * y - self.c[i];
-        }
-        far
+        std::array::from_fn(|i| self.nx[i] * x + self.ny[i] * y - self.c[i])
     }
 }
 
@@ -72,9 +68,8 @@ pub(super) struct Arrangement {
     edges: Vec<Edge>,
     lines: Vec<Lines>,
     obstacles: Vec<Obstacle>,
-    /// For each edge a bound, and room to work it out.
+    /// For each edge a bound.
     bounds: Vec<f64>,
-    depths: Vec<f64>,
     /// The inner-fit rectangle: from 0, 0 to here.
     right: f64,
     bottom: f64,
@@ -153,37 +148,51 @@ impl Arrangement {
         sum
     }
 
-    /// For each edge what the weighed sum of depths is at least anywhere on it: along an edge, the depth in an obstacle that holds both its ends is concave.
-    fn bounds(&mut self, steps: &mut Steps) {
+    /// For each edge what the weighed sum of depths is at least anywhere on it: along an edge, the depth in an obstacle that holds both its ends is concave. Endless for edges beside the
+    /// inner-fit rectangle; not gone on with where it is `enough` already.
+    fn bounds(&mut self, enough: f64, steps: &mut Steps) {
         let mut bounds = std::mem::take(&mut self.bounds);
         bounds.clear();
-        bounds.resize(self.edges.len(), 0.0);
-        let mut depths = std::mem::take(&mut self.depths);
-        let mut work = 0;
+        bounds.extend(self.edges.iter().map(|edge| if self.misses(edge) { f64::INFINITY } else { 0.0 }));
+        let mut work = self.edges.len();
         for (index, own) in self.obstacles.iter().enumerate() {
-            let n = own.last - own.first;
             for (other, obstacle) in self.obstacles.iter().enumerate() {
                 if other == index || !own.meets(obstacle) {
                     continue;
                 }
-                depths.clear();
-                depths.extend(self.edges[own.first..own.last].iter().map(|edge| self.depth(obstacle, edge.x, edge.y)));
-                work += n;
-                for k in 0..n {
-                    let next = if k + 1 == n { 0 } else { k + 1 };
-                    let least = if depths[k] < depths[next] { depths[k] } else { depths[next] };
-                    bounds[own.first + k] += obstacle.weight * least;
+                // The depth at the start of an edge, if it was needed already.
+                let mut known = None;
+                for (at, bound) in (own.first..).zip(&mut bounds[own.first..own.last]) {
+                    if *bound >= enough {
+                        known = None;
+                        continue;
+                    }
+                    let edge = &self.edges[at];
+                    let start = known.unwrap_or_else(|| self.depth(obstacle, edge.x, edge.y));
+                    let next = if at + 1 == own.last { own.first } else { at + 1 };
+                    let end = self.depth(obstacle, self.edges[next].x, self.edges[next].y);
+                    known = Some(end);
+                    *bound += obstacle.weight * if start < end { start } else { end };
+                    work += 4;
                 }
             }
         }
-        steps.take(work * 6);
+        steps.take(work);
         self.bounds = bounds;
-        self.depths = depths;
+    }
+
+    /// Whether an edge lies beside the inner-fit rectangle.
+    fn misses(&self, edge: &Edge) -> bool {
+        let (x, y) = (edge.x + edge.dx, edge.y + edge.dy);
+        (edge.x < 0.0 && x < 0.0)
+            || (edge.y < 0.0 && y < 0.0)
+            || (edge.x > self.right && x > self.right)
+            || (edge.y > self.bottom && y > self.bottom)
     }
 
     /// Calls for every corner of the arrangement within the inner-fit rectangle where the weighed sum of depths may be less than `enough`; the call tells what is enough from then on.
     fn corners(&mut self, steps: &mut Steps, mut enough: f64, mut call: impl FnMut(&Self, Corner) -> f64) {
-        self.bounds(steps);
+        self.bounds(enough, steps);
         let (right, bottom) = (self.right, self.bottom);
         let none = usize::MAX;
         for (x, y) in [(0.0, 0.0), (right, 0.0), (0.0, bottom), (right, bottom)] {

@@ -2,7 +2,9 @@
 
 use super::assign::{assign, partitions};
 use super::bound;
-use super::core::{Core, Plan};
+use super::core::{Core, Plan, TINY};
+use super::dense::Dense;
+use super::known::Known;
 use super::number::{Dice, Steps, count, size};
 use super::separate::Separation;
 
@@ -19,24 +21,31 @@ const ONE_MORE: f64 = 0.004;
 /// Sheets as full as this are hardly ever found.
 const HOPELESS: f64 = 0.93;
 /// Steps of one trial, and rounds without success after which it ends.
-const TRIAL: u64 = 30_000_000;
+const TRIAL: u64 = 20_000_000;
 const PATIENCE: usize = 70;
 /// More copies than this are left as they are.
 const MOST_COPIES: u64 = 100_000;
+/// Steps that every trial counts at least.
+const LEAST: u32 = 20_000;
 /// Of more items than this nothing is separated.
 const MOST_ITEMS: u32 = 450;
+
+/// Times of sheets, and what the fullest of them needs.
+type Way = (f64, Vec<u32>);
 
 /// A search that goes on.
 #[derive(Debug)]
 pub(super) struct Search<'a> {
     core: &'a Core,
     dice: Dice,
+    known: Known,
+    dense: Dense,
     pub best: Plan,
 }
 
 impl<'a> Search<'a> {
     pub fn new(core: &'a Core, best: Plan) -> Self {
-        Self { core, dice: Dice(1), best }
+        Self { core, dice: Dice(1), known: Known::new(core), dense: Dense::default(), best }
     }
 
     /// Fewer printed sheets, then fewer different ones of those.
@@ -45,7 +54,8 @@ impl<'a> Search<'a> {
         while self.best.printed() > least && steps.are_left() {
             let printed = self.best.printed() - 1;
             // Some work is left for fewer different sheets.
-            let mut part = steps.split(steps.left() / 4 * 3);
+            let reserve = if self.repeats() { steps.left() / 4 } else { 0 };
+            let mut part = steps.split(steps.left() - reserve);
             let found = self.reach(printed..=printed, 1..=size(printed), &mut part);
             steps.rejoin(&part);
             if !found {
@@ -55,18 +65,32 @@ impl<'a> Search<'a> {
         self.fewest_different(self.best.printed(), steps);
     }
 
-    /// Fewer different sheets, of which no more than `most` are printed.
+    /// Whether some shape is wanted more than once, so that a sheet printed more than once may be worth it.
+    fn repeats(&self) -> bool {
+        self.core.copies.iter().any(|&copies| copies > 1)
+    }
+
+    /// Fewer different sheets, of which no more than `most` are printed: every number of them has its turn, the fewest first.
     pub fn fewest_different(&mut self, most: u32, steps: &mut Steps) {
-        let mut different = size(bound::different(self.core, most)).max(1);
-        let least = bound::printed(self.core).max(1);
-        while different < self.best.sheets.len() && steps.are_left() {
-            let mut part = steps.split(steps.left() / 2);
-            let from = least.max(self.best.printed().min(most)).max(count(different));
-            if self.reach(from..=most, different..=different, &mut part) {
-                break;
+        let lowest = size(bound::different(self.core, most)).max(1);
+        let from = bound::printed(self.core).max(self.best.printed().min(most));
+        let mut all: Vec<(usize, Vec<Way>)> = Vec::new();
+        for different in lowest..self.best.sheets.len().min(DIFFERENT + 1) {
+            let ways = self.ways(from..=most, different..=different, steps);
+            if ways.first().is_some_and(|way| way.0 < HOPELESS) {
+                all.push((different, ways));
             }
-            steps.rejoin(&part);
-            different += 1;
+        }
+        let mut round = 0;
+        while steps.are_left() && !all.is_empty() {
+            for (different, ways) in &all {
+                let (_, times) = &ways[round % ways.len()];
+                if *different < self.best.sheets.len() && self.trial(times, TRIAL / 4 * 3, steps) {
+                    break;
+                }
+            }
+            all.retain(|(different, _)| *different < self.best.sheets.len());
+            round += 1;
         }
     }
 
@@ -77,27 +101,48 @@ impl<'a> Search<'a> {
         different: std::ops::RangeInclusive<usize>,
         steps: &mut Steps,
     ) -> bool {
-        let ways = self.ways(printed, different, steps);
+        let ways = self.ways(printed.clone(), different.clone(), steps);
         let Some(&(best, _)) = ways.first() else { return false };
-        if best > 1.0 {
+        if best > 1.0 + NEAR {
             return false;
         }
         let mut part = steps.split(if best > HOPELESS { TRIAL / 2 } else { u64::MAX });
-        let mut round = 0;
+        let least = (*printed.start(), *different.end());
         let mut found = false;
-        'search: while part.are_left() {
-            for (_, times) in &ways {
-                if self.trial(times, TRIAL + TRIAL / 3 * round, &mut part) {
-                    found = true;
-                    break 'search;
-                }
-                if !part.are_left() {
-                    break;
-                }
+        let mut turn = 0;
+        while !found && part.are_left() {
+            let round = u64::from(count(turn / ways.len()));
+            let (_, times) = &ways[turn % ways.len()];
+            found = self.trial(times, TRIAL + TRIAL / 3 * round, &mut part);
+            let dense = if least.1 < size(least.0) || !self.repeats() { 0 } else { (least.0 / 3).min(3) };
+            for _ in 0..dense {
+                found = found || (part.are_left() && self.with_dense(least.0, &mut part));
             }
-            round += 1;
+            turn += 1;
         }
         steps.rejoin(&part);
+        found
+    }
+
+    /// Tries to print so many sheets, some of them full pages made by chance.
+    fn with_dense(&mut self, printed: u32, steps: &mut Steps) -> bool {
+        let rest = (1 + count(self.dice.below(3))).min(printed - 1).max(1);
+        let mut core = self.core.clone();
+        let sheets = self.dense.choose(&mut core, &self.known, (printed, rest), (&mut self.dice, steps));
+        let left = printed - sheets.iter().map(|sheet| sheet.times).sum::<u32>();
+        let mut inner = Search::new(&core, Plan::default());
+        inner.dice = Dice(self.dice.next());
+        std::mem::swap(&mut inner.known, &mut self.known);
+        let ways = inner.ways(left..=left, 1..=3, steps);
+        let mut found = false;
+        for (fullest, times) in ways.iter().take(2) {
+            found = found || (*fullest < HOPELESS && inner.trial(times, TRIAL * 3 / 4, steps));
+        }
+        std::mem::swap(&mut inner.known, &mut self.known);
+        if found {
+            let rest = std::mem::take(&mut inner.best);
+            self.best = Plan { sheets: sheets.into_iter().chain(rest.sheets).collect() };
+        }
         found
     }
 
@@ -107,9 +152,9 @@ impl<'a> Search<'a> {
         printed: std::ops::RangeInclusive<u32>,
         different: std::ops::RangeInclusive<usize>,
         steps: &mut Steps,
-    ) -> Vec<(f64, Vec<u32>)> {
+    ) -> Vec<Way> {
         let core = self.core;
-        let mut ways: Vec<(f64, Vec<u32>)> = Vec::new();
+        let mut ways: Vec<Way> = Vec::new();
         if core.total() > MOST_COPIES {
             return ways;
         }
@@ -123,7 +168,7 @@ impl<'a> Search<'a> {
                     if !steps.are_left() {
                         break;
                     }
-                    let assignment = assign(core, &times, 1, &mut self.dice, steps);
+                    let assignment = assign(core, &self.known, &times, 1, (&mut self.dice, steps));
                     let items: u32 = assignment.counts.iter().flatten().sum();
                     if items <= MOST_ITEMS {
                         let more = ONE_MORE * super::number::float(number);
@@ -143,20 +188,35 @@ impl<'a> Search<'a> {
     fn trial(&mut self, times: &[u32], most: u64, steps: &mut Steps) -> bool {
         let core = self.core;
         let mut part = steps.split(most);
-        let assignment = assign(core, times, 2, &mut self.dice, &mut part);
+        let assignment = assign(core, &self.known, times, 3, (&mut self.dice, &mut part));
         let mut separation = Separation::new(core, self.dice.next());
         let mut found = false;
-        if assignment.fullest <= 1.0 {
-            separation.lay(&assignment, &mut part);
+        part.take(size(LEAST));
+        if assignment.fullest <= 1.0 + TINY {
+            separation.lay(&assignment, &self.known, &mut part);
             found = separation.run(PATIENCE, &mut part);
         }
         steps.rejoin(&part);
-        if std::env::var("TRACE").is_ok() {
-            eprintln!("{times:?} {:.3} {found}", assignment.fullest);
-        }
+        self.learn(&mut separation);
         if found {
             self.best = Plan { sheets: separation.sheets() };
         }
         found
+    }
+
+    /// Remembers which sheets were laid and which not.
+    fn learn(&mut self, separation: &mut Separation<'_>) {
+        for page in 0..separation.times().len() {
+            let (items, free) = separation.page(page);
+            let counts = self.core.counts(&items);
+            let times = separation.times();
+            // What lies on a page can go to others printed as often: that it was tried in vain says little.
+            let alone = times.iter().filter(|&&other| other == times[page]).count() == 1;
+            if free {
+                self.known.learn(&counts, &items);
+            } else if alone {
+                self.known.miss(&counts);
+            }
+        }
     }
 }

@@ -6,6 +6,7 @@
 
 use super::assign::Assignment;
 use super::core::{Core, Item, Sheet, TINY};
+use super::known::Known;
 use super::nofit::NoFits;
 use super::number::{Dice, Steps};
 use super::page::Arrangement;
@@ -79,12 +80,16 @@ impl<'a> Separation<'a> {
     }
 
     /// Lays what is assigned to each sheet, the largest first, each where it overlaps least.
-    pub fn lay(&mut self, assignment: &Assignment, steps: &mut Steps) {
+    pub fn lay(&mut self, assignment: &Assignment, known: &Known, steps: &mut Steps) {
         let core = self.core;
         let order = core.by_area();
         let mut sheets = Vec::new();
         self.take(&[], &[]);
         for (counts, &times) in assignment.counts.iter().zip(&assignment.times) {
+            if let Some(items) = known.laid(counts) {
+                sheets.push(Sheet { items: items.clone(), times });
+                continue;
+            }
             let mut items: Vec<Item> = Vec::new();
             for &shape in &order {
                 for _ in 0..counts[shape] {
@@ -100,6 +105,14 @@ impl<'a> Separation<'a> {
         self.take(&sheets, &heights);
     }
 
+    /// Lays one more of a shape on the only page, where it overlaps least.
+    pub fn add(&mut self, shape: usize, steps: &mut Steps) {
+        let others: Vec<(Item, f64)> = self.items.iter().map(|item| (*item, 1.0)).collect();
+        let Some((_, item)) = self.least(shape, &others, self.core.page.height, f64::INFINITY, steps) else { return };
+        let items = self.items.iter().copied().chain([item]).collect();
+        self.take(&[Sheet { items, times: 1 }], &[self.core.page.height]);
+    }
+
     /// Its sheets.
     pub fn sheets(&self) -> Vec<Sheet> {
         let mut sheets: Vec<Sheet> = self.times.iter().map(|&times| Sheet { items: Vec::new(), times }).collect();
@@ -108,6 +121,18 @@ impl<'a> Separation<'a> {
         }
         sheets.retain(|sheet| !sheet.items.is_empty());
         sheets
+    }
+
+    /// How often each page is printed.
+    pub fn times(&self) -> &[u32] {
+        &self.times
+    }
+
+    /// What lies on a page, and whether nothing overlaps there.
+    pub fn page(&mut self, page: usize) -> (Vec<Item>, bool) {
+        let on: Vec<usize> = (0..self.items.len()).filter(|&i| self.page[i] == page).collect();
+        let free = on.iter().all(|&i| self.cost(i) == 0.0);
+        (on.iter().map(|&i| self.items[i]).collect(), free)
     }
 
     /// The place for a shape beside others, each with its weight, that costs least, if that is less than `enough`.
@@ -180,8 +205,9 @@ impl<'a> Separation<'a> {
         let pages = self.times.len();
         let mut best = (cost, self.items[i], own);
         let start = self.dice.below(pages);
-        for k in 0..pages {
-            let page = (start + k) % pages;
+        // Its own page first: what it finds there bounds the search of the others.
+        let others = (0..pages).map(|k| (start + k) % pages).filter(|&page| page != own);
+        for page in std::iter::once(own).chain(others) {
             let kept = self.covered[shape] - self.times[own] + self.times[page];
             // Of many pages some are looked at.
             let looked = page == own || pages <= 10 || self.dice.below(pages) < 9;

@@ -247,3 +247,121 @@ fn nearest_tells_distances() {
     assert_eq!(nearest(&square, &at(0.5, 0.5)), 0.0);
     assert_eq!(nearest(&square, &square), 0.0);
 }
+
+/// How many pages integer rectangles take at least when none is turned: every subset is laid in every way at whole places.
+fn exhaustive(sizes: &[(usize, usize)], page: usize) -> u32 {
+    fn lay(sizes: &[(usize, usize)], left: &[usize], page: usize, taken: &mut Vec<bool>) -> bool {
+        let Some((&first, rest)) = left.split_first() else { return true };
+        let (width, height) = sizes[first];
+        for y in 0..=page - height {
+            for x in 0..=page - width {
+                let cells: Vec<usize> =
+                    (y..y + height).flat_map(|y| (x..x + width).map(move |x| y * page + x)).collect();
+                if cells.iter().any(|&cell| taken[cell]) {
+                    continue;
+                }
+                for &cell in &cells {
+                    taken[cell] = true;
+                }
+                let laid = lay(sizes, rest, page, taken);
+                for &cell in &cells {
+                    taken[cell] = false;
+                }
+                if laid {
+                    return true;
+                }
+            }
+        }
+        false
+    }
+    let subsets = 1_usize << sizes.len();
+    let members = |set: usize| (0..sizes.len()).filter(|i| set >> i & 1 == 1).collect::<Vec<_>>();
+    let one: Vec<bool> =
+        (0..subsets).map(|set| lay(sizes, &members(set), page, &mut vec![false; page * page])).collect();
+    let mut pages = vec![0_u32; subsets];
+    for set in 1..subsets {
+        let parts = (1..=set).filter(|part| part & set == *part && one[*part]);
+        pages[set] = parts.map(|part| pages[set & !part] + 1).min().unwrap();
+    }
+    pages[subsets - 1]
+}
+
+#[test]
+fn few_rectangles_take_as_few_pages_as_an_exhaustive_search_finds() {
+    for seed in 0..12 {
+        let mut dice = Dice(seed);
+        let sizes: Vec<(usize, usize)> = (0..6).map(|_| (1 + dice.below(4), 1 + dice.below(4))).collect();
+        let inches = |number: usize| f64::from(u32::try_from(number).unwrap());
+        let shapes = sizes
+            .iter()
+            .map(|&(width, height)| Shape { outline: rectangle(inches(width), inches(height)), copies: 1 })
+            .collect();
+        let task = Task { page: pages(5.0, 5.0), turning: Turning::Fixed, ..task(shapes) };
+        let filled = fill(&task).unwrap();
+        lawful(&task, &filled);
+        assert_eq!(filled.printed(), exhaustive(&sizes, 5), "seed {seed}");
+    }
+}
+
+#[test]
+fn published_sets_take_no_more_sheets_than_a_public_solver_found() {
+    let sets: serde_json::Value = serde_json::from_str(include_str!("../../benches/instances/pages.json")).unwrap();
+    for set in sets.as_array().unwrap() {
+        let name = set["name"].as_str().unwrap();
+        if !["a11", "a13", "a18", "b12", "b16"].contains(&name) {
+            continue;
+        }
+        let number = |value: &serde_json::Value| u32::try_from(value.as_u64().unwrap()).unwrap();
+        let corners = |shape: &serde_json::Value| {
+            let corners = shape["corners"].as_array().unwrap().iter();
+            corners.map(|at| (at[0].as_f64().unwrap(), at[1].as_f64().unwrap())).collect::<Vec<_>>()
+        };
+        let shapes = set["shapes"].as_array().unwrap().iter();
+        let shapes = shapes.map(|shape| Shape { outline: polygon(&corners(shape)), copies: number(&shape["copies"]) });
+        let task = Task { page: pages(7.5, 10.0), ..task(shapes.collect()) };
+        let filled = fill(&task).unwrap();
+        lawful(&task, &filled);
+        assert!(filled.printed() <= number(&set["solver_sheets"]), "{name}: {}", filled.printed());
+        assert!(filled.different() <= number(&set["solver_different"]) as usize, "{name}: {}", filled.different());
+    }
+}
+
+#[test]
+fn shapes_of_which_no_two_fit_together_take_a_page_each() {
+    let shapes = vec![
+        Shape { outline: rectangle(5.0, 5.0), copies: 3 },
+        Shape { outline: rectangle(4.4, 6.0), copies: 2 },
+        Shape { outline: rectangle(1.0, 1.0), copies: 8 },
+    ];
+    let task = Task { page: pages(8.0, 8.0), ..task(shapes) };
+    let filled = fill(&task).unwrap();
+    lawful(&task, &filled);
+    assert_eq!((filled.printed(), filled.printed_bound), (5, 5));
+    assert!(filled.complete);
+    // With a gap two squares that would just fit no longer do.
+    let two = |gap: f64| Task {
+        page: pages(8.0, 8.0),
+        gap,
+        ..super::tests::task(vec![Shape { outline: rectangle(4.0, 4.0), copies: 2 }])
+    };
+    assert_eq!(fill(&two(0.0)).unwrap().printed_bound, 1);
+    assert_eq!(fill(&two(0.1)).unwrap().printed_bound, 2);
+}
+
+#[test]
+fn few_different_sheets_are_found_where_copies_share_a_divisor() {
+    let mut dice = Dice(77);
+    let shapes = (0..6).map(|_| shape(&mut dice, 2.0, 12)).collect();
+    let task = Task { gap: 0.125, ..task(shapes) };
+    let filled = fill(&task).unwrap();
+    lawful(&task, &filled);
+    assert!(filled.different() <= 2, "{} different", filled.different());
+    for sheet in &filled.sheets {
+        // Nothing hangs in the middle of nowhere: something lies at the top.
+        let top = sheet
+            .places
+            .iter()
+            .map(|place| place.transform().apply_to_polygon(&task.shapes[place.shape].outline).bounds().0.y);
+        assert!(top.fold(f64::INFINITY, f64::min) < 1e-6);
+    }
+}
