@@ -33,6 +33,9 @@ pub struct Split {
     pub cells: Vec<Polygon>,
     /// Where two parts are glued.
     pub laps: Vec<Lap>,
+    /// The part in which each section, or strip of a pieced one, is numbered at any rate, by index: the one that shows most of it beside the strips
+    /// that lap; of one that lies wholly in such strips, most that no other part is glued over.
+    pub mains: Vec<usize>,
 }
 
 /// Where two parts of a foundation are glued: a strip that both show.
@@ -109,10 +112,11 @@ pub fn split_of(block: &Block, variant: &Variant, (width, height): (f64, f64)) -
 fn split(block: &Block, variant: &Variant, cutting: &Polygon, room: (f64, f64)) -> Split {
     let drawn = drawn(block, variant);
     let tree = search::best(cutting, &Room::new(room), &drawn);
-    let mut split = Split { parts: Vec::new(), cells: Vec::new(), laps: Vec::new() };
+    let mut split = Split { parts: Vec::new(), cells: Vec::new(), laps: Vec::new(), mains: Vec::new() };
     gather(&tree, cutting, &mut split);
     meet(&tree, 0, &mut split);
     marks::mark(&mut split, &drawn);
+    split.mains = drawn.areas.iter().map(|area| split.main(area)).collect();
     split
 }
 
@@ -187,6 +191,18 @@ impl Split {
         )
     }
 
+    fn main(&self, section: &Polygon) -> usize {
+        let shown = |part: usize, covered: bool| {
+            let open = self.open(part, covered).and_then(|open| open.intersection(section, fine()));
+            open.map_or(0.0, |open| open.area())
+        };
+        let shown: Vec<f64> =
+            (0..self.parts.len()).map(|part| shown(part, false) + shown(part, true) / 1_000.0).collect();
+        // Shares that are alike but for rounding go to the earlier part.
+        let better = |best: usize, part: usize| if shown[part] > shown[best] + 1e-6 { part } else { best };
+        (1..shown.len()).fold(0, better)
+    }
+
     /// A turn, or the half turn from it, so that parts are numbered to the right or down, as one reads.
     fn as_read(&self, turn: Angle) -> Angle {
         let (Some(first), Some(last)) = (self.cells.first(), self.cells.last()) else { return turn };
@@ -204,6 +220,11 @@ impl Split {
             marks: lap.marks.iter().map(|(at, letter)| (frame.apply(*at), letter.clone())).collect(),
             ..*lap
         };
-        Self { parts: polygons(&self.parts), cells: polygons(&self.cells), laps: self.laps.iter().map(lap).collect() }
+        Self {
+            parts: polygons(&self.parts),
+            cells: polygons(&self.cells),
+            laps: self.laps.iter().map(lap).collect(),
+            mains: self.mains.clone(),
+        }
     }
 }

@@ -78,6 +78,9 @@ impl Search<'_> {
                 continue;
             }
             tried.push((candidate.way, candidate.at));
+            let inequality = across(candidate.way, candidate.at)
+                .map_or(0.0, |middle| Drawn::inequality(area, middle, of_left, of_left + of_right, parts));
+            let candidate = Candidate { cost: candidate.cost + inequality, ..candidate };
             let found = self.lapped(area, &candidate, [(&left, of_left), (&right, of_right)], depth);
             if let Some(found) = found
                 && best.as_ref().is_none_or(|(least, _)| found.0 < *least)
