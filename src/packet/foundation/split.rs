@@ -192,12 +192,16 @@ impl Split {
     }
 
     fn main(&self, section: &Polygon) -> usize {
-        let shown = |part: usize, covered: bool| {
-            let open = self.open(part, covered).and_then(|open| open.intersection(section, fine()));
-            open.map_or(0.0, |open| open.area())
+        let shown = |part: usize, covered: bool| self.open(part, covered)?.intersection(section, fine());
+        let share = |part: usize| {
+            let (open, bare) = (shown(part, false), shown(part, true));
+            let area = |of: &Option<Polygon>| of.as_ref().map_or(0.0, Polygon::area);
+            let roomy = |of: &Option<Polygon>| of.as_ref().is_some_and(faults::is_named);
+            // First where a number has room beside all strips, then where it has room at all.
+            let ranks = [(roomy(&open), 1e4 * area(&open)), (roomy(&bare), area(&bare)), (true, 1e-4 * area(&bare))];
+            ranks.into_iter().filter(|(does, _)| *does).map(|(_, share)| share).fold(0.0, f64::max)
         };
-        let shown: Vec<f64> =
-            (0..self.parts.len()).map(|part| shown(part, false) + shown(part, true) / 1_000.0).collect();
+        let shown: Vec<f64> = (0..self.parts.len()).map(share).collect();
         // Shares that are alike but for rounding go to the earlier part.
         let better = |best: usize, part: usize| if shown[part] > shown[best] + 1e-6 { part } else { best };
         (1..shown.len()).fold(0, better)
