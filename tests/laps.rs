@@ -14,7 +14,7 @@ use std::sync::{Mutex, OnceLock};
 use piecewright::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use piecewright::model::{self, Block, Model, Paper, SheetRules, Variant};
 use piecewright::packet::foundation::{Foundation, LAP, Split, foundation, needs_splitting, parts_of, split_of};
-use piecewright::packet::page::{Item, Layer, Piece, Subpath, Text};
+use piecewright::packet::page::{Colour, Item, Layer, Piece, Subpath, Text};
 use piecewright::packet::sheets::Bed;
 use piecewright::packet::typeface::text_box;
 use piecewright::packet::words::Words;
@@ -221,7 +221,7 @@ fn parts_cover_the_foundation_and_lap_where_they_meet() {
         // Where two parts meet but for the laps, both show half a lap more.
         for (i, cell) in split.cells.iter().enumerate() {
             for (j, other) in split.cells.iter().enumerate().filter(|(j, _)| *j > i) {
-                let Some(seam) = cell.edges().filter_map(|edge| shared(edge, other)).next() else { continue };
+                let Some(seam) = cell.edges().find_map(|edge| shared(edge, other)) else { continue };
                 let aside =
                     (seam.end - seam.start).unit().expect("a long stretch").quarter_turned() * (LAP / 2.0 - 1e-3);
                 for place in (1..10).map(|k| seam.start.along(seam.end, f64::from(k) / 10.0)) {
@@ -350,13 +350,13 @@ fn every_part_bears_the_map_with_its_own_place_grey() {
                 .items
                 .iter()
                 .filter_map(|item| match item {
-                    Item::Path(path) if path.layer == Layer::Page => path.fill,
+                    Item::Path(path) if path.layer == Layer::Page => Some(path.fill),
                     _ => None,
                 })
                 .collect();
             assert_eq!(cells.len(), split.parts.len(), "{} {}: the map shows all parts", printed.name, k + 1);
-            let grey: Vec<usize> =
-                (0..cells.len()).filter(|&cell| cells[cell] != piecewright::packet::page::Colour::WHITE).collect();
+            let is_grey = |&cell: &usize| cells[cell].is_some_and(|fill| fill != Colour::WHITE);
+            let grey: Vec<usize> = (0..cells.len()).filter(is_grey).collect();
             assert_eq!(grey, [k], "{}: its own part is grey", printed.name);
         }
     }

@@ -2,7 +2,7 @@
 
 use super::{Angle, Point, Polygon, Vector};
 
-/// What an extent may exceed a room by and still count as fitting it, for rounding: a millionth of a millionth of the room would do.
+/// What an extent may exceed a room by and still count as fitting it, for rounding, in the unit of the frame.
 const ROUNDING: f64 = 1e-9;
 
 impl Polygon {

@@ -142,7 +142,8 @@ impl<'m> Subject<'m> {
         drawing.draw_ticks(&ticks);
         let glued = part.map(|part| drawing.draw_laps(part)).unwrap_or_default();
         let mut lost = Vec::new();
-        for (named, area) in unit.sections.iter().enumerate().flat_map(|(k, section)| Named::areas(k, section)) {
+        let all = unit.sections.iter().enumerate().flat_map(|(k, section)| Named::areas(k, section));
+        for (number, (named, area)) in all.enumerate() {
             let area = printed.apply_to_polygon(area);
             // A section that lies in several parts is named wherever its label fits beside the strips that lap, and at least in the part
             // that shows most of it.
@@ -154,7 +155,7 @@ impl<'m> Subject<'m> {
             };
             let open = part.open().and_then(|open| area.intersection(open, tolerance));
             let is_named = open.is_some_and(|open| drawing.label_section(named, &open));
-            if is_named || !part.is_main(&area, tolerance) {
+            if is_named || !part.is_main(number) {
                 continue;
             }
             let bare = part.bare().and_then(|bare| area.intersection(bare, tolerance));

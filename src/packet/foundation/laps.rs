@@ -1,6 +1,6 @@
 //! Foundations larger than the page: their parts, and the marks by which these are glued together.
 
-use crate::geometry::{Length, Point, Polygon, Segment, Tolerance, Transform, Vector};
+use crate::geometry::{Length, Point, Polygon, Segment, Transform, Vector};
 use crate::packet::label::{Label, box_at, upright};
 use crate::packet::page::{Colour, Layer, Path, Stroke, Weight};
 
@@ -65,23 +65,9 @@ impl Part {
         self.bare.as_ref()
     }
 
-    /// Whether of all parts it shows most of a section beside the strips that lap; of one that lies wholly in such strips, most that stays uncovered.
-    pub(super) fn is_main(&self, section: &Polygon, tolerance: Tolerance) -> bool {
-        let shown = |part: usize| {
-            let area = |covered: bool| {
-                let open = self.split.open(part, covered).and_then(|open| open.intersection(section, tolerance));
-                open.map_or(0.0, |open| open.area())
-            };
-            area(false) + area(true) / 1_000.0
-        };
-        let mut main = (0, -1.0);
-        for (part, area) in (0..self.split.parts.len()).map(|part| (part, shown(part))) {
-            // Shares that are alike but for rounding go to the earlier part.
-            if area > main.1 + 1e-7 {
-                main = (part, area);
-            }
-        }
-        main.0 == self.index
+    /// Whether a section, or strip of a pieced one, is numbered in it at any rate; by its place among all of them.
+    pub(super) fn is_main(&self, area: usize) -> bool {
+        self.split.mains.get(area) == Some(&self.index)
     }
 }
 

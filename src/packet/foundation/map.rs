@@ -9,11 +9,12 @@ use super::labels::{exit, lattice};
 use super::laps::Part;
 
 /// How long its longer side may be, the best first, in inches.
-const SIZES: [f64; 6] = [1.0, 0.85, 0.7, 0.6, 0.5, 0.4];
+const SIZES: [f64; 7] = [1.0, 0.85, 0.7, 0.6, 0.5, 0.4, 0.3];
 /// So many parts are told on a map of these sizes.
 const FEW: f64 = 9.0;
-/// How far it keeps from seams and words, in inches.
+/// How far it keeps from seams and words, in inches; and where there is no such place.
 const CLEAR: f64 = 0.1;
+const LEAST_CLEAR: f64 = 0.03;
 /// Sizes of its numbers that are tried, largest first, in printer's points.
 const NUMBERS: [f64; 5] = [7.0, 6.0, 5.0, 4.0, 3.2];
 const THIS: Colour = Colour::grey(190);
@@ -27,17 +28,19 @@ impl Drawing<'_> {
         let factor = (f64::from(part.of()) / FEW).sqrt().clamp(1.0, 2.5);
         let sizes = SIZES.map(|size| size * factor);
         let (large, small) = sizes.split_at(4);
-        let within = |sizes: &[f64], off_seams: bool| {
-            sizes.iter().find_map(|&size| self.map_within(&scale(&self.cutting, size), off_seams))
+        let within = |sizes: &[f64], gap: f64, off_seams: bool| {
+            sizes.iter().find_map(|&size| self.map_within(&scale(&self.cutting, size), gap, off_seams))
         };
         let beside = || sizes.iter().find_map(|&size| self.map_beside(&scale(&self.cutting, size)));
-        let found =
-            within(large, true).or_else(beside).or_else(|| within(small, true)).or_else(|| within(small, false));
-        let Some(map) = found else { return };
+        let off_seams = within(large, CLEAR, true).or_else(beside);
+        let off_seams = off_seams.or_else(|| within(small, CLEAR, true)).or_else(|| within(&sizes, LEAST_CLEAR, true));
+        // Lines are to be seen through it.
+        let ground = off_seams.map(|_| Colour::WHITE);
+        let Some(map) = off_seams.or_else(|| within(small, LEAST_CLEAR, false)) else { return };
         for (k, cell) in part.cells().iter().enumerate() {
             let cell = map.apply_to_polygon(cell);
-            let fill = if k == part.index() { THIS } else { Colour::WHITE };
-            self.marks.push(Path::polygon(&cell, Some(fill), Some(Stroke::plain(0.5, PEN)), Layer::Page).into());
+            let fill = if k == part.index() { Some(THIS) } else { ground };
+            self.marks.push(Path::polygon(&cell, fill, Some(Stroke::plain(0.5, PEN)), Layer::Page).into());
             let number = (k + 1).to_string();
             let label = |points: f64| Label::words(&number, Length::points(points), Weight::Bold, Colour::BLACK);
             let spot = NUMBERS.iter().find_map(|&points| {
@@ -53,10 +56,10 @@ impl Drawing<'_> {
     }
 
     /// Where the map lies in the part, clear of words and marks.
-    fn map_within(&self, map: &Map, off_seams: bool) -> Option<Transform> {
+    fn map_within(&self, map: &Map, gap: f64, off_seams: bool) -> Option<Transform> {
         lattice(&self.visible, 0.15).map(|centre| map.at(centre)).find(|at| {
             let corners = at.apply_to_polygon(&map.outline);
-            self.is_free(corners.corners(), CLEAR, off_seams)
+            self.is_free(corners.corners(), gap, off_seams)
         })
     }
 

@@ -33,6 +33,9 @@ pub struct Split {
     pub cells: Vec<Polygon>,
     /// Where two parts are glued.
     pub laps: Vec<Lap>,
+    /// The part in which each section, or strip of a pieced one, is numbered at any rate, by index: the one that shows most of it beside the strips
+    /// that lap; of one that lies wholly in such strips, most that no other part is glued over.
+    pub mains: Vec<usize>,
 }
 
 /// Where two parts of a foundation are glued: a strip that both show.
@@ -126,10 +129,11 @@ pub fn split_of(block: &Block, variant: &Variant, (width, height): (f64, f64)) -
 fn split(block: &Block, variant: &Variant, cutting: &Polygon, room: (f64, f64)) -> Split {
     let drawn = drawn(block, variant);
     let tree = search::best(cutting, &Room::new(room), &drawn);
-    let mut split = Split { parts: Vec::new(), cells: Vec::new(), laps: Vec::new() };
+    let mut split = Split { parts: Vec::new(), cells: Vec::new(), laps: Vec::new(), mains: Vec::new() };
     gather(&tree, cutting, &mut split);
     meet(&tree, 0, &mut split);
     marks::mark(&mut split, &drawn);
+    split.mains = drawn.areas.iter().map(|area| split.main(area)).collect();
     split
 }
 
@@ -204,6 +208,22 @@ impl Split {
         )
     }
 
+    fn main(&self, section: &Polygon) -> usize {
+        let shown = |part: usize, covered: bool| self.open(part, covered)?.intersection(section, fine());
+        let share = |part: usize| {
+            let (open, bare) = (shown(part, false), shown(part, true));
+            let area = |of: &Option<Polygon>| of.as_ref().map_or(0.0, Polygon::area);
+            let roomy = |of: &Option<Polygon>| of.as_ref().is_some_and(faults::is_named);
+            // First where a number has room beside all strips, then where it has room at all.
+            let ranks = [(roomy(&open), 1e4 * area(&open)), (roomy(&bare), area(&bare)), (true, 1e-4 * area(&bare))];
+            ranks.into_iter().filter(|(does, _)| *does).map(|(_, share)| share).fold(0.0, f64::max)
+        };
+        let shown: Vec<f64> = (0..self.parts.len()).map(share).collect();
+        // Shares that are alike but for rounding go to the earlier part.
+        let better = |best: usize, part: usize| if shown[part] > shown[best] + 1e-6 { part } else { best };
+        (1..shown.len()).fold(0, better)
+    }
+
     /// A turn, or the half turn from it, so that parts are numbered to the right or down, as one reads.
     fn as_read(&self, turn: Angle) -> Angle {
         let (Some(first), Some(last)) = (self.cells.first(), self.cells.last()) else { return turn };
@@ -221,6 +241,11 @@ impl Split {
             marks: lap.marks.iter().map(|(at, letter)| (frame.apply(*at), letter.clone())).collect(),
             ..*lap
         };
-        Self { parts: polygons(&self.parts), cells: polygons(&self.cells), laps: self.laps.iter().map(lap).collect() }
+        Self {
+            parts: polygons(&self.parts),
+            cells: polygons(&self.cells),
+            laps: self.laps.iter().map(lap).collect(),
+            mains: self.mains.clone(),
+        }
     }
 }

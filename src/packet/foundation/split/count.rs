@@ -1,6 +1,7 @@
 //! How few parts that lap a convex area comes apart into, by its shape alone.
 //!
-//! Only what turns and mirrors with the area is looked at: the directions of its edges, and what lies square to them. So an area, its mirror image and both in any turn come apart into as many parts.
+//! Only what turns and mirrors with the area is looked at: the directions of its edges, and what lies square to them. So an area, its mirror image
+//! and both in any turn come apart into as many parts.
 
 use crate::geometry::{Line, Point, Polygon, Segment, Vector};
 

@@ -2,6 +2,8 @@
 //!
 //! Costs are in parts that are hard to glue: 100 is as bad as a lap can be, 1 is a matter of taste.
 
+use std::ops::RangeInclusive;
+
 use crate::geometry::{Angle, Line, Point, Polygon, Segment, Vector};
 use crate::packet::label::has_room;
 
@@ -44,7 +46,7 @@ pub(super) struct Drawn {
     /// Where seams end: on each other or on the outline.
     meetings: Vec<Point>,
     /// What bears a number.
-    areas: Vec<Polygon>,
+    pub(super) areas: Vec<Polygon>,
     /// Along the longest edge.
     along: Vector,
 }
@@ -62,8 +64,8 @@ impl Drawn {
         Self { seams, meetings, areas, along }
     }
 
-    /// What a lap of an area that comes apart into so many parts costs, but for numbers that it runs through. O(n) in what is drawn.
-    pub(super) fn cost(&self, area: &Polygon, middle: Line, parts: u32) -> f64 {
+    /// What a lap of an area costs, but for numbers that it runs through and for unequal parts. O(n) in what is drawn.
+    pub(super) fn cost(&self, area: &Polygon, middle: Line) -> f64 {
         let Some(chord) = area.chord(middle, fine()) else { return f64::INFINITY };
         let way = middle.direction().quarter_turned();
         let (from, to) = area.extent(way);
@@ -77,7 +79,11 @@ impl Drawn {
             + SLIVER * ((NARROW - narrow) / NARROW).max(0.0)
             + if askew { ASKEW } else { 0.0 }
             + GLUED * chord.length()
-            + UNEQUAL * unequal(area, middle, parts)
+    }
+
+    /// What it costs that parts are not equal, if the left of a lap comes apart into the best of these numbers of them.
+    pub(super) fn inequality(area: &Polygon, middle: Line, of_left: RangeInclusive<u32>, parts: u32) -> f64 {
+        UNEQUAL * unequal(area, middle, of_left, parts)
     }
 
     /// What the seams in and near a strip cost that run along it; and that none crosses it.
@@ -126,16 +132,17 @@ impl Drawn {
     }
 }
 
-fn is_named(area: &Polygon) -> bool {
+/// Whether a number has room in an area.
+pub(super) fn is_named(area: &Polygon) -> bool {
     has_room(area, LABEL.0, LABEL.1, 0.02)
 }
 
-/// By what share the larger side of a lap exceeds what an equal share of parts would hold, if it holds as many of them as it best could.
-fn unequal(area: &Polygon, middle: Line, parts: u32) -> f64 {
+/// By what share the parts on one side of a lap exceed an equal share, if the left holds the best number of these.
+fn unequal(area: &Polygon, middle: Line, of_left: RangeInclusive<u32>, parts: u32) -> f64 {
     let (whole, share) = (area.area(), area.area() / f64::from(parts));
     let left = area.cut(middle, fine()).0.map_or(0.0, |left| left.area());
     let excess = |k: u32| (left / f64::from(k)).max((whole - left) / f64::from(parts - k)) / share - 1.0;
-    (1..parts).map(excess).fold(f64::INFINITY, f64::min)
+    of_left.map(excess).fold(f64::INFINITY, f64::min)
 }
 
 /// What of a stretch lies in an area; `None` where that is next to nothing.
@@ -174,7 +181,7 @@ mod tests {
         let area = rectangle(16.0, 8.0);
         let seam = Segment::new(Point::new(8.0, 0.0), Point::new(8.0, 8.0));
         let drawn = Drawn::new(vec![seam], vec![rectangle(8.0, 8.0)], &area);
-        let cost = |x: f64| drawn.cost(&area, upright(x), 2);
+        let cost = |x: f64| drawn.cost(&area, upright(x)) + Drawn::inequality(&area, upright(x), 1..=1, 2);
         assert!(cost(8.0) > cost(8.25) && cost(8.25) > cost(8.6), "{} {} {}", cost(8.0), cost(8.25), cost(8.6));
         assert!(cost(8.6) < cost(12.0), "about equal parts");
     }
@@ -194,6 +201,6 @@ mod tests {
         let slanted = Segment::new(Point::new(-1.0, 0.0), Point::new(1.0, 2.0));
         let half = near(slanted, upright(0.0), 0.5);
         assert!((half - 2.0_f64.sqrt()).abs() < 1e-9, "{half}");
-        assert!(unequal(&rectangle(3.0, 1.0), upright(1.0), 3).abs() < 1e-9);
+        assert!(unequal(&rectangle(3.0, 1.0), upright(1.0), 1..=2, 3).abs() < 1e-9);
     }
 }

@@ -45,6 +45,8 @@ struct Candidate {
     way: Vector,
     at: f64,
     cost: f64,
+    /// What of that is for unequal parts, at least.
+    inequality: f64,
 }
 
 impl Search<'_> {
@@ -66,10 +68,7 @@ impl Search<'_> {
             if parts > 2 && tried.iter().any(like) {
                 continue;
             }
-            let Some((left, right)) = halves(area, &candidate) else { continue };
-            if self.room.least(&left) + self.room.least(&right) > parts {
-                continue;
-            }
+            let Some((left, right)) = halves(area, candidate.way, candidate.at) else { continue };
             let (of_left, of_right) = (self.count(&left), self.count(&right));
             if of_left + of_right > parts {
                 if nearest.as_ref().is_none_or(|(fewest, _)| of_left + of_right < *fewest) {
@@ -78,6 +77,9 @@ impl Search<'_> {
                 continue;
             }
             tried.push((candidate.way, candidate.at));
+            let Some(middle) = across(candidate.way, candidate.at) else { continue };
+            let inequality = Drawn::inequality(area, middle, of_left..=of_left, of_left + of_right);
+            let candidate = Candidate { cost: candidate.cost - candidate.inequality + inequality, ..candidate };
             let found = self.lapped(area, &candidate, [(&left, of_left), (&right, of_right)], depth);
             if let Some(found) = found
                 && best.as_ref().is_none_or(|(least, _)| found.0 < *least)
@@ -85,13 +87,14 @@ impl Search<'_> {
                 best = Some(found);
             }
         }
-        let forced = || {
-            let (_, candidate) = nearest?;
-            let (left, right) = halves(area, &candidate)?;
-            let counts = [self.count(&left), self.count(&right)];
-            self.lapped(area, &candidate, [(&left, counts[0]), (&right, counts[1])], depth)
-        };
-        best.or_else(forced).unwrap_or_else(|| (0.0, Tree::Part(area.clone())))
+        if best.is_none()
+            && let Some((_, candidate)) = nearest
+            && let Some((left, right)) = halves(area, candidate.way, candidate.at)
+        {
+            let (of_left, of_right) = (self.count(&left), self.count(&right));
+            best = self.lapped(area, &candidate, [(&left, of_left), (&right, of_right)], depth);
+        }
+        best.unwrap_or_else(|| self.best(area, parts + 1, depth - 1))
     }
 
     fn lapped(
@@ -129,15 +132,23 @@ impl Search<'_> {
                 places.extend((1..rows).map(|row| from + f64::from(row) * (high - LAP) + LAP / 2.0));
             }
             places.retain(|at| at - from > LAP / 2.0 + LEAST / 2.0 && to - at > LAP / 2.0 + LEAST / 2.0);
-            found.extend(
-                places
-                    .into_iter()
-                    .filter_map(|at| Some(Candidate { way, at, cost: self.drawn.cost(area, across(way, at)?, parts) })),
-            );
+            found.extend(places.into_iter().filter_map(|at| self.candidate(area, way, at, parts)));
         }
         // A stable sort, so that of equals the one along the longer edge is the first.
         found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
         found
+    }
+
+    /// A lap; `None` where the sizes of both sides tell already that they come apart into more parts.
+    fn candidate(&self, area: &Polygon, way: Vector, at: f64, parts: u32) -> Option<Candidate> {
+        let middle = across(way, at)?;
+        let (left, right) = halves(area, way, at)?;
+        let (of_left, of_right) = (self.room.least(&left).max(1), self.room.least(&right).max(1));
+        if of_left + of_right > parts {
+            return None;
+        }
+        let inequality = Drawn::inequality(area, middle, of_left..=parts - of_right, parts);
+        Some(Candidate { way, at, cost: self.drawn.cost(area, middle) + inequality, inequality })
     }
 }
 
@@ -151,8 +162,7 @@ fn width(parts: u32) -> usize {
     }
 }
 
-fn halves(area: &Polygon, candidate: &Candidate) -> Option<(Polygon, Polygon)> {
-    let &Candidate { way, at, .. } = candidate;
+fn halves(area: &Polygon, way: Vector, at: f64) -> Option<(Polygon, Polygon)> {
     Some((before(area, way, at + LAP / 2.0)?, after(area, way, at - LAP / 2.0)?))
 }
 
