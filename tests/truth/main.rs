@@ -12,65 +12,100 @@
     reason = "a test may stop at what it did not expect"
 )]
 
+mod found_out;
 mod raster;
 mod sheet;
 mod stroke;
 #[path = "../support/mod.rs"]
 mod support;
+mod turned;
 
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
+use piecewright::geometry::Transform;
 use piecewright::model::Model;
 use piecewright::packet::Print;
+use piecewright::packet::sheets::Sheet;
 
-use raster::Renderer;
-use sheet::{Finding, Kind, measure};
+use raster::{DENSITY, Renderer};
+use sheet::{Finding, Kind, View, ends_sewn, ends_shown, measure};
 use support::printed::{main_print, printed};
 use support::{patterns, samples, stem, tools};
 
 /// How far anything may be from where it must be, in pixels.
 const HALF_A_PIXEL: f64 = 0.5;
 
+/// So many of a hundred ends of seams may be hidden in a packet. None is in the samples.
+const MOST_HIDDEN: usize = 1;
+
+/// Whether something is not where it must be, or not to be seen.
+fn is_untrue(finding: &Finding) -> bool {
+    finding.stray.is_none_or(|stray| stray > HALF_A_PIXEL)
+}
+
 /// Which page of a packet shows a sheet, counted from 1.
-fn page_of(print: &Print, sheet: usize) -> usize {
-    let page = &print.sheets[sheet].page;
-    1 + print.leaves.iter().position(|leaf| leaf.page == *page).expect("a sheet is a page")
+fn page_of(print: &Print, sheet: &Sheet) -> usize {
+    1 + print.leaves.iter().position(|leaf| leaf.page == sheet.page).expect("a sheet is a page")
 }
 
 /// What a renderer shows of each sheet in a file; nothing where it is missing.
-fn look(renderer: Renderer, file: &Path, model: &Model, print: &Print) -> Option<Vec<Finding>> {
+fn look(renderer: Renderer, turned: bool, file: &Path, (model, print): (&Model, &Print)) -> Option<Vec<Finding>> {
+    let to_pixels = if turned { turned::to_pixels(print.paper) } else { Transform::scale(DENSITY) };
     let mut findings = Vec::new();
-    for (k, sheet) in print.sheets.iter().enumerate() {
-        let raster = renderer.page(file, page_of(print, k))?;
-        let found = measure(&raster, model, sheet);
-        findings.extend(found.into_iter().map(|finding| Finding { what: format!("sheet {}: {}", sheet.id, finding.what), ..finding }));
+    for sheet in &print.sheets {
+        let raster = renderer.page(file, page_of(print, sheet))?;
+        let view = View { raster: &raster, to_pixels, snaps: renderer.snaps() && !turned };
+        let found = measure(view, model, sheet).into_iter();
+        findings.extend(found.map(|found| Finding { what: format!("sheet {}: {}", sheet.id, found.what), ..found }));
     }
     Some(findings)
+}
+
+/// Says what was measured, and asserts that it is true.
+fn weigh(name: &str, findings: &[Finding]) {
+    let mut by_kind: BTreeMap<Kind, (usize, usize, f64)> = BTreeMap::new();
+    for finding in findings {
+        let (all, measured, worst) = by_kind.entry(finding.kind).or_default();
+        *all += 1;
+        if let Some(stray) = finding.stray {
+            *measured += 1;
+            *worst = worst.max(stray);
+        }
+    }
+    for (kind, (all, measured, worst)) in &by_kind {
+        println!("{name}, {kind:?}: {measured} of {all} measured, at most {worst:.3} px from where it must be");
+    }
+    let ends = by_kind.get(&Kind::SeamEnd).map_or(0, |(all, ..)| *all);
+    let (hidden, untrue): (Vec<&Finding>, Vec<&Finding>) =
+        findings.iter().filter(|finding| is_untrue(finding)).partition(|finding| finding.stray.is_none());
+    for hidden in &hidden {
+        println!("{name}: {hidden}");
+    }
+    let is_end = |finding: &&&Finding| finding.kind == Kind::SeamEnd;
+    let hidden_ends = hidden.iter().filter(is_end).count();
+    assert!(hidden_ends * 100 <= ends * MOST_HIDDEN, "{name}: {hidden_ends} of {ends} ends are hidden");
+    assert_eq!(hidden.len(), hidden_ends, "{name}: all else is to be seen: {hidden:#?}");
+    assert!(untrue.is_empty(), "{name}: {untrue:#?}");
 }
 
 fn sample(name: &str) {
     let source = patterns().join(format!("{name}.piece"));
     let (model, print) = main_print(&source);
-    let file = tools::folder(&format!("truth-{name}")).join("packet.pdf");
-    fs::write(&file, printed(&source)).expect("a file to look at");
+    let shown = print.sheets.iter().flat_map(|sheet| ends_shown(&model, sheet)).collect();
+    assert_eq!(ends_sewn(&model), shown, "{name}: each end of each seam is printed");
+    let folder = tools::folder(&format!("truth-{name}"));
+    let (file, turned) = (folder.join("packet.pdf"), folder.join("turned.pdf"));
+    let bytes = printed(&source);
+    let pages: Vec<usize> = print.sheets.iter().map(|sheet| page_of(&print, sheet)).collect();
+    fs::write(&turned, turned::pages(&bytes, &pages, print.paper)).expect("a file to look at");
+    fs::write(&file, bytes).expect("a file to look at");
     for renderer in Renderer::ALL {
-        let Some(findings) = look(renderer, &file, &model, &print) else { continue };
-        let mut by_kind: BTreeMap<Kind, (usize, usize, f64)> = BTreeMap::new();
-        for finding in &findings {
-            let (all, measured, worst) = by_kind.entry(finding.kind).or_default();
-            *all += 1;
-            if let Some(stray) = finding.stray {
-                *measured += 1;
-                *worst = worst.max(stray);
+        for (is_turned, file, how) in [(false, &file, ""), (true, &turned, " turned")] {
+            if let Some(findings) = look(renderer, is_turned, file, (&model, &print)) {
+                weigh(&format!("{name}, {renderer:?}{how}"), &findings);
             }
-        }
-        for (kind, (all, measured, worst)) in by_kind {
-            eprintln!("{name}, {renderer:?}, {kind:?}: {measured} of {all}, at most {worst:.3} px");
-        }
-        for finding in findings.iter().filter(|finding| finding.stray.is_none_or(|stray| stray > HALF_A_PIXEL)) {
-            eprintln!("    {finding}");
         }
     }
 }

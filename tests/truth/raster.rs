@@ -8,7 +8,7 @@ use crate::support::tools::made_by;
 pub const DENSITY: f64 = 600.0;
 
 /// A program that rasterises.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Renderer {
     MuPdf,
     Poppler,
@@ -16,6 +16,11 @@ pub enum Renderer {
 
 impl Renderer {
     pub const ALL: [Self; 2] = [Self::MuPdf, Self::Poppler];
+
+    /// Whether it moves level and upright strokes to whole pixels.
+    pub fn snaps(self) -> bool {
+        self == Self::Poppler
+    }
 
     /// A page of a file, counted from 1; nothing where the program is missing and need not be there.
     pub fn page(self, file: &Path, number: usize) -> Option<Raster> {
@@ -25,9 +30,7 @@ impl Renderer {
                 let before = ["draw", "-q", "-r", &density, "-c", "gray", "-F", "pgm", "-o", "-"];
                 made_by("mutool", &before, file, &[&number])
             }
-            Self::Poppler => {
-                made_by("pdftoppm", &["-r", &density, "-gray", "-f", &number, "-l", &number], file, &[])
-            }
+            Self::Poppler => made_by("pdftoppm", &["-r", &density, "-gray", "-f", &number, "-l", &number], file, &[]),
         };
         Some(Raster::read(bytes?))
     }

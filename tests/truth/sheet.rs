@@ -1,5 +1,6 @@
 //! What a sheet must show by the model, and how far what it shows strays from that.
 
+use std::collections::BTreeSet;
 use std::fmt::{self, Display};
 
 use piecewright::geometry::{Point, Polygon, Segment, Tolerance, Transform, Vector};
@@ -16,7 +17,7 @@ pub enum Kind {
     SeamEnd,
     /// The end of a seam within a pieced section.
     StripEnd,
-    /// A corner of a finished unit, or of where it is trimmed.
+    /// A corner of a finished unit.
     Corner,
     /// The outline of a finished unit or of where it is trimmed along an edge, wherever its corners lie.
     Edge,
@@ -55,16 +56,61 @@ const CHECK: Pen = Pen::points(0.7, 0);
 
 /// How far ink past the end of a seam must keep from the line on which it ends, in pixels.
 const PAST: f64 = 4.0;
+/// How short an edge is no more than a spot, in pixels.
+const SPOT: f64 = 40.0;
+/// How far from the edge of a part its seams are hidden where it is cut, in pixels.
+const GLUED: f64 = 36.0;
+
+/// A raster and how it is to be read.
+#[derive(Clone, Copy)]
+pub struct View<'r> {
+    pub raster: &'r Raster,
+    /// From inches on the sheet to pixels.
+    pub to_pixels: Transform,
+    /// Whether level and upright strokes lie on whole pixels, wherever the file has them.
+    pub snaps: bool,
+}
 
 /// Everything that is measured on a sheet.
-pub fn measure(raster: &Raster, model: &Model, sheet: &Sheet) -> Vec<Finding> {
+pub fn measure(view: View<'_>, model: &Model, sheet: &Sheet) -> Vec<Finding> {
     let mut findings = Vec::new();
     for foundation in &sheet.foundations {
-        measure_foundation(raster, model, foundation, &mut findings);
+        measure_foundation(view, model, foundation, &mut findings);
     }
-    measure_square(raster, sheet.paper, &mut findings);
-    measure_bar(raster, sheet.paper, &mut findings);
+    measure_square(view, sheet.paper, &mut findings);
+    measure_bar(view, sheet.paper, &mut findings);
     findings
+}
+
+/// An end of a seam: its block, its foundation, its section, and whether it is the second of the two.
+pub type End = (usize, usize, usize, bool);
+
+/// The ends of seams that sheets must show somewhere.
+pub fn ends_sewn(model: &Model) -> BTreeSet<End> {
+    let mut ends = BTreeSet::new();
+    for (b, block) in model.blocks.iter().enumerate() {
+        for (v, variant) in block.variants.iter().enumerate().filter(|(_, v)| v.sewn > 0 && block.has_paper(v)) {
+            let seams =
+                block.unit_of(variant).sections.iter().enumerate().filter(|(_, section)| section.seam.is_some());
+            ends.extend(seams.flat_map(|(k, _)| [(b, v, k, false), (b, v, k, true)]));
+        }
+    }
+    ends
+}
+
+/// The ends of seams that lie on what is cut out of a sheet.
+pub fn ends_shown(model: &Model, sheet: &Sheet) -> BTreeSet<End> {
+    let mut ends = BTreeSet::new();
+    for on in &sheet.foundations {
+        let block = &model.blocks[on.block];
+        for (k, section) in block.unit_of(&block.variants[on.variant]).sections.iter().enumerate() {
+            let Some(seam) = section.seam else { continue };
+            let both = [(seam.start, false), (seam.end, true)].into_iter();
+            let shown = both.filter(|(end, _)| on.cutting_line.distance_outside(on.matrix.apply(*end)) < 1e-5);
+            ends.extend(shown.map(|(_, second)| (on.block, on.variant, k, second)));
+        }
+    }
+    ends
 }
 
 /// A line of a foundation.
@@ -79,31 +125,38 @@ struct Drawn {
     found: Option<Found>,
 }
 
-/// From inches to pixels.
-fn to_pixels() -> Transform {
-    Transform::scale(DENSITY)
-}
-
-fn measure_foundation(raster: &Raster, model: &Model, on: &SheetFoundation, findings: &mut Vec<Finding>) {
+fn measure_foundation(view: View<'_>, model: &Model, on: &SheetFoundation, findings: &mut Vec<Finding>) {
     let block = &model.blocks[on.block];
     let variant = &block.variants[on.variant];
     let unit = block.unit_of(variant);
-    let place = on.matrix.then(to_pixels());
-    let seen = to_pixels().apply_to_polygon(&on.cutting_line);
+    let place = on.matrix.then(view.to_pixels);
+    let seen = view.to_pixels.apply_to_polygon(&on.cutting_line);
     let named = match on.part {
         Some((part, of)) => format!("{} part {part} of {of}", variant.mark),
         None => variant.mark.clone(),
     };
     let mut lines = Vec::new();
     let mut draw = |what: String, kind: Kind, pen: Pen, whole: Segment| {
-        lines.push(Drawn { what: format!("{named}, {what}"), kind, pen, whole, seen: within(&seen, whole), found: None });
+        lines.push(Drawn {
+            what: format!("{named}, {what}"),
+            kind,
+            pen,
+            whole,
+            seen: within(&seen, whole),
+            found: None,
+        });
     };
     for (k, section) in unit.sections.iter().enumerate() {
         if let Some(seam) = section.seam {
             draw(format!("seam of {}", k + 1), Kind::SeamEnd, SEAM, place.apply_to_segment(seam));
         }
         for (j, seam) in section.pieced.iter().enumerate().filter_map(|(j, strip)| Some((j, strip.seam?))) {
-            draw(format!("seam past strip {} of {}", j + 1, k + 1), Kind::StripEnd, STRIP, place.apply_to_segment(seam));
+            draw(
+                format!("seam past strip {} of {}", j + 1, k + 1),
+                Kind::StripEnd,
+                STRIP,
+                place.apply_to_segment(seam),
+            );
         }
     }
     for (polygon, what, pen) in [(&unit.outline, "outline", OUTLINE), (&unit.cutting_line, "cutting line", CUTTING)] {
@@ -115,14 +168,28 @@ fn measure_foundation(raster: &Raster, model: &Model, on: &SheetFoundation, find
         let others: Vec<(Segment, Pen)> =
             lines.iter().enumerate().filter(|(j, _)| *j != k).map(|(_, line)| (line.whole, line.pen)).collect();
         let line = &mut lines[k];
-        line.found = line.seen.and_then(|stretch| find(raster, stretch, line.pen, &others));
+        line.found = line.seen.and_then(|stretch| find(view.raster, stretch, line.pen, &others));
     }
-    for (k, line) in lines.iter().enumerate() {
+    // Along its edges a part is covered by what says how parts are glued.
+    let cutting_line = place.apply_to_polygon(&unit.cutting_line);
+    let is_cut = |edge: &Segment| cutting_line.edges().all(|own| own.distance(edge.middle()) > 0.05);
+    let on_sheet = OnSheet { view, lines, edges_of_part: seen.edges().filter(is_cut).collect(), seen };
+    for (k, line) in on_sheet.lines.iter().enumerate() {
         match line.kind {
-            Kind::Edge => measure_edge(k, &lines, &seen, findings),
-            _ => measure_seam(raster, k, &lines, &seen, findings),
+            Kind::Edge => on_sheet.measure_edge(k, findings),
+            _ => on_sheet.measure_seam(k, findings),
         }
     }
+}
+
+/// A foundation on a sheet, its lines found as far as they can be.
+struct OnSheet<'r> {
+    view: View<'r>,
+    lines: Vec<Drawn>,
+    /// What is cut out.
+    seen: Polygon,
+    /// Where that ends at the edge of a part.
+    edges_of_part: Vec<Segment>,
 }
 
 /// What of a stretch lies within an area.
@@ -144,66 +211,105 @@ fn shows(area: &Polygon, place: Point) -> bool {
     area.distance_outside(place) < 0.01
 }
 
-/// The lines on which another line ends at a place, the squarest first.
-fn bearers<'l>(lines: &'l [Drawn], of: usize, end: Point) -> Vec<(f64, &'l Drawn)> {
-    let way = |line: &Drawn| (line.whole.end - line.whole.start).unit().unwrap_or(Vector::new(0.0, 0.0));
-    let mut found: Vec<(f64, &Drawn)> = lines
-        .iter()
-        .enumerate()
-        .filter(|(k, line)| *k != of && line.whole.distance(end) < 0.05)
-        .map(|(_, line)| (way(line).cross(way(&lines[of])).abs(), line))
-        .filter(|(sine, _)| *sine > 0.02)
-        .collect();
-    found.sort_by(|a, b| b.0.total_cmp(&a.0));
-    found
+/// Whether a line runs along pixels.
+fn is_square(line: Segment) -> bool {
+    let way = line.end - line.start;
+    way.x.abs().min(way.y.abs()) < 1e-3
 }
 
-/// How far the crossing of a line with what it ends on is from where it must be.
-fn stray_of_end(lines: &[Drawn], of: usize, end: Point) -> Option<f64> {
-    let found = lines[of].found?;
-    let bearer = bearers(lines, of, end).into_iter().find_map(|(_, line)| line.found)?;
-    Some(found.line().meet(bearer.line())?.distance(end))
-}
-
-fn measure_edge(k: usize, lines: &[Drawn], seen: &Polygon, findings: &mut Vec<Finding>) {
-    let line = &lines[k];
-    let Some(stretch) = line.seen else { return };
-    let edge = line.whole.line().expect("an edge has a length");
-    let found = line.found.map(|found| found.stretch);
-    let stray = found.map(|found| edge.distance_right(found.start).abs().max(edge.distance_right(found.end).abs()));
-    // What lies along the edge of a part is hidden by it, or no longer than the pen is wide.
-    if stray.is_some() || stretch.length() > 40.0 {
-        findings.push(Finding { kind: Kind::Edge, what: line.what.clone(), stray });
+impl OnSheet<'_> {
+    /// The lines on which another line ends at a place, the squarest first, each with the sine of the angle between them.
+    fn bearers(&self, of: usize, end: Point) -> Vec<(f64, &Drawn)> {
+        let way = |line: &Drawn| (line.whole.end - line.whole.start).unit().unwrap_or(Vector::new(0.0, 0.0));
+        let own = way(&self.lines[of]);
+        let others = self.lines.iter().enumerate().filter(|(k, line)| *k != of && line.whole.distance(end) < 0.05);
+        let mut found: Vec<(f64, &Drawn)> =
+            others.map(|(_, line)| (way(line).cross(own).abs(), line)).filter(|(sine, _)| *sine > 0.02).collect();
+        found.sort_by(|a, b| b.0.total_cmp(&a.0));
+        found
     }
-    if shows(seen, line.whole.end) {
-        let next = lines.iter().position(|other| {
-            other.kind == Kind::Edge && other.pen.width == line.pen.width && other.whole.start.distance(line.whole.end) < 1e-6
-        });
-        let next = next.expect("an outline is closed");
-        let corner = line.found.zip(lines[next].found).and_then(|(a, b)| a.line().meet(b.line()));
-        let stray = corner.map(|corner| corner.distance(line.whole.end));
-        findings.push(Finding { kind: Kind::Corner, what: format!("{}, its end", line.what), stray });
-    }
-}
 
-fn measure_seam(raster: &Raster, k: usize, lines: &[Drawn], seen: &Polygon, findings: &mut Vec<Finding>) {
-    let line = &lines[k];
-    let Segment { start, end } = line.whole;
-    for (end, other, what) in [(start, end, "start"), (end, start, "end")] {
-        if !shows(seen, end) {
-            continue;
+    /// How far the crossing of a line with what it ends on is from where it must be.
+    ///
+    /// Where a renderer moves one of the two to whole pixels, half a pixel becomes more along a slender crossing, whatever the file says: then both lines
+    /// must run within that distance of the place.
+    fn stray_of_end(&self, of: usize, end: Point) -> Option<f64> {
+        let line = &self.lines[of];
+        let found = line.found?.line();
+        let bearers = self.bearers(of, end).into_iter();
+        let (bearer, on) = bearers.filter_map(|(_, bearer)| Some((bearer.whole, bearer.found?.line()))).next()?;
+        if self.view.snaps && (is_square(line.whole) || is_square(bearer)) {
+            return Some(found.distance_right(end).abs().max(on.distance_right(end).abs()));
         }
-        let what = format!("{}, its {what}", line.what);
-        findings.push(Finding { kind: line.kind, what: what.clone(), stray: stray_of_end(lines, k, end) });
-        if line.kind == Kind::SeamEnd
-            && let Some(past) = ink_past(raster, lines, k, (other, end))
-        {
-            findings.push(Finding { kind: Kind::Ink, what: format!("{what}, ink past it"), stray: Some(past) });
+        Some(found.meet(on)?.distance(end))
+    }
+
+    fn measure_edge(&self, k: usize, findings: &mut Vec<Finding>) {
+        let line = &self.lines[k];
+        let Some(stretch) = line.seen else { return };
+        let edge = line.whole.line().expect("an edge has a length");
+        let found = line.found.map(|found| found.stretch);
+        let stray = found.map(|found| edge.distance_right(found.start).abs().max(edge.distance_right(found.end).abs()));
+        // Of what is no longer than this the pen makes a spot: blunted tips of cutting lines.
+        if stray.is_some() || stretch.length() > SPOT {
+            findings.push(Finding { kind: Kind::Edge, what: line.what.clone(), stray });
+        }
+        if line.pen.width == OUTLINE.width && shows(&self.seen, line.whole.end) {
+            let next =
+                |other: &&Drawn| other.pen.width == OUTLINE.width && other.whole.start.distance(line.whole.end) < 1e-6;
+            let next = self.lines.iter().find(next).expect("an outline is closed");
+            let corner = line.found.zip(next.found).and_then(|(a, b)| a.line().meet(b.line()));
+            let stray = corner.map(|corner| corner.distance(line.whole.end));
+            findings.push(Finding { kind: Kind::Corner, what: format!("{}, its end", line.what), stray });
         }
     }
-    if let Some(stretch) = line.seen.filter(|_| line.kind == Kind::SeamEnd) {
-        let gap = longest_gap(raster, stretch);
-        findings.push(Finding { kind: Kind::Ink, what: format!("{}, a gap", line.what), stray: Some(gap) });
+
+    fn measure_seam(&self, k: usize, findings: &mut Vec<Finding>) {
+        let line = &self.lines[k];
+        let Segment { start, end } = line.whole;
+        for (end, other, what) in [(start, end, "start"), (end, start, "end")] {
+            if !shows(&self.seen, end) {
+                continue;
+            }
+            let what = format!("{}, its {what}", line.what);
+            findings.push(Finding { kind: line.kind, what: what.clone(), stray: self.stray_of_end(k, end) });
+            if line.kind == Kind::SeamEnd
+                && let Some(past) = self.ink_past(k, (other, end))
+            {
+                findings.push(Finding { kind: Kind::Ink, what: format!("{what}, ink past it"), stray: Some(past) });
+            }
+        }
+        if let Some(stretch) = line.seen.filter(|_| line.kind == Kind::SeamEnd) {
+            let gap = self.longest_gap(stretch);
+            findings.push(Finding { kind: Kind::Ink, what: format!("{}, a gap", line.what), stray: Some(gap) });
+        }
+    }
+
+    /// How far ink is lacking at a stretch of a line, in pixels.
+    fn longest_gap(&self, stretch: Segment) -> f64 {
+        let Some(line) = stretch.line() else { return 0.0 };
+        let (mut gap, mut longest, mut at) = (0.0, 0.0_f64, 0.5);
+        while at < stretch.length() {
+            let place = line.at(at);
+            let is_open = self.edges_of_part.iter().all(|edge| edge.distance(place) > GLUED);
+            gap = if is_open && darkest(self.view.raster, place) < 0.5 { gap + 0.5 } else { 0.0 };
+            longest = longest.max(gap);
+            at += 0.5;
+        }
+        longest
+    }
+
+    /// How much ink there is past the end of a seam within the unit, where nothing else is drawn: a pixel for a wholly black one.
+    fn ink_past(&self, of: usize, (start, end): (Point, Point)) -> Option<f64> {
+        let (sine, bearer) = self.bearers(of, end).into_iter().next()?;
+        let way = (end - start).unit()?;
+        let own = self.lines[of].pen.width;
+        let lines = || self.lines.iter().enumerate();
+        let on_outline = lines().any(|(_, line)| line.kind == Kind::Edge && line.whole.distance(end) < 0.05);
+        let past = end + way * (((bearer.pen.width + own) / 2.0 + PAST) / sine);
+        let is_clear = |line: &Drawn| line.whole.distance(past) > (line.pen.width + own) / 2.0 + PAST / 2.0;
+        let free = lines().all(|(k, line)| k == of || is_clear(line));
+        (free && !on_outline && shows(&self.seen, past)).then(|| darkest(self.view.raster, past))
     }
 }
 
@@ -214,33 +320,13 @@ fn darkest(raster: &Raster, at: Point) -> f64 {
     around.map(|(x, y)| raster.ink(x, y)).fold(0.0, f64::max)
 }
 
-/// How far ink is lacking at a stretch of a line, in pixels.
-fn longest_gap(raster: &Raster, stretch: Segment) -> f64 {
-    let Some(line) = stretch.line() else { return 0.0 };
-    let (mut gap, mut longest, mut at) = (0.0, 0.0_f64, 0.5);
-    while at < stretch.length() {
-        gap = if darkest(raster, line.at(at)) < 0.5 { gap + 0.5 } else { 0.0 };
-        longest = longest.max(gap);
-        at += 0.5;
-    }
-    longest
-}
-
-/// How much ink there is past the end of a seam within the unit, where nothing else is drawn: a pixel for a wholly black one.
-fn ink_past(raster: &Raster, lines: &[Drawn], of: usize, (start, end): (Point, Point)) -> Option<f64> {
-    let (sine, bearer) = bearers(lines, of, end).into_iter().next()?;
-    let way = (end - start).unit()?;
-    let on_outline = lines.iter().any(|line| line.kind == Kind::Edge && line.whole.distance(end) < 0.05);
-    let past = end + way * ((bearer.pen.width + lines[of].pen.width) / 2.0 / sine + PAST);
-    let free = lines.iter().enumerate().all(|(k, line)| k == of || line.whole.distance(past) > line.pen.width + PAST);
-    (free && !on_outline).then(|| darkest(raster, past))
-}
-
-fn measure_square(raster: &Raster, paper: Paper, findings: &mut Vec<Finding>) {
+fn measure_square(view: View<'_>, paper: Paper, findings: &mut Vec<Finding>) {
     let (margin, width) = (paper.margin().to_inches(), paper.size().0.to_inches());
-    let corner = |x: f64, y: f64| to_pixels().apply(Point::new(width - margin - 1.0 + x, margin + y));
+    let corner = |x: f64, y: f64| view.to_pixels.apply(Point::new(width - margin - 1.0 + x, margin + y));
     let corners = [corner(0.0, 0.0), corner(1.0, 0.0), corner(1.0, 1.0), corner(0.0, 1.0)];
-    let side = |k: usize| find(raster, Segment::new(corners[k], corners[(k + 1) % 4]), CHECK, &[]).map(|found| found.line());
+    let side = |k: usize| {
+        find(view.raster, Segment::new(corners[k], corners[(k + 1) % 4]), CHECK, &[]).map(|found| found.line())
+    };
     let sides = [0, 1, 2, 3].map(side);
     // Its true size follows from what it says, wherever on the page it stands.
     let found = |k: usize| sides[(k + 3) % 4].zip(sides[k]).and_then(|(a, b)| a.meet(b));
@@ -254,7 +340,7 @@ fn measure_square(raster: &Raster, paper: Paper, findings: &mut Vec<Finding>) {
     }
 }
 
-fn measure_bar(raster: &Raster, paper: Paper, findings: &mut Vec<Finding>) {
+fn measure_bar(view: View<'_>, paper: Paper, findings: &mut Vec<Finding>) {
     let (inches, centimetres) = bar_lengths(paper);
     let (left, y) = (paper.margin().to_inches(), paper.size().1.to_inches() - paper.margin().to_inches() - 0.22);
     for (count, unit, up, called) in [(inches, 1.0, -1.0, "inches"), (centimetres, 1.0 / 2.54, 1.0, "centimetres")] {
@@ -262,12 +348,14 @@ fn measure_bar(raster: &Raster, paper: Paper, findings: &mut Vec<Finding>) {
             let x = left + f64::from(k) * unit;
             // The shorter ticks are 0.06 in long.
             let stretch = Segment::new(Point::new(x, y), Point::new(x, y + up * 0.06));
-            let found = find(raster, to_pixels().apply_to_segment(stretch), CHECK, &[])?;
-            Some(found.stretch.middle().x)
+            find(view.raster, view.to_pixels.apply_to_segment(stretch), CHECK, &[])
         };
         let first = tick(0);
         for k in 1..=count {
-            let stray = first.zip(tick(k)).map(|(first, at)| (at - first - f64::from(k) * unit * DENSITY).abs());
+            let stray = first.zip(tick(k)).map(|(first, tick)| {
+                let apart = first.line().distance_right(tick.stretch.middle()).abs();
+                (apart - f64::from(k) * unit * DENSITY).abs()
+            });
             findings.push(Finding { kind: Kind::Bar, what: format!("the bar at {k} {called}"), stray });
         }
     }

@@ -38,8 +38,6 @@ const UNEVEN: f64 = 0.35;
 pub struct Found {
     /// Its middle line, from the first column to the last.
     pub stretch: Segment,
-    /// From how many columns or rows.
-    pub columns: usize,
 }
 
 impl Found {
@@ -103,7 +101,7 @@ pub fn find(raster: &Raster, stretch: Segment, pen: Pen, others: &[(Segment, Pen
         let (first, last) = (columns.first()?.0, columns.last()?.0);
         let (offset, slope) = regression(&columns).filter(|_| columns.len() >= FEWEST)?;
         let on = |x: f64| turned(Point::new(x, offset + slope * x));
-        Some(Found { stretch: Segment::new(on(first), on(last)), columns: columns.len() })
+        Some(Found { stretch: Segment::new(on(first), on(last)) })
     })
 }
 
