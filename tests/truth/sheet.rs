@@ -301,12 +301,12 @@ impl OnSheet<'_> {
 
     /// How much ink there is past the end of a seam within the unit, where nothing else is drawn: a pixel for a wholly black one.
     fn ink_past(&self, of: usize, (start, end): (Point, Point)) -> Option<f64> {
-        let (sine, bearer) = self.bearers(of, end).into_iter().next()?;
         let way = (end - start).unit()?;
         let own = self.lines[of].pen.width;
         let lines = || self.lines.iter().enumerate();
         let on_outline = lines().any(|(_, line)| line.kind == Kind::Edge && line.whole.distance(end) < 0.05);
-        let past = end + way * (((bearer.pen.width + own) / 2.0 + PAST) / sine);
+        let clear = |(sine, bearer): (f64, &Drawn)| ((bearer.pen.width + own) / 2.0 + PAST) / sine;
+        let past = end + way * self.bearers(of, end).into_iter().map(clear).reduce(f64::max)?;
         let is_clear = |line: &Drawn| line.whole.distance(past) > (line.pen.width + own) / 2.0 + PAST / 2.0;
         let free = lines().all(|(k, line)| k == of || is_clear(line));
         (free && !on_outline && shows(&self.seen, past)).then(|| darkest(self.view.raster, past))
