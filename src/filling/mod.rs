@@ -1,0 +1,231 @@
+//! Convex shapes laid on pages so that the fewest sheets are printed: what is to be laid, how, and what comes out.
+//!
+//! In the field's words: two-dimensional irregular bin packing of convex pieces, with multiplicities as in cutting stock with set-ups. A sheet that is printed m times gives m of
+//! everything on it, so the copies wanted decide what goes together. Everything is counted in steps, so that the same task gives the same sheets everywhere.
+
+mod bound;
+mod core;
+mod fits;
+mod greedy;
+mod keep;
+mod nearest;
+mod nofit;
+mod number;
+mod page;
+mod roll;
+#[cfg(test)]
+mod tests;
+
+pub use fits::fits;
+pub use keep::fill_keeping;
+pub use nearest::nearest;
+
+use self::core::{Core, Plan};
+use self::number::Steps;
+use crate::geometry::{Angle, Point, Polygon, Transform, Vector};
+
+/// A shape to be printed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shape {
+    /// Its outline in inches, in a frame of its own.
+    pub outline: Polygon,
+    /// How many are wanted.
+    pub copies: u32,
+}
+
+/// What is printed on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Medium {
+    /// Single sheets; their number counts.
+    Pages,
+    /// Sheets cut from a roll, as long as what is on them; their length together counts.
+    Roll,
+}
+
+/// The room for shapes on a sheet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Page {
+    /// Its width in inches.
+    pub width: f64,
+    /// Its height in inches; on a roll the longest that a sheet may be.
+    pub height: f64,
+    /// What it is cut from.
+    pub medium: Medium,
+}
+
+/// How shapes may be turned. They are never mirrored.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Turning {
+    /// Not at all.
+    Fixed,
+    /// By quarters of a turn.
+    Quarters,
+    /// By any angle.
+    Freely,
+}
+
+/// What is wished first.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Wish {
+    /// The fewest sheets printed (on a roll the least length), and of those the fewest different ones.
+    FewestPrinted,
+    /// The fewest different sheets for which no more are printed than the fewest found and a share of them on top, rounded down (on a roll: no more length).
+    FewestDifferent {
+        /// The share on top: 0.1 for a tenth more. Below 0 counts as 0.
+        surplus: f64,
+    },
+}
+
+/// How much work may be done, in steps of about a nanosecond.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Budget(u64);
+
+impl Budget {
+    /// For a first look.
+    pub const QUICK: Self = Self(40_000_000);
+    /// For every day: about half a second.
+    pub const USUAL: Self = Self(400_000_000);
+    /// Twelve times that.
+    pub const THOROUGH: Self = Self(12 * Self::USUAL.0);
+}
+
+/// What is to be laid on what.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Task {
+    /// The shapes.
+    pub shapes: Vec<Shape>,
+    /// The room on a sheet.
+    pub page: Page,
+    /// No two outlines on a sheet are nearer than this, in inches.
+    pub gap: f64,
+    /// How they may be turned.
+    pub turning: Turning,
+    /// What is wished first.
+    pub wish: Wish,
+    /// How much work may be done.
+    pub effort: Budget,
+}
+
+/// Where a copy lies on its sheet: the outline is turned about the origin of its frame, then shifted.
+///
+/// The upper left corner of the page is the origin; y runs down.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Place {
+    /// Which shape, by index in the task.
+    pub shape: usize,
+    /// How far it is turned, clockwise as seen.
+    pub turn: Angle,
+    /// How far it is shifted then.
+    pub shift: Vector,
+}
+
+impl Place {
+    /// The map from the frame of the shape to the page.
+    #[must_use]
+    pub fn transform(&self) -> Transform {
+        Transform::turn(self.turn, Point::default()).then(Transform::shift(self.shift))
+    }
+}
+
+/// Equal sheets.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FilledSheet {
+    /// What lies on it.
+    pub places: Vec<Place>,
+    /// How often it is printed.
+    pub times: u32,
+    /// How far down the lowest outline reaches, in inches; on a roll the length to cut.
+    pub length: f64,
+}
+
+/// A sheet of a former release: what on it is to stay.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FormerSheet {
+    /// What lies on it; the shapes are those of the new task.
+    pub places: Vec<Place>,
+    /// How often it was printed.
+    pub times: u32,
+}
+
+/// Sheets for all copies.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Filled {
+    /// The sheets, the fullest first.
+    pub sheets: Vec<FilledSheet>,
+    /// No filling prints fewer sheets.
+    pub printed_bound: u32,
+    /// No filling has fewer different sheets.
+    pub different_bound: u32,
+    /// No filling is shorter, all sheets together, in inches. Told for a roll only; 0 on pages.
+    pub length_bound: f64,
+    /// Whether what is wished first is proved to be as good as can be.
+    pub complete: bool,
+    /// Whether former sheets were kept.
+    pub kept: bool,
+}
+
+impl Filled {
+    /// How many sheets are printed.
+    #[must_use]
+    pub fn printed(&self) -> u32 {
+        self.sheets.iter().fold(0, |sum, sheet| sum.saturating_add(sheet.times))
+    }
+
+    /// How many different sheets there are.
+    #[must_use]
+    pub fn different(&self) -> usize {
+        self.sheets.len()
+    }
+
+    /// The length of all printed sheets together, in inches.
+    #[must_use]
+    pub fn length(&self) -> f64 {
+        self.sheets.iter().map(|sheet| sheet.length * f64::from(sheet.times)).sum()
+    }
+}
+
+/// Lays all copies of all shapes on sheets.
+///
+/// # Errors
+/// The index of the first shape with copies that fits on no page in any turn allowed.
+pub fn fill(task: &Task) -> Result<Filled, usize> {
+    let core = Core::new(task)?;
+    let mut steps = Steps::new(task.effort.0);
+    let plan = solve(&core, &mut steps);
+    Ok(told(&core, &plan))
+}
+
+/// The best plan that the steps allow.
+fn solve(core: &Core, steps: &mut Steps) -> Plan {
+    match core.page.medium {
+        Medium::Pages => greedy::plan(core, steps),
+        Medium::Roll => roll::plan(core, steps),
+    }
+}
+
+/// A plan in the words of the task.
+fn told(core: &Core, plan: &Plan) -> Filled {
+    let sheets: Vec<FilledSheet> = plan
+        .sheets
+        .iter()
+        .map(|sheet| FilledSheet {
+            places: sheet.items.iter().map(|item| core.place(item)).collect(),
+            times: sheet.times,
+            length: core.length(&sheet.items),
+        })
+        .collect();
+    let mut filled = Filled {
+        sheets,
+        printed_bound: bound::printed(core),
+        different_bound: bound::different(core),
+        length_bound: bound::length(core),
+        complete: false,
+        kept: false,
+    };
+    filled.complete = match (core.wish, core.page.medium) {
+        (Wish::FewestPrinted, Medium::Pages) => filled.printed() <= filled.printed_bound,
+        (Wish::FewestPrinted, Medium::Roll) => filled.length() <= filled.length_bound + core::TINY,
+        (Wish::FewestDifferent { .. }, _) => filled.different() <= number::size(filled.different_bound),
+    };
+    filled
+}
