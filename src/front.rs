@@ -3,6 +3,7 @@
 mod artifacts;
 mod bench;
 mod choice;
+mod machine;
 mod plan;
 
 use std::borrow::Cow;
@@ -10,6 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fault::{self, Code, Fault, Severity};
 pub use choice::Options;
+pub use machine::{Asked as MachineAsked, Machined, Stuff, machine};
 pub use plan::BlockPlan;
 
 use crate::model::{self, Division, Model, Paper, Units};

@@ -659,4 +659,5 @@ messages! {
     layer_seams();
     layer_cutting();
     layer_marks();
+    layer_check();
 }
