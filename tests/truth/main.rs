@@ -91,13 +91,17 @@ fn weigh(name: &str, findings: &[Finding]) {
 }
 
 fn sample(name: &str) {
-    let source = patterns().join(format!("{name}.piece"));
-    let (model, print) = main_print(&source);
+    assert_true(&patterns().join(format!("{name}.piece")));
+}
+
+fn assert_true(source: &Path) {
+    let name = &stem(source);
+    let (model, print) = main_print(source);
     let shown = print.sheets.iter().flat_map(|sheet| ends_shown(&model, sheet)).collect();
     assert_eq!(ends_sewn(&model), shown, "{name}: each end of each seam is printed");
     let folder = tools::folder(&format!("truth-{name}"));
     let (file, turned) = (folder.join("packet.pdf"), folder.join("turned.pdf"));
-    let bytes = printed(&source);
+    let bytes = printed(source);
     let pages: Vec<usize> = print.sheets.iter().map(|sheet| page_of(&print, sheet)).collect();
     fs::write(&turned, turned::pages(&bytes, &pages, print.paper)).expect("a file to look at");
     fs::write(&file, bytes).expect("a file to look at");
@@ -132,6 +136,24 @@ truth_of! {
     storm_lantern: "storm-lantern",
     storm_petrel: "storm-petrel",
     tide_flags: "tide-flags",
+}
+
+/// Strips within sections, rings, inset corners, slender tips and foundations in parts.
+#[test]
+fn fixtures() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fixtures");
+    for name in [
+        "pieced-sections",
+        "pieced-places",
+        "ring-of-five",
+        "inset",
+        "octagon",
+        "sharp-tip",
+        "large-on-a4",
+        "short-seam",
+    ] {
+        assert_true(&folder.join(format!("{name}.piece")));
+    }
 }
 
 #[test]

@@ -229,19 +229,23 @@ impl OnSheet<'_> {
         found
     }
 
-    /// How far the crossing of a line with what it ends on is from where it must be.
+    /// How far the crossing of two lines is from where it must be.
     ///
     /// Where a renderer moves one of the two to whole pixels, half a pixel becomes more along a slender crossing, whatever the file says: then both lines
     /// must run within that distance of the place.
-    fn stray_of_end(&self, of: usize, end: Point) -> Option<f64> {
-        let line = &self.lines[of];
-        let found = line.found?.line();
-        let bearers = self.bearers(of, end).into_iter();
-        let (bearer, on) = bearers.filter_map(|(_, bearer)| Some((bearer.whole, bearer.found?.line()))).next()?;
-        if self.view.snaps && (is_square(line.whole) || is_square(bearer)) {
-            return Some(found.distance_right(end).abs().max(on.distance_right(end).abs()));
+    fn stray(&self, (one, other): (&Drawn, &Drawn), place: Point) -> Option<f64> {
+        let (a, b) = (one.found?.line(), other.found?.line());
+        if self.view.snaps && (is_square(one.whole) || is_square(other.whole)) {
+            return Some(a.distance_right(place).abs().max(b.distance_right(place).abs()));
         }
-        Some(found.meet(on)?.distance(end))
+        Some(a.meet(b)?.distance(place))
+    }
+
+    /// How far the crossing of a line with what it ends on is from where it must be.
+    fn stray_of_end(&self, of: usize, end: Point) -> Option<f64> {
+        let bearers = self.bearers(of, end).into_iter();
+        let (_, bearer) = bearers.into_iter().find(|(_, bearer)| bearer.found.is_some())?;
+        self.stray((&self.lines[of], bearer), end)
     }
 
     fn measure_edge(&self, k: usize, findings: &mut Vec<Finding>) {
@@ -258,8 +262,7 @@ impl OnSheet<'_> {
             let next =
                 |other: &&Drawn| other.pen.width == OUTLINE.width && other.whole.start.distance(line.whole.end) < 1e-6;
             let next = self.lines.iter().find(next).expect("an outline is closed");
-            let corner = line.found.zip(next.found).and_then(|(a, b)| a.line().meet(b.line()));
-            let stray = corner.map(|corner| corner.distance(line.whole.end));
+            let stray = self.stray((line, next), line.whole.end);
             findings.push(Finding { kind: Kind::Corner, what: format!("{}, its end", line.what), stray });
         }
     }
