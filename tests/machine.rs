@@ -18,7 +18,7 @@ use std::process::{Command, Output};
 use piecewright::backend::svg::Colours;
 use piecewright::fault::Code;
 use piecewright::geometry::{Angle, Length, Point, Segment, Transform, Vector};
-use piecewright::model::{Model, PrintDirection, Shape, Variant};
+use piecewright::model::{Model, PrintDirection, Section, Shape, Variant};
 use piecewright::packet::contents::Audience;
 use piecewright::packet::mats::{GAP, SideUp};
 use piecewright::packet::page::Colour;
@@ -147,7 +147,13 @@ fn distance(a: &[Point], b: &[Point]) -> f64 {
 }
 
 /// Everything lies on its mat, and nothing on anything else; the square to measure is one of an inch.
-fn assert_laid_apart(name: &str, drawing: &Drawing) {
+fn assert_laid_apart(name: &str, drawings: &[Drawing]) {
+    for drawing in drawings {
+        assert_mat(name, drawing);
+    }
+}
+
+fn assert_mat(name: &str, drawing: &Drawing) {
     for (k, piece) in drawing.cut.iter().enumerate() {
         assert!(doubled_area(piece) > 0.0, "{name}: outlines run clockwise");
         for corner in piece {
@@ -271,7 +277,7 @@ fn every_unit_lies_as_it_is_printed_and_with_front_the_other_way_round() {
                     let pieces = drawings.iter().flat_map(|drawing| drawing.cut.iter().map(move |cut| (cut, drawing)));
                     let pieces: Vec<(&Vec<Point>, &Drawing)> = pieces.collect();
                     assert_eq!(pieces.len(), 2 * variants.len(), "{name}: two of each");
-                    drawings.iter().for_each(|drawing| assert_laid_apart(&name, drawing));
+                    assert_laid_apart(&name, &drawings);
                     for &(v, variant) in &variants {
                         let placed = sheets.iter().flat_map(|sheet| &sheet.foundations);
                         let on_sheet = placed.filter(|on| on.block == b && on.variant == v).map(|on| on.matrix);
@@ -289,7 +295,7 @@ fn every_unit_lies_as_it_is_printed_and_with_front_the_other_way_round() {
                             told_apart += 1;
                         }
                     }
-                    let areas = unit.sections.iter().flat_map(|section| section.areas()).count();
+                    let areas = unit.sections.iter().flat_map(Section::areas).count();
                     let names: usize = drawings.iter().map(|drawing| drawing.names.len()).sum();
                     assert_eq!(names, 2 * variants.len() * areas, "{name}: each section bears its number");
                 }
@@ -358,7 +364,7 @@ fn every_fabric_is_cut_whole_and_on_its_threads() {
             let name = format!("{}, {}", stem(&source), fabric.key);
             let asked = asked(Stuff::Fabric(fabric.key.clone()), SideUp::Usual, (24.0, 24.0));
             let drawings = drawings(&source, &asked);
-            drawings.iter().for_each(|drawing| assert_laid_apart(&name, drawing));
+            assert_laid_apart(&name, &drawings);
             for piece in drawings.iter().flat_map(|drawing| &drawing.cut) {
                 let ways: Vec<Vector> = edges(piece).iter().map(|edge| edge.end - edge.start).collect();
                 assert!(ways.iter().any(|&way| on_thread(way)), "{name}: {piece:?} lies on the threads");
@@ -378,7 +384,7 @@ fn every_fabric_is_cut_whole_and_on_its_threads() {
                         Shape::HalfSquare => whole / 2.0,
                         Shape::QuarterSquare => whole / 4.0,
                         Shape::Trapezoid { trim: [left, right] } => {
-                            let trimmed = (left.to_millimetres().abs() + right.to_millimetres().abs()) / 2.0;
+                            let trimmed = f64::midpoint(left.to_millimetres().abs(), right.to_millimetres().abs());
                             whole - trimmed * group.height.to_millimetres()
                         }
                     };
@@ -452,7 +458,7 @@ fn several_mats_hold_all_pieces_together() {
     let key = model.fabrics[cutting.fabric].key.clone();
     let drawings = drawings(&source, &asked(Stuff::Fabric(key), SideUp::Usual, (longest, longest)));
     assert!(drawings.len() > 1);
-    drawings.iter().for_each(|drawing| assert_laid_apart("harbour-series", drawing));
+    assert_laid_apart("harbour-series", &drawings);
     assert_same_pieces("harbour-series", &all_cut(&drawings), pieces_cut(&model, cutting.fabric));
 }
 

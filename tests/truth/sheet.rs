@@ -308,9 +308,9 @@ impl OnSheet<'_> {
         let own = self.lines[of].pen.width;
         let lines = || self.lines.iter().enumerate();
         let on_outline = lines().any(|(_, line)| line.kind == Kind::Edge && line.whole.distance(end) < 0.05);
-        let clear = |(sine, bearer): (f64, &Drawn)| ((bearer.pen.width + own) / 2.0 + PAST) / sine;
+        let clear = |(sine, bearer): (f64, &Drawn)| (f64::midpoint(bearer.pen.width, own) + PAST) / sine;
         let past = end + way * self.bearers(of, end).into_iter().map(clear).reduce(f64::max)?;
-        let is_clear = |line: &Drawn| line.whole.distance(past) > (line.pen.width + own) / 2.0 + PAST / 2.0;
+        let is_clear = |line: &Drawn| line.whole.distance(past) > f64::midpoint(line.pen.width, own) + PAST / 2.0;
         let free = lines().all(|(k, line)| k == of || is_clear(line));
         (free && !on_outline && shows(&self.seen, past)).then(|| darkest(self.view.raster, past))
     }

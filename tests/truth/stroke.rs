@@ -60,7 +60,7 @@ pub fn find(raster: &Raster, stretch: Segment, pen: Pen, others: &[(Segment, Pen
         .iter()
         .filter(|(other, _)| distance(*other, stretch) < 12.0)
         .map(|(other, of)| {
-            let clear = (of.width + pen.width) / 2.0 + 1.5;
+            let clear = f64::midpoint(of.width, pen.width) + 1.5;
             (Segment::new(turned(other.start), turned(other.end)), clear)
         })
         .collect();

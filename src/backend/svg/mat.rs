@@ -106,7 +106,9 @@ pub fn draw_mat(mat: &Mat, title: &str, colours: Colours, words: &Words) -> Stri
         let drawn = drawn(mat, operation, colours);
         if !drawn.is_empty() {
             let mut layer = layer(operation, &operation.label(words), colours.of(operation));
-            drawn.into_iter().for_each(|thing| layer.append(thing));
+            for thing in drawn {
+                layer.append(thing);
+            }
             root.append(layer);
         }
     }
