@@ -209,12 +209,8 @@ pub struct Machine {
     /// So many of each foundation, 1 to 1000 [default: 1]
     #[arg(long, value_name = "N", conflicts_with = "fabric", value_parser = clap::value_parser!(u32).range(1..=1000))]
     pub copies: Option<u32>,
-    /// The foundation with its front up instead of its printed side
-    #[arg(long, conflicts_with = "fabric")]
-    pub front: bool,
-    /// The fabric with its wrong side up instead of its right side
-    #[arg(long, conflicts_with = "unit")]
-    pub wrong_side_up: bool,
+    #[command(flatten)]
+    pub turned_over: TurnedOver,
     /// Width and height of the area in which the machine cuts
     #[arg(long, value_name = "SIZE", default_value = "12 x 12 in", value_parser = machine::mat)]
     pub mat: (Length, Length),
@@ -271,6 +267,17 @@ Example:
 pub struct Completions {
     /// The shell
     pub shell: clap_complete::Shell,
+}
+
+/// Which side of what is cut lies up.
+#[derive(Debug, Args)]
+pub struct TurnedOver {
+    /// The foundation with its front up instead of its printed side
+    #[arg(long, conflicts_with = "fabric")]
+    pub front: bool,
+    /// The fabric with its wrong side up instead of its right side
+    #[arg(long, conflicts_with = "unit")]
+    pub wrong_side_up: bool,
 }
 
 /// How patches are planned into papers.

@@ -61,7 +61,8 @@ pub fn run(asked: &Machine, voice: &mut Voice) -> Result<Outcome, Trouble> {
             let files = files(target, several.len());
             write(&files, several, asked.force)?;
             if !asked.showing.quiet {
-                let names: String = files.iter().map(|file| format!("wrote {}\n", file.display())).collect();
+                let names: Vec<String> = files.iter().map(|file| format!("wrote {}\n", file.display())).collect();
+                let names = names.concat();
                 let what = if pieces == 1 { "1 piece".to_owned() } else { format!("{pieces} pieces") };
                 voice.tell(&format!(
                     "{names}{what}; measure the square of one inch in the layer `check` before you cut\n"
@@ -93,7 +94,7 @@ fn wanted(asked: &Machine) -> Result<MachineAsked, Trouble> {
                 .with_help("write `--unit NAME` or `--fabric KEY`"));
         }
     };
-    let side = if asked.front || asked.wrong_side_up { SideUp::Other } else { SideUp::Usual };
+    let side = if asked.turned_over.front || asked.turned_over.wrong_side_up { SideUp::Other } else { SideUp::Usual };
     Ok(MachineAsked { what, side, mat: asked.mat, colours: asked.colours.unwrap_or_default() })
 }
 
@@ -174,7 +175,7 @@ fn is_foreign(file: &Path) -> bool {
     read.is_err() || !String::from_utf8_lossy(&head).contains(&format!("{attribute}=\"{value}\""))
 }
 
-/// The size of a mat: `12 x 12 in`, `30 x 60 cm`, `305 x 610 mm`; numbers in decimals.
+/// The size of a mat: `12 x 12 in`, `11 1/2 x 12 in`, `30 x 60 cm`, `305 x 610 mm`.
 pub fn mat(text: &str) -> Result<(Length, Length), String> {
     let wrong =
         || String::from("write width and height with one unit: \"12 x 12 in\", \"30 x 60 cm\", \"305 x 610 mm\"");
@@ -188,12 +189,26 @@ pub fn mat(text: &str) -> Result<(Length, Length), String> {
         _ => return Err(wrong()),
     };
     let (width, height) = numbers.split_once('x').ok_or_else(wrong)?;
-    let [width, height] = [width, height].map(|number| number.trim().parse::<f64>().map(|number| number * inches));
-    let (Ok(width), Ok(height)) = (width, height) else { return Err(wrong()) };
+    let [width, height] = [width, height].map(|words| number(words).map(|number| number * inches));
+    let (Some(width), Some(height)) = (width, height) else { return Err(wrong()) };
     if [width, height].iter().all(|side| (1.0..=200.0).contains(side)) {
         Ok((Length::inches(width), Length::inches(height)))
     } else {
         Err(String::from("a mat is at least 1 in and at most 200 in wide and high"))
+    }
+}
+
+/// A number in decimals, as a fraction or as a mixed fraction.
+fn number(words: &str) -> Option<f64> {
+    let one = |word: &str| match word.split_once('/') {
+        Some((above, below)) => Some(above.parse::<f64>().ok()? / below.parse::<f64>().ok()?),
+        None => word.parse().ok(),
+    };
+    let words: Vec<&str> = words.split_whitespace().collect();
+    match words.as_slice() {
+        [number] => one(number),
+        [whole, fraction] if fraction.contains('/') && !whole.contains('/') => Some(one(whole)? + one(fraction)?),
+        _ => None,
     }
 }
 
@@ -232,6 +247,7 @@ mod tests {
         let inches = |text: &str| mat(text).map(|(width, height)| (width.to_inches(), height.to_inches()));
         assert_eq!(inches("12 x 24 in"), Ok((12.0, 24.0)));
         assert_eq!(inches("11.5×12in"), Ok((11.5, 12.0)));
+        assert_eq!(inches("11 1/2 x 25/2 in"), Ok((11.5, 12.5)));
         let (width, height) = inches("254 x 508 mm").unwrap();
         assert!((width - 10.0).abs() < 1e-9 && (height - 20.0).abs() < 1e-9);
         for wrong in [
@@ -242,6 +258,9 @@ mod tests {
             "12 x in",
             "12 x 12 yd",
             "0 x 12 in",
+            "1/2 1/2 x 12 in",
+            "12 12 x 12 in",
+            "12/0 x 12 in",
             "NaN x 12 in",
             "1e9 x 1 in",
             "12 x 12 x 12 in",
