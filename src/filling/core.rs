@@ -27,6 +27,8 @@ pub(super) struct Variant {
     pub height: f64,
     /// The outline grown by half the gap, from the place of the variant; clockwise as seen, the first corner the highest, of several the leftmost.
     pub grown: Vec<Vector>,
+    /// The outline itself, from the place of the variant.
+    pub bare: Vec<Vector>,
 }
 
 /// A variant on a page.
@@ -69,6 +71,8 @@ pub(super) struct Core {
     pub areas: Vec<f64>,
     /// The area of the page grown alike.
     pub room: f64,
+    /// Shapes of which no two copies fit on a page together.
+    pub apart: Vec<usize>,
     /// The variants of each shape, by index; one with no turn comes first.
     pub of_shape: Vec<Vec<usize>>,
     pub variants: Vec<Variant>,
@@ -92,6 +96,7 @@ impl Core {
             copies: task.shapes.iter().map(|shape| shape.copies).collect(),
             areas: Vec::new(),
             room: round(page.width * page.height, 2.0 * (page.width + page.height)),
+            apart: Vec::new(),
             of_shape: vec![Vec::new(); task.shapes.len()],
             variants: Vec::new(),
         };
@@ -112,7 +117,20 @@ impl Core {
                 return Err(index);
             }
         }
+        core.apart = super::bound::apart(&core, task.turning);
         Ok(core)
+    }
+
+    /// The same task with less turning; `None` where some shape then fits nowhere.
+    pub fn turned(&self, turning: Turning) -> Option<Self> {
+        let mut core = self.clone();
+        for variants in core.of_shape.iter_mut().filter(|variants| !variants.is_empty()) {
+            variants.retain(|&variant| allowed(turning, self.variants[variant].turn));
+            if variants.is_empty() {
+                return None;
+            }
+        }
+        Some(core)
     }
 
     /// Adds a variant where it fits and differs from those there are; tells its index.
@@ -133,15 +151,11 @@ impl Core {
 
     /// Adds a variant in just this turn where that is allowed and it fits, even beside one that looks alike, so that a place told again is told to the letter.
     pub fn add_as_is(&mut self, shape: usize, turn: Angle, turning: Turning) -> Option<usize> {
-        let turned = turn.within_turn().to_degrees();
-        let allowed = match turning {
-            Turning::Fixed => turned == 0.0,
-            Turning::Quarters => [0.0, 90.0, 180.0, 270.0].contains(&turned),
-            Turning::Freely => turned.is_finite(),
-        };
         let variant = variant(shape, &self.outlines[shape], turn, self.gap / 2.0);
         let near = 1e-7;
-        if !allowed || !(variant.width <= self.page.width + near && variant.height <= self.page.height + near) {
+        if !allowed(turning, turn)
+            || !(variant.width <= self.page.width + near && variant.height <= self.page.height + near)
+        {
             return None;
         }
         if let Some(same) = self.variants.iter().position(|other| other.shape == shape && other.turn == turn) {
@@ -176,9 +190,26 @@ impl Core {
         counts
     }
 
+    /// The shapes with copies, the largest first.
+    pub fn by_area(&self) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..self.copies.len()).filter(|&shape| self.copies[shape] > 0).collect();
+        order.sort_by(|&a, &b| self.areas[b].total_cmp(&self.areas[a]).then(a.cmp(&b)));
+        order
+    }
+
     /// How many copies there are in all.
     pub fn total(&self) -> u64 {
         self.copies.iter().map(|&copies| u64::from(copies)).sum()
+    }
+}
+
+/// Whether a turn is one of those allowed.
+fn allowed(turning: Turning, turn: Angle) -> bool {
+    let turned = turn.within_turn().to_degrees();
+    match turning {
+        Turning::Fixed => turned == 0.0,
+        Turning::Quarters => [0.0, 90.0, 180.0, 270.0].contains(&turned),
+        Turning::Freely => turned.is_finite(),
     }
 }
 
@@ -207,7 +238,9 @@ fn variant(shape: usize, outline: &Polygon, turn: Angle, half: f64) -> Variant {
         .min_by(|&a, &b| grown[a].y.total_cmp(&grown[b].y).then(grown[a].x.total_cmp(&grown[b].x)))
         .unwrap_or(0);
     grown.rotate_left(first);
-    Variant { shape, turn, origin: -low.to_vector(), width: high.x - low.x, height: high.y - low.y, grown }
+    let bare = turned.corners().iter().map(|&corner| corner - low).collect();
+    let (width, height) = (high.x - low.x, high.y - low.y);
+    Variant { shape, turn, origin: -low.to_vector(), width, height, grown, bare }
 }
 
 /// The corners of an outline round the one given, every edge of which lies `half` outside: the sum with a disc, its arcs replaced by tangents.

@@ -1,5 +1,6 @@
 //! First plans: page after page is filled with the largest shapes first, each where it lies highest, and printed as often as it is wanted whole.
 
+use super::Medium;
 use super::core::{Core, Item, Plan, Sheet};
 use super::nofit::NoFits;
 use super::number::Steps;
@@ -16,11 +17,13 @@ pub(super) struct Filler<'a> {
     pub core: &'a Core,
     pub nofits: NoFits,
     pub arrangement: Arrangement,
+    /// What a place further right counts beside one further down.
+    pub slant: f64,
 }
 
 impl<'a> Filler<'a> {
     pub fn new(core: &'a Core) -> Self {
-        Self { core, nofits: NoFits::new(core), arrangement: Arrangement::default() }
+        Self { core, nofits: NoFits::new(core), arrangement: Arrangement::default(), slant: 0.1 }
     }
 
     /// Lays one more of a shape where it ends highest, of those leftmost.
@@ -32,8 +35,12 @@ impl<'a> Filler<'a> {
             if outline.height > height + super::core::TINY {
                 continue;
             }
-            self.arrangement.set(core, &mut self.nofits, items, variant, height);
-            let found = self.arrangement.best(steps, |x, y| y + outline.height + (x + outline.width) * 0.1);
+            self.arrangement.begin(core, variant, height);
+            for item in items.iter() {
+                self.arrangement.add(core, &mut self.nofits, item, variant, 1.0);
+            }
+            let slant = self.slant;
+            let found = self.arrangement.best(steps, |x, y| y + outline.height + (x + outline.width) * slant);
             if let Some((value, x, y)) = found
                 && best.is_none_or(|(least, _)| value < least - super::core::TINY)
             {
@@ -61,8 +68,7 @@ impl<'a> Filler<'a> {
     /// Sheets for what is left.
     pub fn sheets(&mut self, mut left: Vec<u32>, steps: &mut Steps) -> Vec<Sheet> {
         let core = self.core;
-        let mut order: Vec<usize> = (0..left.len()).collect();
-        order.sort_by(|&a, &b| core.areas[b].total_cmp(&core.areas[a]).then(a.cmp(&b)));
+        let order = core.by_area();
         let mut sheets = Vec::new();
         while left.iter().any(|&more| more > 0) {
             let mut items = Vec::new();
@@ -88,9 +94,32 @@ impl<'a> Filler<'a> {
     }
 }
 
-/// A first plan.
+/// What a place further right counts beside one further down, in first plans.
+const SLANTS: [f64; 5] = [0.1, 0.02, 0.5, 2.0, 20.0];
+
+/// A first plan: the best of a few.
 pub(super) fn plan(core: &Core, steps: &mut Steps) -> Plan {
-    Plan { sheets: Filler::new(core).sheets(core.copies.clone(), steps) }
+    let mut filler = Filler::new(core);
+    let mut best: Option<Plan> = None;
+    let cost = |plan: &Plan| match core.page.medium {
+        Medium::Pages => f64::from(plan.printed()),
+        Medium::Roll => super::roll::length(core, plan),
+    };
+    for slant in SLANTS {
+        if best.is_some() && !steps.are_left() {
+            break;
+        }
+        filler.slant = slant;
+        let plan = Plan { sheets: filler.sheets(core.copies.clone(), steps) };
+        let better = best.as_ref().is_none_or(|best| {
+            let order = cost(&plan).total_cmp(&cost(best));
+            order.then(plan.sheets.len().cmp(&best.sheets.len())).is_lt()
+        });
+        if better {
+            best = Some(plan);
+        }
+    }
+    best.unwrap_or_default()
 }
 
 /// A page filled in rows, upright rectangle beside upright rectangle: for many small shapes, and where no steps are left.

@@ -26,8 +26,7 @@ pub fn fill_keeping(task: &Task, former: &[FormerSheet]) -> Result<Filled, usize
     }
     let mut steps = Steps::new(task.effort.0 / 4);
     let mut filler = Filler::new(&core);
-    let mut order: Vec<usize> = (0..left.len()).collect();
-    order.sort_by(|&a, &b| core.areas[b].total_cmp(&core.areas[a]).then(a.cmp(&b)));
+    let order = core.by_area();
     for sheet in &mut sheets {
         let before = core.counts(&sheet.items);
         let wanted: Vec<u32> = left.iter().map(|more| more.div_ceil(sheet.times).saturating_mul(sheet.times)).collect();

@@ -3,6 +3,7 @@
 //! In the field's words: two-dimensional irregular bin packing of convex pieces, with multiplicities as in cutting stock with set-ups. A sheet that is printed m times gives m of
 //! everything on it, so the copies wanted decide what goes together. Everything is counted in steps, so that the same task gives the same sheets everywhere.
 
+mod assign;
 mod bound;
 mod core;
 mod fits;
@@ -13,8 +14,11 @@ mod nofit;
 mod number;
 mod page;
 mod roll;
+mod search;
+mod separate;
 #[cfg(test)]
 mod tests;
+mod tidy;
 
 pub use fits::fits;
 pub use keep::fill_keeping;
@@ -84,7 +88,7 @@ impl Budget {
     /// For a first look.
     pub const QUICK: Self = Self(40_000_000);
     /// For every day: about half a second.
-    pub const USUAL: Self = Self(400_000_000);
+    pub const USUAL: Self = Self(320_000_000);
     /// Twelve times that.
     pub const THOROUGH: Self = Self(12 * Self::USUAL.0);
 }
@@ -154,7 +158,7 @@ pub struct Filled {
     pub sheets: Vec<FilledSheet>,
     /// No filling prints fewer sheets.
     pub printed_bound: u32,
-    /// No filling has fewer different sheets.
+    /// No filling that prints as few sheets (or as many as the surplus allows) has fewer different ones.
     pub different_bound: u32,
     /// No filling is shorter, all sheets together, in inches. Told for a roll only; 0 on pages.
     pub length_bound: f64,
@@ -186,21 +190,66 @@ impl Filled {
 
 /// Lays all copies of all shapes on sheets.
 ///
+/// What more turning allows is looked for only after what less turning allows, so it never takes more sheets.
+///
 /// # Errors
 /// The index of the first shape with copies that fits on no page in any turn allowed.
 pub fn fill(task: &Task) -> Result<Filled, usize> {
     let core = Core::new(task)?;
-    let mut steps = Steps::new(task.effort.0);
-    let plan = solve(&core, &mut steps);
-    Ok(told(&core, &plan))
+    Ok(told(&core, &solve(&core, task)))
 }
 
 /// The best plan that the steps allow.
-fn solve(core: &Core, steps: &mut Steps) -> Plan {
-    match core.page.medium {
-        Medium::Pages => greedy::plan(core, steps),
-        Medium::Roll => roll::plan(core, steps),
+fn solve(core: &Core, task: &Task) -> Plan {
+    let budget = task.effort.0;
+    let stages: &[(Turning, u64)] = match task.turning {
+        Turning::Fixed => &[(Turning::Fixed, 4)],
+        Turning::Quarters => &[(Turning::Fixed, 4), (Turning::Quarters, 1)],
+        Turning::Freely => &[(Turning::Fixed, 4), (Turning::Quarters, 1), (Turning::Freely, 1)],
+    };
+    let mut best: Option<Plan> = None;
+    for &(turning, part) in stages {
+        let Some(core) = core.turned(turning) else { continue };
+        let mut steps = Steps::new(budget / part);
+        best = Some(stage(&core, best, &mut steps));
     }
+    let mut plan = best.unwrap_or_default();
+    if let (Wish::FewestDifferent { surplus }, Medium::Pages) = (task.wish, task.page.medium) {
+        plan = fewest_different(core, plan, surplus, budget);
+    }
+    tidy::tidy(core, &mut plan);
+    plan
+}
+
+/// One search, on from a plan there may be.
+fn stage(core: &Core, former: Option<Plan>, steps: &mut Steps) -> Plan {
+    let first = greedy::plan(core, steps);
+    let cost = |plan: &Plan| match core.page.medium {
+        Medium::Pages => f64::from(plan.printed()),
+        Medium::Roll => roll::length(core, plan),
+    };
+    let better = |a: &Plan, b: &Plan| cost(a).total_cmp(&cost(b)).then(a.sheets.len().cmp(&b.sheets.len())).is_lt();
+    let start = match former {
+        Some(former) if !better(&first, &former) => former,
+        _ => first,
+    };
+    match core.page.medium {
+        Medium::Pages => {
+            let mut search = search::Search::new(core, start);
+            search.fewest_printed(steps);
+            search.best
+        }
+        Medium::Roll => roll::shorten(core, &start, steps),
+    }
+}
+
+/// Fewer different sheets for a share of printed ones on top.
+fn fewest_different(core: &Core, plan: Plan, surplus: f64, budget: u64) -> Plan {
+    let printed = f64::from(plan.printed());
+    let most = number::whole(printed * (1.0 + surplus.max(0.0)) + 1e-9).max(plan.printed());
+    let mut search = search::Search::new(core, plan);
+    search.fewest_different(most, &mut Steps::new(budget / 2));
+    search.best
 }
 
 /// A plan in the words of the task.
@@ -214,10 +263,16 @@ fn told(core: &Core, plan: &Plan) -> Filled {
             length: core.length(&sheet.items),
         })
         .collect();
+    let printed = f64::from(plan.printed());
+    let most = match core.wish {
+        Wish::FewestPrinted => printed,
+        // What was found may print more already than the fewest.
+        Wish::FewestDifferent { surplus } => printed * (1.0 + surplus.max(0.0)),
+    };
     let mut filled = Filled {
         sheets,
         printed_bound: bound::printed(core),
-        different_bound: bound::different(core),
+        different_bound: bound::different(core, number::whole(most)),
         length_bound: bound::length(core),
         complete: false,
         kept: false,

@@ -31,7 +31,7 @@ pub(super) fn whole(number: f64) -> u32 {
 pub(super) struct Dice(pub u64);
 
 impl Dice {
-    fn next(&mut self) -> u64 {
+    pub fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let a = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
         let b = (a ^ (a >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
@@ -47,6 +47,16 @@ impl Dice {
     /// A place in a slice of this length; 0 in an empty one.
     pub fn below(&mut self, length: usize) -> usize {
         usize::try_from(self.next() % long(length).max(1)).unwrap_or(0)
+    }
+}
+
+impl Dice {
+    /// Puts a list into an order by chance (Fisher and Yates).
+    pub fn shuffle<T>(&mut self, list: &mut [T]) {
+        for last in (1..list.len()).rev() {
+            let other = self.below(last + 1);
+            list.swap(last, other);
+        }
     }
 }
 

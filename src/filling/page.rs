@@ -1,24 +1,55 @@
 //! Places for one more variant on a page: the arrangement of its no-fit polygons and its inner-fit rectangle.
 //!
-//! How far a variant reaches into what lies there (its penetration depth, summed) is, within every cell of that arrangement, a concave function of its place. So its least values
-//! are at the corners of the arrangement: corners of the rectangle and of the polygons, and their crossings. The places where nothing is touched that lie
-//! furthest in any direction are among them too.
+//! How far a variant reaches into what lies there (its penetration depths, weighed and summed) is, within every cell of that arrangement, a concave function of its place. So its
+//! least values are at the corners of the arrangement: corners of the rectangle and of the polygons, and their crossings. The places where nothing is
+//! touched that lie furthest in any direction are among them too.
 
 use super::core::{Core, Item, TINY};
 use super::nofit::{Edge, NoFits};
 use super::number::Steps;
 
-/// What must not be overlapped: a no-fit polygon about the place of an item.
+/// Edges are looked at four at a time.
+const WIDE: usize = 4;
+
+/// Four edges of an obstacle, as lines: what of them is asked most.
+#[derive(Debug, Clone, Copy)]
+struct Lines {
+    nx: [f64; WIDE],
+    ny: [f64; WIDE],
+    c: [f64; WIDE],
+}
+
+/// Lines that hold everything: what fills up the last four.
+const NO_LINES: Lines = Lines { nx: [0.0; WIDE], ny: [0.0; WIDE], c: [1e9; WIDE] };
+
+impl Lines {
+    /// How far a place lies outside the line that it lies furthest outside of.
+    #[inline]
+    fn outside(&self, x: f64, y: f64) -> [f64; WIDE] {
+        let mut far = [0.0; WIDE];
+        for i in 0..WIDE {
+            far[i] = self.nx[i] * x + self.ny[i] * y - self.c[i];
+        }
+        far
+    }
+}
+
+/// What should not be overlapped: a no-fit polygon about the place of an item.
 #[derive(Debug, Clone, Copy)]
 struct Obstacle {
     /// Its edges.
     first: usize,
     last: usize,
+    /// Its edges as lines.
+    lines: usize,
+    end: usize,
     /// The upright rectangle round it.
     left: f64,
     top: f64,
     right: f64,
     bottom: f64,
+    /// What an inch of depth in it counts.
+    weight: f64,
 }
 
 impl Obstacle {
@@ -27,86 +58,157 @@ impl Obstacle {
     }
 }
 
+/// A corner of the arrangement, and the obstacles that it lies on the edge of.
+#[derive(Debug, Clone, Copy)]
+struct Corner {
+    x: f64,
+    y: f64,
+    on: [usize; 2],
+}
+
 /// The arrangement for one variant; kept to save its memory.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Arrangement {
     edges: Vec<Edge>,
+    lines: Vec<Lines>,
     obstacles: Vec<Obstacle>,
+    /// For each edge a bound, and room to work it out.
+    bounds: Vec<f64>,
+    depths: Vec<f64>,
     /// The inner-fit rectangle: from 0, 0 to here.
     right: f64,
     bottom: f64,
 }
 
 impl Arrangement {
-    /// Sets it up for a variant beside items on a page `height` high.
-    pub fn set(&mut self, core: &Core, nofits: &mut NoFits, items: &[Item], variant: usize, height: f64) {
+    /// Begins anew with a variant on a page `height` high.
+    pub fn begin(&mut self, core: &Core, variant: usize, height: f64) {
         self.edges.clear();
+        self.lines.clear();
         self.obstacles.clear();
         let outline = &core.variants[variant];
         self.right = (core.page.width - outline.width).max(0.0);
         self.bottom = (height - outline.height).max(0.0);
-        for item in items {
-            let first = self.edges.len();
-            let (mut left, mut top, mut right, mut bottom) =
-                (f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
-            for edge in nofits.get(core, item.variant, variant) {
-                let (x, y) = (edge.x + item.x, edge.y + item.y);
-                left = left.min(x);
-                right = right.max(x);
-                top = top.min(y);
-                bottom = bottom.max(y);
-                self.edges.push(Edge { x, y, c: edge.c + edge.nx * item.x + edge.ny * item.y, ..*edge });
-            }
-            let obstacle = Obstacle { first, last: self.edges.len(), left, top, right, bottom };
-            if left < self.right && right > 0.0 && top < self.bottom && bottom > 0.0
-                || (left < self.right + TINY && right > -TINY && top < self.bottom + TINY && bottom > -TINY)
-            {
-                self.obstacles.push(obstacle);
-            } else {
-                self.edges.truncate(first);
-            }
+    }
+
+    /// Adds an item as an obstacle; an inch of depth in it counts `weight`.
+    pub fn add(&mut self, core: &Core, nofits: &mut NoFits, item: &Item, variant: usize, weight: f64) {
+        let first = self.edges.len();
+        let lines = self.lines.len();
+        let (mut left, mut top, mut right, mut bottom) =
+            (f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
+        for edge in nofits.get(core, item.variant, variant) {
+            let (x, y) = (edge.x + item.x, edge.y + item.y);
+            left = left.min(x);
+            right = right.max(x);
+            top = top.min(y);
+            bottom = bottom.max(y);
+            self.edges.push(Edge { x, y, c: edge.c + edge.nx * item.x + edge.ny * item.y, ..*edge });
         }
+        let apart = left >= self.right + TINY || right <= -TINY || top >= self.bottom + TINY || bottom <= -TINY;
+        if apart {
+            self.edges.truncate(first);
+            return;
+        }
+        for four in self.edges[first..].chunks(WIDE) {
+            let mut lines = NO_LINES;
+            for (i, edge) in four.iter().enumerate() {
+                (lines.nx[i], lines.ny[i], lines.c[i]) = (edge.nx, edge.ny, edge.c);
+            }
+            self.lines.push(lines);
+        }
+        let (last, end) = (self.edges.len(), self.lines.len());
+        self.obstacles.push(Obstacle { first, last, lines, end, left, top, right, bottom, weight });
     }
 
     /// How deep a place lies inside an obstacle; nothing within [`TINY`] of its edge.
+    #[inline]
     fn depth(&self, obstacle: &Obstacle, x: f64, y: f64) -> f64 {
         if x <= obstacle.left || x >= obstacle.right || y <= obstacle.top || y >= obstacle.bottom {
             return 0.0;
         }
-        let mut nearest = f64::NEG_INFINITY;
-        for edge in &self.edges[obstacle.first..obstacle.last] {
-            nearest = nearest.max(edge.nx * x + edge.ny * y - edge.c);
-            if nearest > -TINY {
-                return 0.0;
+        let mut most = [f64::NEG_INFINITY; WIDE];
+        for lines in &self.lines[obstacle.lines..obstacle.end] {
+            let far = lines.outside(x, y);
+            for i in 0..WIDE {
+                most[i] = if far[i] > most[i] { far[i] } else { most[i] };
             }
         }
-        -nearest
+        let most = most[0].max(most[1]).max(most[2].max(most[3]));
+        if most > -TINY { 0.0 } else { -most }
     }
 
-    /// Whether nothing is overlapped at a place.
-    pub fn is_free(&self, x: f64, y: f64) -> bool {
-        self.obstacles.iter().all(|obstacle| self.depth(obstacle, x, y) == 0.0)
+    /// The weighed sum of depths at a corner; more than `enough` where it is no less than that.
+    fn cost(&self, corner: &Corner, enough: f64) -> f64 {
+        let mut sum = 0.0;
+        for (index, obstacle) in self.obstacles.iter().enumerate() {
+            if index == corner.on[0] || index == corner.on[1] {
+                continue;
+            }
+            sum += obstacle.weight * self.depth(obstacle, corner.x, corner.y);
+            if sum >= enough {
+                return f64::INFINITY;
+            }
+        }
+        sum
     }
 
-    /// Calls for every corner of the arrangement within the inner-fit rectangle.
-    pub fn corners(&self, steps: &mut Steps, mut call: impl FnMut(f64, f64)) {
+    /// For each edge what the weighed sum of depths is at least anywhere on it: along an edge, the depth in an obstacle that holds both its ends is concave.
+    fn bounds(&mut self, steps: &mut Steps) {
+        let mut bounds = std::mem::take(&mut self.bounds);
+        bounds.clear();
+        bounds.resize(self.edges.len(), 0.0);
+        let mut depths = std::mem::take(&mut self.depths);
+        let mut work = 0;
+        for (index, own) in self.obstacles.iter().enumerate() {
+            let n = own.last - own.first;
+            for (other, obstacle) in self.obstacles.iter().enumerate() {
+                if other == index || !own.meets(obstacle) {
+                    continue;
+                }
+                depths.clear();
+                depths.extend(self.edges[own.first..own.last].iter().map(|edge| self.depth(obstacle, edge.x, edge.y)));
+                work += n;
+                for k in 0..n {
+                    let next = if k + 1 == n { 0 } else { k + 1 };
+                    let least = if depths[k] < depths[next] { depths[k] } else { depths[next] };
+                    bounds[own.first + k] += obstacle.weight * least;
+                }
+            }
+        }
+        steps.take(work * 6);
+        self.bounds = bounds;
+        self.depths = depths;
+    }
+
+    /// Calls for every corner of the arrangement within the inner-fit rectangle where the weighed sum of depths may be less than `enough`; the call tells what is enough from then on.
+    fn corners(&mut self, steps: &mut Steps, mut enough: f64, mut call: impl FnMut(&Self, Corner) -> f64) {
+        self.bounds(steps);
         let (right, bottom) = (self.right, self.bottom);
+        let none = usize::MAX;
         for (x, y) in [(0.0, 0.0), (right, 0.0), (0.0, bottom), (right, bottom)] {
-            call(x, y);
+            enough = call(self, Corner { x, y, on: [none, none] });
         }
         let inside = |x: f64, y: f64| x >= 0.0 && x <= right && y >= 0.0 && y <= bottom;
         let mut work = 4;
-        for obstacle in &self.obstacles {
-            for edge in &self.edges[obstacle.first..obstacle.last] {
-                work += 8;
-                if inside(edge.x, edge.y) {
-                    call(edge.x, edge.y);
+        for (index, obstacle) in self.obstacles.iter().enumerate() {
+            let on = [index, none];
+            for at in obstacle.first..obstacle.last {
+                let edge = &self.edges[at];
+                work += 10;
+                let before = if at == obstacle.first { obstacle.last - 1 } else { at - 1 };
+                let hopeless = self.bounds[at] >= enough;
+                if !(hopeless || self.bounds[before] >= enough) && inside(edge.x, edge.y) {
+                    enough = call(self, Corner { x: edge.x, y: edge.y, on });
+                }
+                if hopeless {
+                    continue;
                 }
                 for side in [0.0, right] {
                     if (edge.x < side) != (edge.x + edge.dx < side) {
                         let y = edge.y + edge.dy * ((side - edge.x) / edge.dx);
                         if y >= 0.0 && y <= bottom {
-                            call(side, y);
+                            enough = call(self, Corner { x: side, y, on });
                         }
                     }
                 }
@@ -114,64 +216,103 @@ impl Arrangement {
                     if (edge.y < side) != (edge.y + edge.dy < side) {
                         let x = edge.x + edge.dx * ((side - edge.y) / edge.dy);
                         if x >= 0.0 && x <= right {
-                            call(x, side);
+                            enough = call(self, Corner { x, y: side, on });
                         }
                     }
                 }
             }
         }
         for (i, one) in self.obstacles.iter().enumerate() {
-            for other in &self.obstacles[i + 1..] {
+            for at in one.first..one.last {
                 work += 1;
-                if !one.meets(other) {
+                if self.bounds[at] >= enough {
                     continue;
                 }
-                work += (one.last - one.first) * (other.last - other.first);
-                for edge in &self.edges[one.first..one.last] {
-                    let Some((enter, leave)) = clip(edge, &self.edges[other.first..other.last]) else { continue };
+                let edge = &self.edges[at];
+                let (x, y) = (edge.x + edge.dx, edge.y + edge.dy);
+                let (left, right) = if edge.x < x { (edge.x, x) } else { (x, edge.x) };
+                let (top, bottom) = if edge.y < y { (edge.y, y) } else { (y, edge.y) };
+                for (j, other) in self.obstacles.iter().enumerate().skip(i + 1) {
+                    work += 2;
+                    if left >= other.right || right <= other.left || top >= other.bottom || bottom <= other.top {
+                        continue;
+                    }
+                    work += 16;
+                    let (enter, leave) = clip(edge, &self.lines[other.lines..other.end]);
+                    if enter > leave {
+                        continue;
+                    }
                     for t in [enter, leave] {
                         let (x, y) = (edge.x + edge.dx * t, edge.y + edge.dy * t);
                         if t > 0.0 && t < 1.0 && inside(x, y) {
-                            call(x, y);
+                            enough = call(self, Corner { x, y, on: [i, j] });
                         }
                     }
                 }
             }
         }
-        steps.take(work * 3);
+        steps.take(work);
     }
 
-    /// The free place with the least score; the score of a place must not depend on what lies on the page.
-    pub fn best(&self, steps: &mut Steps, score: impl Fn(f64, f64) -> f64) -> Option<(f64, f64, f64)> {
+    /// The free place with the least score.
+    pub fn best(&mut self, steps: &mut Steps, score: impl Fn(f64, f64) -> f64) -> Option<(f64, f64, f64)> {
         let mut best: Option<(f64, f64, f64)> = None;
         let mut tried = 0;
-        self.corners(steps, |x, y| {
-            let value = score(x, y);
+        self.corners(steps, TINY, |at, corner| {
+            let value = score(corner.x, corner.y);
             if best.is_none_or(|(least, ..)| value < least) {
                 tried += 1;
-                if self.is_free(x, y) {
-                    best = Some((value, x, y));
+                if at.cost(&corner, TINY) == 0.0 {
+                    best = Some((value, corner.x, corner.y));
                 }
             }
+            TINY
         });
-        steps.take(tried * self.obstacles.len() * 4);
+        steps.take(tried * (20 + self.obstacles.len() * 3));
+        best
+    }
+
+    /// The place with the least weighed sum of depths, if that is less than `enough`.
+    pub fn least(&mut self, steps: &mut Steps, enough: f64) -> Option<(f64, f64, f64)> {
+        let mut best = None;
+        let mut least = enough;
+        let mut tried = 0;
+        self.corners(steps, enough, |at, corner| {
+            tried += 1;
+            if least > 0.0 {
+                let cost = at.cost(&corner, least);
+                if cost < least {
+                    least = cost;
+                    best = Some((cost, corner.x, corner.y));
+                }
+            }
+            least
+        });
+        steps.take(tried * (20 + self.obstacles.len() * 3));
         best
     }
 }
 
-/// Where an edge enters and leaves a convex polygon, as fractions of its length (Cyrus and Beck 1978); `None` where it misses it.
-fn clip(edge: &Edge, polygon: &[Edge]) -> Option<(f64, f64)> {
-    let (mut enter, mut leave) = (f64::NEG_INFINITY, f64::INFINITY);
-    for side in polygon {
-        let speed = side.nx * edge.dx + side.ny * edge.dy;
-        let outside = side.nx * edge.x + side.ny * edge.y - side.c;
-        if speed < 0.0 {
-            enter = enter.max(outside / -speed);
-        } else if speed > 0.0 {
-            leave = leave.min(outside / -speed);
-        } else if outside > 0.0 {
-            return None;
+/// Where an edge enters and leaves a convex polygon, as fractions of its length (Cyrus and Beck 1978); it leaves before it enters where it misses it.
+#[inline]
+fn clip(edge: &Edge, polygon: &[Lines]) -> (f64, f64) {
+    let (mut enter, mut leave) = ([f64::NEG_INFINITY; WIDE], [f64::INFINITY; WIDE]);
+    for lines in polygon {
+        for i in 0..WIDE {
+            let speed = lines.nx[i] * edge.dx + lines.ny[i] * edge.dy;
+            let outside = lines.nx[i] * edge.x + lines.ny[i] * edge.y - lines.c[i];
+            // Along the line the fraction is infinite: never entered from outside, never left from inside.
+            let t = -outside / speed;
+            let enters = speed < 0.0 || (speed == 0.0 && outside > 0.0);
+            let t = if speed == 0.0 { f64::INFINITY } else { t };
+            enter[i] = if enters && t > enter[i] { t } else { enter[i] };
+            leave[i] = if !enters && t < leave[i] { t } else { leave[i] };
         }
     }
-    (enter <= leave && enter < 1.0 && leave > 0.0).then_some((enter, leave))
+    let most = |a: f64, b: f64| if a > b { a } else { b };
+    let least = |a: f64, b: f64| if a < b { a } else { b };
+    (
+        most(most(enter[0], enter[1]), most(enter[2], enter[3])),
+        least(least(leave[0], leave[1]), least(leave[2], leave[3])),
+    )
 }

@@ -95,7 +95,7 @@ fn lawful(task: &Task, filled: &Filled) {
 
 #[test]
 fn every_filling_is_lawful_and_the_same_again() {
-    for seed in 0..12 {
+    for seed in 0..6 {
         let task = made_up(seed);
         let filled = fill(&task).unwrap();
         lawful(&task, &filled);
@@ -105,7 +105,7 @@ fn every_filling_is_lawful_and_the_same_again() {
 
 #[test]
 fn more_ways_to_turn_never_take_more_sheets() {
-    for seed in 20..26 {
+    for seed in 20..24 {
         let printed = [Turning::Freely, Turning::Quarters, Turning::Fixed].map(|turning| {
             let task = Task { turning, ..made_up(seed) };
             let filled = fill(&task).unwrap();
@@ -118,7 +118,7 @@ fn more_ways_to_turn_never_take_more_sheets() {
 
 #[test]
 fn each_wish_is_no_worse_by_its_own_measure() {
-    for seed in 30..36 {
+    for seed in 30..33 {
         let fewest = made_up(seed);
         let printed = fill(&fewest).unwrap();
         for surplus in [0.0, 0.34] {
@@ -134,7 +134,7 @@ fn each_wish_is_no_worse_by_its_own_measure() {
 
 #[test]
 fn on_a_roll_the_length_counts() {
-    for seed in 40..44 {
+    for seed in 40..42 {
         let page = Page { width: 11.0, height: 24.0, medium: Medium::Roll };
         let task = Task { page, ..made_up(seed) };
         lawful(&task, &fill(&task).unwrap());
@@ -143,7 +143,7 @@ fn on_a_roll_the_length_counts() {
 
 #[test]
 fn what_was_laid_stays_where_it_was() {
-    for seed in 50..55 {
+    for seed in 50..52 {
         let task = made_up(seed);
         let filled = fill(&task).unwrap();
         let former: Vec<FormerSheet> = filled
