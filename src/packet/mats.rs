@@ -2,7 +2,7 @@
 //!
 //! Coordinates are inches from the upper left of the mat, y down, as the mat is seen from above.
 
-use crate::filling::{Budget, Medium, Page, Shape as Outline, Task, Turning, Wish, fill, fits};
+use crate::filling::{Budget, Medium, Page, Place, Shape as Outline, Task, Turning, Wish, fill, fits};
 use crate::geometry::{Length, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{Fit, Model, PieceGroup, PrintDirection, Section, Shape, Variant};
 
@@ -224,8 +224,19 @@ fn laid(patterns: &[Pattern], bed: &Bed, turning: Turning) -> Result<Vec<Mat>, T
                     .get(index)
                     .map_or_else(|| TooLarge { name: String::new(), width: bed.width, height: bed.height }, too_large)
             })?;
+            // Equal sheets may give more of a shape than is wanted.
+            let mut left: Vec<u32> = several.iter().map(|pattern| pattern.copies).collect();
+            let mut wanted = |place: &&Place| {
+                let left = left.get_mut(place.shape).filter(|left| **left > 0);
+                left.map(|left| *left -= 1).is_some()
+            };
             let sheets = filled.sheets.iter().flat_map(|sheet| (0..sheet.times).map(move |_| &sheet.places));
-            sheets.map(|places| places.iter().map(|place| (place.shape, place.transform())).collect()).collect()
+            let mut mats: Vec<Vec<(usize, Transform)>> = Vec::new();
+            for places in sheets {
+                mats.push(places.iter().filter(&mut wanted).map(|place| (place.shape, place.transform())).collect());
+            }
+            mats.retain(|places| !places.is_empty());
+            mats
         }
     };
     let mat = |places: Vec<(usize, Transform)>| {
