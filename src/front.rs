@@ -3,6 +3,7 @@
 mod artifacts;
 mod bench;
 mod choice;
+mod machine;
 mod plan;
 
 use std::borrow::Cow;
@@ -11,6 +12,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::fault::{self, Code, Fault, Severity};
 use crate::geometry::Length;
 pub use choice::Options;
+pub use machine::{Asked as MachineAsked, Machined, Stuff, machine};
 pub use plan::BlockPlan;
 
 use crate::model::{self, Division, Model, Paper, SheetPaper, Units};

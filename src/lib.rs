@@ -29,5 +29,8 @@ pub mod piecing;
 
 mod front;
 
-pub use front::{Artifact, BlockPlan, Built, Checked, Options, Planned, Tally, as_sewn, build, check, plan};
+pub use front::{
+    Artifact, BlockPlan, Built, Checked, MachineAsked, Machined, Options, Planned, Stuff, Tally, as_sewn, build, check,
+    machine, plan,
+};
 pub use pattern::{ReadFault, Shelf};

@@ -101,7 +101,8 @@ fn foundations_keep_apart_within_the_printable_area_and_are_mirrored_rightly() {
     for Sample { name, model, printing, .. } in samples_at_sizes() {
         for sheet in &printing.sheets {
             let (width, height) = (sheet.page.width, sheet.page.height);
-            let margin = sheet.bed.margin.to_inches();
+            // Places are told in hundred-thousandths of an inch.
+            let margin = sheet.bed.margin.to_inches() - 1e-5;
             for (i, foundation) in sheet.foundations.iter().enumerate() {
                 for corner in foundation.cutting_line.corners() {
                     let inside = corner.x >= margin && corner.x <= width.to_inches() - margin;

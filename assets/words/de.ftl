@@ -957,3 +957,4 @@ layer-fabric = Stoffe
 layer-seams = Nahtlinien
 layer-cutting = Schnittlinien
 layer-marks = Nummern und Kennzeichen
+layer-check = Prüfen: Quadrat, 1 Zoll

@@ -926,3 +926,4 @@ layer-fabric = Fabrics
 layer-seams = Seam lines
 layer-cutting = Cutting lines
 layer-marks = Numbers and marks
+layer-check = Check: one-inch square

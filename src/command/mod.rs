@@ -8,6 +8,7 @@ mod build;
 mod check;
 mod explain;
 mod input;
+mod machine;
 mod packet_folder;
 mod plan;
 mod progress;
@@ -81,6 +82,7 @@ pub fn run() -> Outcome {
         Task::Check(check) => check::run(&check, &mut voice),
         Task::Build(build) => build::run(&build, &mut voice),
         Task::Plan(plan) => plan::run(&plan, &mut voice),
+        Task::Machine(machine) => machine::run(&machine, &mut voice),
         Task::Explain(explain) => explain::run(&explain, &mut voice),
         Task::Completions(completions) => {
             // Into memory first: the generator would panic on a closed pipe.

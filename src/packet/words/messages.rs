@@ -665,4 +665,5 @@ messages! {
     layer_seams();
     layer_cutting();
     layer_marks();
+    layer_check();
 }
