@@ -197,3 +197,36 @@ fn foundations_stay_where_they_lay() {
         }
     }
 }
+
+/// Six rows, one above the other, as a source; the second ends at so many steps.
+fn rows(end_of_second: &str) -> String {
+    let ends = ["0", "2", end_of_second, "6", "8", "10", "12"];
+    let mut text = String::from(
+        "pattern \"Ebb\"\nedition \"1\"\nfinished 12 in\nfabric sea \"Sea\" #3d8088\nfabric sand \"Sand\" #d8c090\nblock ebb 12 x 12 {\n",
+    );
+    for (k, ends) in ends.windows(2).enumerate() {
+        let [above, below] = ends else { unreachable!("two ends") };
+        text += &format!("  unit row{k} {{\n    outline 0, {above} -- 12, {above} -- 12, {below} -- 0, {below}\n");
+        text +=
+            &format!("    1 sea around 1, {below} - 0.5\n    2 sand beyond 5, {above} -- {}, {below}\n  }}\n", 6 + k);
+    }
+    text + "}\n"
+}
+
+#[test]
+fn a_correction_touches_few_sheets() {
+    let folder = Folder(patterns());
+    let first = model_json(&rows("4"), &folder, &Options::default());
+    let since = Some(Former::read(&first).expect("a model"));
+    let corrected = model_json(&rows("4.5"), &folder, &Options { since, ..Options::default() });
+    let by_unit = |json: &str| -> BTreeMap<String, (usize, serde_json::Value)> {
+        let all = lies(json).into_iter().enumerate();
+        all.flat_map(|(sheet, on)| on.into_iter().map(move |on| (on["variant"].to_string(), (sheet, on)))).collect()
+    };
+    let (before, after) = (by_unit(&first), by_unit(&corrected));
+    assert_eq!(before.len(), 6);
+    let moved: Vec<&String> = before.iter().filter(|(unit, was)| after[*unit] != **was).map(|(unit, _)| unit).collect();
+    assert_eq!(moved, ["\"row1/1\"", "\"row2/1\""], "only what was corrected lies elsewhere");
+    let anew = model_json(&rows("4.5"), &folder, &Options::default());
+    assert!(lies(&corrected).len() <= lies(&anew).len(), "and that takes no more sheets");
+}

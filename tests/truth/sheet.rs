@@ -302,17 +302,22 @@ impl OnSheet<'_> {
         longest
     }
 
-    /// How much ink there is past the end of a seam within the unit, where nothing else is drawn: a pixel for a wholly black one.
+    /// How much ink there is past the end of a seam within the unit, all the way from the line on which it ends, where no other line is drawn: a pixel for a wholly
+    /// black one. What stands further off, such as the ring of a number, is no ink of the seam.
     fn ink_past(&self, of: usize, (start, end): (Point, Point)) -> Option<f64> {
         let way = (end - start).unit()?;
         let own = self.lines[of].pen.width;
         let lines = || self.lines.iter().enumerate();
         let on_outline = lines().any(|(_, line)| line.kind == Kind::Edge && line.whole.distance(end) < 0.05);
-        let clear = |(sine, bearer): (f64, &Drawn)| (f64::midpoint(bearer.pen.width, own) + PAST) / sine;
-        let past = end + way * self.bearers(of, end).into_iter().map(clear).reduce(f64::max)?;
+        let beyond = |far: f64| {
+            let clear = |(sine, bearer): (f64, &Drawn)| (f64::midpoint(bearer.pen.width, own) + far) / sine;
+            Some(end + way * self.bearers(of, end).into_iter().map(clear).reduce(f64::max)?)
+        };
+        let (near, past) = (beyond(PAST / 2.0)?, beyond(PAST)?);
         let is_clear = |line: &Drawn| line.whole.distance(past) > f64::midpoint(line.pen.width, own) + PAST / 2.0;
         let free = lines().all(|(k, line)| k == of || is_clear(line));
-        (free && !on_outline && shows(&self.seen, past)).then(|| darkest(self.view.raster, past))
+        let ink = |at: Point| darkest(self.view.raster, at);
+        (free && !on_outline && shows(&self.seen, past)).then(|| ink(near).min(ink(past)))
     }
 }
 
