@@ -196,6 +196,12 @@ impl Core {
         order
     }
 
+    /// How many pages all copies would take if they could be cut up.
+    pub fn fullness(&self) -> f64 {
+        let area: f64 = self.areas.iter().zip(&self.copies).map(|(area, &copies)| area * f64::from(copies)).sum();
+        if self.room > 0.0 { area / self.room } else { 0.0 }
+    }
+
     /// How many copies there are in all.
     pub fn total(&self) -> u64 {
         self.copies.iter().map(|&copies| u64::from(copies)).sum()

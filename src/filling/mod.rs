@@ -91,8 +91,8 @@ impl Budget {
     pub const QUICK: Self = Self(40_000_000);
     /// For every day: about half a second.
     pub const USUAL: Self = Self(360_000_000);
-    /// Ten times that.
-    pub const THOROUGH: Self = Self(10 * Self::USUAL.0);
+    /// Eight times that.
+    pub const THOROUGH: Self = Self(8 * Self::USUAL.0);
 }
 
 /// What is to be laid on what.
