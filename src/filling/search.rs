@@ -20,8 +20,9 @@ const TRIED: usize = 10;
 const NEAR: f64 = 0.05;
 /// What a different sheet more counts, as a share of a sheet.
 const ONE_MORE: f64 = 0.01;
-/// Sheets as full as this are hardly ever found.
-const HOPELESS: f64 = 0.93;
+/// Sheets as full as this are hardly ever found: all together, and the fullest.
+const HOPELESS: f64 = 0.895;
+const FULLEST: f64 = 0.94;
 /// Sheets as full as this, all together, are likely found.
 const LIKELY: f64 = 0.84;
 /// Where more sheets than this are printed, numbers of sheets are leapt over, so often at most.
@@ -98,7 +99,7 @@ impl<'a> Search<'a> {
         let mut all: Vec<(usize, Vec<Way>)> = Vec::new();
         for different in lowest..self.best.sheets.len().min(DIFFERENT + 1) {
             let ways = self.ways(from..=most, different..=different, steps);
-            if ways.first().is_some_and(|way| way.0 < HOPELESS) {
+            if ways.first().is_some_and(|way| way.0 < FULLEST) {
                 all.push((different, ways));
             }
         }
@@ -131,7 +132,8 @@ impl<'a> Search<'a> {
         if best > 1.0 + NEAR {
             return false;
         }
-        let mut part = steps.split(if best > HOPELESS { TRIAL / 2 } else { u64::MAX });
+        let share = self.core.fullness() / f64::from(*printed.end());
+        let mut part = steps.split(if share > HOPELESS || best > 1.0 { TRIAL / 2 } else { u64::MAX });
         let least = (*printed.start(), *different.end());
         let mut found = false;
         let mut turn = 0;
@@ -196,7 +198,7 @@ impl<'a> Search<'a> {
         let ways = inner.ways(printed..=printed, different, steps);
         let mut found = false;
         for (fullest, times) in ways.iter().take(2) {
-            found = found || (*fullest < HOPELESS && inner.trial(times, TRIAL * 3 / 4, steps));
+            found = found || (*fullest < FULLEST && inner.trial(times, TRIAL * 3 / 4, steps));
         }
         std::mem::swap(&mut inner.known, &mut self.known);
         if found {
