@@ -2,9 +2,13 @@
 
 use super::core::{Core, Item, Plan, Sheet, TINY};
 use super::greedy::Filler;
+use super::nearest::overlap;
 use super::number::Steps;
 use super::{Filled, FormerSheet, Place, Task, Wish, fill, nearest, solve, told};
 use crate::geometry::Polygon;
+
+/// Former places stand that reach out of the page or into each other by no more than this, in inches.
+const NEAR: f64 = 1e-7;
 
 /// Lays all copies, those of former sheets where they were; what [`fill`] says where that is better by the first wish.
 ///
@@ -53,7 +57,8 @@ fn standing(core: &mut Core, task: &Task, former: &FormerSheet) -> Sheet {
     let mut sheet = Sheet { items: Vec::new(), times: former.times };
     for place in &former.places {
         let Some((item, outline)) = item(core, task, place) else { continue };
-        if laid.iter().all(|other| nearest(other, &outline) >= core.gap - 1e-7) {
+        let beside = |other: &Polygon| nearest(other, &outline) >= core.gap - NEAR && !overlap(other, &outline, NEAR);
+        if laid.iter().all(beside) {
             laid.push(outline);
             sheet.items.push(item);
         }
