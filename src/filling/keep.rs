@@ -72,11 +72,10 @@ fn item(core: &mut Core, task: &Task, place: &Place) -> Option<(Item, Polygon)> 
     let variant = core.add_as_is(place.shape, place.turn, task.turning)?;
     let at = place.shift + -core.variants[variant].origin;
     let (width, height) = (core.variants[variant].width, core.variants[variant].height);
-    let near = 1e-7;
-    let within = at.x >= -near
-        && at.y >= -near
-        && at.x + width <= core.page.width + near
-        && at.y + height <= core.page.height + near;
+    let within = at.x >= -NEAR
+        && at.y >= -NEAR
+        && at.x + width <= core.page.width + NEAR
+        && at.y + height <= core.page.height + NEAR;
     within.then(|| (Item { variant, x: at.x, y: at.y }, place.transform().apply_to_polygon(&shape.outline)))
 }
 
