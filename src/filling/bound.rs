@@ -13,8 +13,7 @@ const MANY: usize = 60;
 /// No filling prints fewer sheets: all copies, each with half the gap round it, have together the area of so many pages with half the gap round them; and
 /// copies of which no two fit on a page together need a page each.
 pub(super) fn printed(core: &Core) -> u32 {
-    let area: f64 = core.areas.iter().zip(&core.copies).map(|(area, &copies)| area * f64::from(copies)).sum();
-    let pages = if core.room > 0.0 { (area / core.room - TINY).ceil() } else { 0.0 };
+    let pages = (core.fullness() - TINY).ceil();
     let apart = core.apart.iter().map(|&shape| core.copies[shape]).fold(0, u32::saturating_add);
     whole(pages).max(apart).max(u32::from(core.total() > 0))
 }

@@ -7,6 +7,9 @@ use super::fits::fits;
 use super::{Page, Place, Task, Turning, Wish};
 use crate::geometry::{Angle, Point, Polygon, Transform, Vector};
 
+/// So many copies are worth all the work that may be done.
+const MANY: u64 = 24;
+
 /// Lengths up to this many inches count as none: far below what the result is checked with, far above what rounding adds up to.
 pub(super) const TINY: f64 = 1e-9;
 
@@ -196,9 +199,20 @@ impl Core {
         order
     }
 
+    /// How many pages all copies would take if they could be cut up.
+    pub fn fullness(&self) -> f64 {
+        let area: f64 = self.areas.iter().zip(&self.copies).map(|(area, &copies)| area * f64::from(copies)).sum();
+        if self.room > 0.0 { area / self.room } else { 0.0 }
+    }
+
     /// How many copies there are in all.
     pub fn total(&self) -> u64 {
         self.copies.iter().map(|&copies| u64::from(copies)).sum()
+    }
+
+    /// What of so much work is worth doing: where few copies are to be laid, what can be found is found soon.
+    pub fn scaled(&self, budget: u64) -> u64 {
+        budget / MANY * self.total().clamp(MANY / 6, MANY)
     }
 }
 

@@ -2,9 +2,13 @@
 
 use super::core::{Core, Item, Plan, Sheet, TINY};
 use super::greedy::Filler;
+use super::nearest::overlap;
 use super::number::Steps;
 use super::{Filled, FormerSheet, Place, Task, Wish, fill, nearest, solve, told};
 use crate::geometry::Polygon;
+
+/// Former places stand that reach out of the page or into each other by no more than this, in inches.
+const NEAR: f64 = 3e-5;
 
 /// Lays all copies, those of former sheets where they were; what [`fill`] says where that is better by the first wish.
 ///
@@ -47,16 +51,14 @@ pub fn fill_keeping(task: &Task, former: &[FormerSheet]) -> Result<Filled, usize
     Ok(if worse { anew } else { kept })
 }
 
-/// How far former places may be off: they come from files that tell six decimals.
-const ROUNDED: f64 = 3e-5;
-
 /// What of a former sheet stands.
 fn standing(core: &mut Core, task: &Task, former: &FormerSheet) -> Sheet {
     let mut laid: Vec<Polygon> = Vec::new();
     let mut sheet = Sheet { items: Vec::new(), times: former.times };
     for place in &former.places {
         let Some((item, outline)) = item(core, task, place) else { continue };
-        if laid.iter().all(|other| nearest(other, &outline) >= core.gap - ROUNDED) {
+        let beside = |other: &Polygon| nearest(other, &outline) >= core.gap - NEAR && !overlap(other, &outline, NEAR);
+        if laid.iter().all(beside) {
             laid.push(outline);
             sheet.items.push(item);
         }
@@ -70,11 +72,10 @@ fn item(core: &mut Core, task: &Task, place: &Place) -> Option<(Item, Polygon)> 
     let variant = core.add_as_is(place.shape, place.turn, task.turning)?;
     let at = place.shift + -core.variants[variant].origin;
     let (width, height) = (core.variants[variant].width, core.variants[variant].height);
-    let near = ROUNDED;
-    let within = at.x >= -near
-        && at.y >= -near
-        && at.x + width <= core.page.width + near
-        && at.y + height <= core.page.height + near;
+    let within = at.x >= -NEAR
+        && at.y >= -NEAR
+        && at.x + width <= core.page.width + NEAR
+        && at.y + height <= core.page.height + NEAR;
     within.then(|| (Item { variant, x: at.x, y: at.y }, place.transform().apply_to_polygon(&shape.outline)))
 }
 

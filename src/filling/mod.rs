@@ -26,8 +26,10 @@ pub use fits::fits;
 pub use keep::fill_keeping;
 pub use nearest::nearest;
 
+use std::thread;
+
 use self::core::{Core, Plan};
-use self::number::Steps;
+use self::number::{Steps, count};
 use crate::geometry::{Angle, Point, Polygon, Transform, Vector};
 
 /// A shape to be printed.
@@ -82,17 +84,27 @@ pub enum Wish {
     },
 }
 
-/// How much work may be done, in steps of about a nanosecond.
+/// How much work may be done by each search, in steps of two or three nanoseconds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Budget(u64);
+
+/// The dice of the searches that go on side by side: in the usual round, and in the thorough one behind it.
+const SEEDS: [[u64; 2]; 2] = [[4, 6], [5, 7]];
 
 impl Budget {
     /// For a first look.
     pub const QUICK: Self = Self(40_000_000);
-    /// For every day: about half a second.
-    pub const USUAL: Self = Self(360_000_000);
-    /// Ten times that.
-    pub const THOROUGH: Self = Self(10 * Self::USUAL.0);
+    /// For every day: less than a second.
+    pub const USUAL: Self = Self(230_000_000);
+    /// The usual, and then some ten times that.
+    pub const THOROUGH: Self = Self(2_880_000_000);
+
+    /// The rounds of searches: how much work each may do, and their dice.
+    fn rounds(self) -> Vec<(u64, &'static [u64])> {
+        let usual = (self.0.min(Self::USUAL.0), if self < Self::USUAL { &SEEDS[0][..1] } else { &SEEDS[0][..] });
+        let thorough = (self > Self::USUAL).then_some((self.0, &SEEDS[1][..]));
+        std::iter::once(usual).chain(thorough).collect()
+    }
 }
 
 /// What is to be laid on what.
@@ -203,41 +215,81 @@ pub fn fill(task: &Task) -> Result<Filled, usize> {
 
 /// The best plan that the steps allow.
 fn solve(core: &Core, task: &Task) -> Plan {
-    let budget = task.effort.0;
-    let stages: &[(Turning, u64)] = match task.turning {
-        Turning::Fixed => &[(Turning::Fixed, 10)],
-        Turning::Quarters => &[(Turning::Fixed, 10), (Turning::Quarters, 1)],
-        Turning::Freely => &[(Turning::Fixed, 10), (Turning::Quarters, 1), (Turning::Freely, 1)],
-    };
     let mut best: Option<Plan> = None;
-    for &(turning, part) in stages {
-        let Some(core) = core.turned(turning) else { continue };
-        let mut steps = Steps::new(budget / part);
-        best = Some(stage(&core, best, &mut steps));
+    for (budget, seeds) in task.effort.rounds() {
+        let found = searched(core, task, core.scaled(budget), seeds);
+        best =
+            found.into_iter().chain(best).reduce(|best, other| if better(core, &other, &best) { other } else { best });
+        let proved = |plan: &Plan| {
+            let printed = plan.printed();
+            printed <= bound::printed(core) && count(plan.sheets.len()) <= bound::different(core, printed)
+        };
+        if core.page.medium == Medium::Pages && best.as_ref().is_some_and(proved) {
+            break;
+        }
     }
     let mut plan = best.unwrap_or_default();
     if let (Wish::FewestDifferent { surplus }, Medium::Pages) = (task.wish, task.page.medium) {
-        plan = fewest_different(core, plan, surplus, budget);
+        plan = fewest_different(core, plan, surplus, core.scaled(task.effort.0));
     }
     tidy::tidy(core, &mut plan);
     plan
 }
 
-/// One search, on from a plan there may be.
-fn stage(core: &Core, former: Option<Plan>, steps: &mut Steps) -> Plan {
-    let first = greedy::plan(core, steps);
+/// The plans of several searches side by side, each with dice of its own: which of them finds a full sheet is a matter of luck, and of none that of the clock.
+fn searched(core: &Core, task: &Task, budget: u64, seeds: &[u64]) -> Vec<Plan> {
+    let Some((&first, others)) = seeds.split_first() else { return Vec::new() };
+    thread::scope(|scope| {
+        let begun: Vec<_> = others
+            .iter()
+            .map(|&seed| (seed, thread::Builder::new().spawn_scoped(scope, move || staged(core, task, budget, seed))))
+            .collect();
+        let mut plans = vec![staged(core, task, budget, first)];
+        for (seed, begun) in begun {
+            match begun {
+                Ok(search) => plans.extend(search.join()),
+                // A system without threads to spare searches one after the other.
+                Err(_) => plans.push(staged(core, task, budget, seed)),
+            }
+        }
+        plans
+    })
+}
+
+/// One search: with less turning first, so that what more turning allows never takes more sheets.
+fn staged(core: &Core, task: &Task, budget: u64, seed: u64) -> Plan {
+    let stages: &[(Turning, u64)] = match task.turning {
+        Turning::Fixed => &[(Turning::Fixed, 10)],
+        Turning::Quarters => &[(Turning::Fixed, 10), (Turning::Quarters, 1)],
+        Turning::Freely => &[(Turning::Fixed, 10), (Turning::Quarters, 1), (Turning::Freely, 2)],
+    };
+    let mut best: Option<Plan> = None;
+    for &(turning, part) in stages {
+        let Some(core) = core.turned(turning) else { continue };
+        best = Some(stage(&core, best, seed, &mut Steps::new(budget / part)));
+    }
+    best.unwrap_or_default()
+}
+
+/// Whether a plan is better than another: fewer printed sheets or a shorter length, then fewer different sheets.
+fn better(core: &Core, plan: &Plan, other: &Plan) -> bool {
     let cost = |plan: &Plan| match core.page.medium {
         Medium::Pages => f64::from(plan.printed()),
         Medium::Roll => roll::length(core, plan),
     };
-    let better = |a: &Plan, b: &Plan| cost(a).total_cmp(&cost(b)).then(a.sheets.len().cmp(&b.sheets.len())).is_lt();
+    cost(plan).total_cmp(&cost(other)).then(plan.sheets.len().cmp(&other.sheets.len())).is_lt()
+}
+
+/// One search, on from a plan there may be.
+fn stage(core: &Core, former: Option<Plan>, seed: u64, steps: &mut Steps) -> Plan {
+    let first = greedy::plan(core, steps);
     let start = match former {
-        Some(former) if !better(&first, &former) => former,
+        Some(former) if !better(core, &first, &former) => former,
         _ => first,
     };
     match core.page.medium {
         Medium::Pages => {
-            let mut search = search::Search::new(core, start);
+            let mut search = search::Search::new(core, start, seed);
             search.fewest_printed(steps);
             search.best
         }
@@ -249,7 +301,7 @@ fn stage(core: &Core, former: Option<Plan>, steps: &mut Steps) -> Plan {
 fn fewest_different(core: &Core, plan: Plan, surplus: f64, budget: u64) -> Plan {
     let printed = f64::from(plan.printed());
     let most = number::whole(printed * (1.0 + surplus.max(0.0)) + 1e-9).max(plan.printed());
-    let mut search = search::Search::new(core, plan);
+    let mut search = search::Search::new(core, plan, SEEDS[0][0]);
     search.fewest_different(most, &mut Steps::new(budget / 2));
     search.best
 }

@@ -31,6 +31,7 @@ pub(super) fn whole(number: f64) -> u32 {
 pub(super) struct Dice(pub u64);
 
 impl Dice {
+    /// A number of 64 bits.
     pub fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let a = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -67,18 +68,22 @@ pub(super) struct Steps {
 }
 
 impl Steps {
+    /// So much work.
     pub fn new(left: u64) -> Self {
         Self { left }
     }
 
+    /// Counts work that was done.
     pub fn take(&mut self, steps: usize) {
         self.left = self.left.saturating_sub(long(steps));
     }
 
+    /// Whether any are left.
     pub fn are_left(&self) -> bool {
         self.left > 0
     }
 
+    /// How many are left.
     pub fn left(&self) -> u64 {
         self.left
     }

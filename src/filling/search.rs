@@ -2,27 +2,37 @@
 
 use super::assign::{assign, partitions};
 use super::bound;
-use super::core::{Core, Plan, TINY};
+use super::core::{Core, Plan, Sheet, TINY};
 use super::dense::Dense;
 use super::known::Known;
-use super::number::{Dice, Steps, count, size};
+use super::number::{self, Dice, Steps, count, size};
 use super::separate::Separation;
 
 /// Plans with so many different sheets at most are looked for, beside those with every sheet different.
 const DIFFERENT: usize = 5;
 /// Ways to print a number of sheets as a number of different ones that are weighed.
-const PARTITIONS: usize = 120;
+const PARTITIONS: usize = 80;
+/// For each number of different ones, this part of the steps left may go into weighing.
+const WEIGHING: u64 = 50;
 /// Of them the best are tried.
 const TRIED: usize = 10;
 /// Ways are tried whose fullest sheet is fuller by no more than this than that of the best.
 const NEAR: f64 = 0.05;
 /// What a different sheet more counts, as a share of a sheet.
-const ONE_MORE: f64 = 0.004;
-/// Sheets as full as this are hardly ever found.
-const HOPELESS: f64 = 0.93;
+const ONE_MORE: f64 = 0.01;
+/// Sheets as full as this are hardly ever found: all together, and the fullest.
+const HOPELESS: f64 = 0.895;
+const FULLEST: f64 = 0.94;
+/// Sheets as full as this, all together, are likely found.
+const LIKELY: f64 = 0.84;
+/// Where more sheets than this are printed, numbers of sheets are leapt over, so often at most.
+const FEW: u32 = 12;
+const LEAPS: usize = 2;
+/// Merges of sheets tried after each round of trials for fewer different ones.
+const MERGES: usize = 4;
 /// Steps of one trial, and rounds without success after which it ends.
-const TRIAL: u64 = 20_000_000;
-const PATIENCE: usize = 70;
+const TRIAL: u64 = 150_000_000;
+const PATIENCE: usize = 60;
 /// More copies than this are left as they are.
 const MOST_COPIES: u64 = 100_000;
 /// Steps that every trial counts at least.
@@ -44,19 +54,32 @@ pub(super) struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    pub fn new(core: &'a Core, best: Plan) -> Self {
-        Self { core, dice: Dice(1), known: Known::new(core), dense: Dense::default(), best }
+    /// On from a plan; `seed` is for the dice.
+    pub fn new(core: &'a Core, best: Plan, seed: u64) -> Self {
+        Self { core, dice: Dice(seed), known: Known::new(core), dense: Dense::default(), best }
     }
 
     /// Fewer printed sheets, then fewer different ones of those.
     pub fn fewest_printed(&mut self, steps: &mut Steps) {
         let least = bound::printed(self.core);
+        // Where many are printed, not one less at a time: first what is likely, then half way from there.
+        let mut likely = least.max(number::whole((self.core.fullness() / LIKELY).ceil()));
+        for _ in 0..LEAPS {
+            if self.best.printed() <= FEW || likely + 1 >= self.best.printed() {
+                break;
+            }
+            let mut part = steps.split(steps.left() / 12);
+            if !self.reach(likely..=likely, 1..=DIFFERENT, &mut part) {
+                likely = likely.midpoint(self.best.printed());
+            }
+            steps.rejoin(&part);
+        }
         while self.best.printed() > least && steps.are_left() {
             let printed = self.best.printed() - 1;
             // Some work is left for fewer different sheets.
             let reserve = if self.repeats() { steps.left() / 4 } else { 0 };
             let mut part = steps.split(steps.left() - reserve);
-            let found = self.reach(printed..=printed, 1..=size(printed), &mut part);
+            let found = self.reach(printed..=printed, 1..=size(printed).max(DIFFERENT), &mut part);
             steps.rejoin(&part);
             if !found {
                 break;
@@ -77,19 +100,23 @@ impl<'a> Search<'a> {
         let mut all: Vec<(usize, Vec<Way>)> = Vec::new();
         for different in lowest..self.best.sheets.len().min(DIFFERENT + 1) {
             let ways = self.ways(from..=most, different..=different, steps);
-            if ways.first().is_some_and(|way| way.0 < HOPELESS) {
+            if ways.first().is_some_and(|way| way.0 < FULLEST) {
                 all.push((different, ways));
             }
         }
         let mut round = 0;
-        while steps.are_left() && !all.is_empty() {
+        while steps.are_left() && lowest < self.best.sheets.len() && self.repeats() {
             for (different, ways) in &all {
                 let (_, times) = &ways[round % ways.len()];
                 if *different < self.best.sheets.len() && self.trial(times, TRIAL / 4 * 3, steps) {
                     break;
                 }
             }
-            all.retain(|(different, _)| *different < self.best.sheets.len());
+            for _ in 0..MERGES {
+                if steps.are_left() && lowest < self.best.sheets.len() {
+                    self.merge(steps);
+                }
+            }
             round += 1;
         }
     }
@@ -106,7 +133,8 @@ impl<'a> Search<'a> {
         if best > 1.0 + NEAR {
             return false;
         }
-        let mut part = steps.split(if best > HOPELESS { TRIAL / 2 } else { u64::MAX });
+        let share = self.core.fullness() / f64::from(*printed.end());
+        let mut part = steps.split(if share > HOPELESS || best > 1.0 { TRIAL / 2 } else { u64::MAX });
         let least = (*printed.start(), *different.end());
         let mut found = false;
         let mut turn = 0;
@@ -114,7 +142,12 @@ impl<'a> Search<'a> {
             let round = u64::from(count(turn / ways.len()));
             let (_, times) = &ways[turn % ways.len()];
             found = self.trial(times, TRIAL + TRIAL / 3 * round, &mut part);
-            let dense = if least.1 < size(least.0) || !self.repeats() { 0 } else { (least.0 / 3).min(3) };
+            let dense = match least.0 {
+                _ if least.1 < size(least.0).min(DIFFERENT) => 0,
+                printed if self.repeats() => (printed / 3).min(3),
+                // Where nothing is printed twice, full pages help less.
+                printed => u32::from(printed > 1 && turn % 4 == 3),
+            };
             for _ in 0..dense {
                 found = found || (part.are_left() && self.with_dense(least.0, &mut part));
             }
@@ -130,19 +163,49 @@ impl<'a> Search<'a> {
         let mut core = self.core.clone();
         let sheets = self.dense.choose(&mut core, &self.known, (printed, rest), (&mut self.dice, steps));
         let left = printed - sheets.iter().map(|sheet| sheet.times).sum::<u32>();
-        let mut inner = Search::new(&core, Plan::default());
-        inner.dice = Dice(self.dice.next());
+        self.beside(&core, sheets, left, 1..=3, steps)
+    }
+
+    /// Tries to replace two or three different sheets by one less.
+    fn merge(&mut self, steps: &mut Steps) {
+        let mut kept = self.best.sheets.clone();
+        let mut taken = Vec::new();
+        for _ in 0..(2 + self.dice.below(2)).min(kept.len()) {
+            taken.push(kept.swap_remove(self.dice.below(kept.len())));
+        }
+        let mut core = self.core.clone();
+        for sheet in &kept {
+            for (copies, count) in core.copies.iter_mut().zip(self.core.counts(&sheet.items)) {
+                *copies = copies.saturating_sub(count.saturating_mul(sheet.times));
+            }
+        }
+        let printed = taken.iter().map(|sheet| sheet.times).sum();
+        let different = taken.len() - 1;
+        self.beside(&core, kept, printed, different..=different, steps);
+    }
+
+    /// Tries to lay what is wanted beside sheets that are kept on so many more; takes the plan if that comes about.
+    fn beside(
+        &mut self,
+        wanted: &Core,
+        kept: Vec<Sheet>,
+        printed: u32,
+        different: std::ops::RangeInclusive<usize>,
+        steps: &mut Steps,
+    ) -> bool {
+        let mut inner = Search::new(wanted, Plan::default(), self.dice.next());
         std::mem::swap(&mut inner.known, &mut self.known);
-        let ways = inner.ways(left..=left, 1..=3, steps);
+        let ways = inner.ways(printed..=printed, different, steps);
         let mut found = false;
         for (fullest, times) in ways.iter().take(2) {
-            found = found || (*fullest < HOPELESS && inner.trial(times, TRIAL * 3 / 4, steps));
+            found = found || (*fullest < FULLEST && inner.trial(times, TRIAL * 3 / 4, steps));
         }
         std::mem::swap(&mut inner.known, &mut self.known);
         if found {
             let rest = std::mem::take(&mut inner.best);
-            self.best = Plan { sheets: sheets.into_iter().chain(rest.sheets).collect() };
+            self.best = Plan { sheets: kept.into_iter().chain(rest.sheets).collect() };
         }
+        steps.take(size(LEAST));
         found
     }
 
@@ -159,22 +222,24 @@ impl<'a> Search<'a> {
             return ways;
         }
         for printed in printed {
-            for number in different.clone() {
-                let every = number == size(printed) && core.total() <= u64::from(MOST_ITEMS);
-                if number > size(printed) || (number > DIFFERENT && !every) {
+            for number_of in different.clone() {
+                let every = number_of == size(printed) && core.total() <= u64::from(MOST_ITEMS);
+                if number_of > size(printed) || (number_of > DIFFERENT && !every) {
                     continue;
                 }
-                for times in partitions(printed, number, PARTITIONS) {
-                    if !steps.are_left() {
+                let mut part = steps.split(steps.left() / WEIGHING);
+                for times in partitions(printed, number_of, PARTITIONS) {
+                    if !part.are_left() {
                         break;
                     }
-                    let assignment = assign(core, &self.known, &times, 1, (&mut self.dice, steps));
+                    let assignment = assign(core, &self.known, &times, 1, (&mut self.dice, &mut part));
                     let items: u32 = assignment.counts.iter().flatten().sum();
                     if items <= MOST_ITEMS {
-                        let more = ONE_MORE * super::number::float(number);
+                        let more = ONE_MORE * number::float(number_of);
                         ways.push((assignment.fullest + more, times));
                     }
                 }
+                steps.rejoin(&part);
             }
         }
         ways.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.1.cmp(&b.1)));

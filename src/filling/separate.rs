@@ -2,7 +2,7 @@
 //!
 //! After arXiv 2509.13329 (2025): all items lie on a given number of pages, overlapping; in turn each that overlaps another moves to where its weighed depths are least, and what still
 //! overlaps weighs more in the next round. For convex outlines the least depth over a whole page is found exactly, at a corner of an [`Arrangement`]. Items
-//! of like size on different pages also change places, which single moves between full pages seldom do.
+//! of like size on different pages also change places, which single moves between full pages seldom do. What gets stuck is disturbed and goes on.
 
 use super::assign::Assignment;
 use super::core::{Core, Item, Sheet, TINY};
@@ -19,6 +19,20 @@ const DECAY: f64 = 0.97;
 const EXCHANGES: usize = 2;
 /// Items change places whose areas differ by less than this share of their mean.
 const LIKE: f64 = 0.5;
+
+/// So many changes in vain end a separation.
+const STRIKES: usize = 10;
+/// A state is nearer than another by a change for the better if its overlaps come to less than this part.
+const NEARER: f64 = 0.999;
+
+/// Where items lay, and how deep they overlapped there, all together.
+#[derive(Debug)]
+struct State {
+    overlap: f64,
+    items: Vec<Item>,
+    page: Vec<usize>,
+    covered: Vec<u32>,
+}
 
 /// Items on pages, overlapping.
 #[derive(Debug)]
@@ -278,9 +292,74 @@ impl<'a> Separation<'a> {
         self.page = kept.iter().map(|&i| self.page[i]).collect();
     }
 
-    /// Separates what overlaps; whether that came about within the steps, and before so many rounds passed in which the depths did not sum to less than ever before.
+    /// Separates what overlaps; whether that came about within the steps. Where nothing comes nearer to it for so many rounds, two large items change places in the state that was
+    /// nearest, and it goes on from there; it ends after [`STRIKES`] such changes in vain.
     pub fn run(&mut self, patience: usize, steps: &mut Steps) -> bool {
-        let mut least = f64::INFINITY;
+        let mut nearest: Option<State> = None;
+        let mut strikes = 0;
+        while let Err(state) = self.go_on(patience, steps) {
+            if !steps.are_left() {
+                return false;
+            }
+            let overlap = nearest.as_ref().map_or(f64::INFINITY, |nearest| nearest.overlap);
+            strikes = if state.overlap < overlap * NEARER { 0 } else { strikes + 1 };
+            let fewer = nearest.as_ref().is_some_and(|nearest| nearest.items.len() != state.items.len());
+            if state.overlap < overlap || fewer {
+                nearest = Some(state);
+            }
+            let Some(nearest) = nearest.as_ref().filter(|nearest| nearest.items.len() == self.items.len()) else {
+                return false;
+            };
+            if strikes > STRIKES {
+                return false;
+            }
+            self.items.clone_from(&nearest.items);
+            self.page.clone_from(&nearest.page);
+            self.covered.clone_from(&nearest.covered);
+            self.weights.clone_from(&self.base);
+            self.disturb();
+        }
+        true
+    }
+
+    /// Lets two large items on pages printed as often change places.
+    fn disturb(&mut self) {
+        let core = self.core;
+        let n = self.items.len();
+        let mut order: Vec<usize> = (0..n).collect();
+        let area = |i: usize| core.areas[core.shape(&self.items[i])];
+        order.sort_by(|&a, &b| area(b).total_cmp(&area(a)));
+        let large = (n * 2 / 3).max(2).min(n);
+        let centre = |item: &Item| {
+            let variant = &core.variants[item.variant];
+            (item.x + variant.width / 2.0, item.y + variant.height / 2.0)
+        };
+        let put = |item: Item, (x, y): (f64, f64), height: f64| {
+            let variant = &core.variants[item.variant];
+            let within = |at: f64, room: f64| at.clamp(0.0, room.max(0.0));
+            let x = within(x - variant.width / 2.0, core.page.width - variant.width);
+            Item { x, y: within(y - variant.height / 2.0, height - variant.height), ..item }
+        };
+        for _ in 0..20 {
+            let (i, j) = (order[self.dice.below(large)], order[self.dice.below(large)]);
+            let (one, other) = (self.items[i], self.items[j]);
+            let (here, there) = (self.page[i], self.page[j]);
+            if i == j || core.shape(&one) == core.shape(&other) || self.times[here] != self.times[there] {
+                continue;
+            }
+            self.items[i] = put(one, centre(&other), self.heights[there]);
+            self.items[j] = put(other, centre(&one), self.heights[here]);
+            self.page.swap(i, j);
+            return;
+        }
+    }
+
+    /// Separates until nothing overlaps, or the depths have not summed to less than ever before for so many rounds.
+    ///
+    /// # Errors
+    /// The state that was nearest to it.
+    fn go_on(&mut self, patience: usize, steps: &mut Steps) -> Result<(), State> {
+        let mut nearest = self.state(f64::INFINITY);
         let mut idle = 0;
         while steps.are_left() {
             self.spare();
@@ -298,13 +377,17 @@ impl<'a> Separation<'a> {
             }
             steps.take(n * n / 2);
             if pairs.is_empty() {
-                return true;
+                return Ok(());
             }
-            let total: f64 = pairs.iter().map(|&(.., depth)| depth).sum();
-            idle = if total < least { 0 } else { idle + 1 };
-            least = least.min(total);
+            let overlap: f64 = pairs.iter().map(|&(.., depth)| depth).sum();
+            if overlap < nearest.overlap {
+                idle = 0;
+                nearest = self.state(overlap);
+            } else {
+                idle += 1;
+            }
             if idle > patience {
-                return false;
+                break;
             }
             self.weigh(&pairs);
             let mut order: Vec<usize> = pairs.iter().flat_map(|&(i, j, _)| [i, j]).collect();
@@ -323,7 +406,12 @@ impl<'a> Separation<'a> {
                 }
             }
         }
-        false
+        Err(nearest)
+    }
+
+    fn state(&self, overlap: f64) -> State {
+        let (items, page, covered) = (self.items.clone(), self.page.clone(), self.covered.clone());
+        State { overlap, items, page, covered }
     }
 
     /// Lets pairs that overlap weigh more, all others less.

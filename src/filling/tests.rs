@@ -174,6 +174,18 @@ fn what_was_laid_stays_where_it_was() {
 }
 
 #[test]
+fn former_places_that_overlap_or_leave_the_page_do_not_stand() {
+    let task = task(vec![Shape { outline: rectangle(2.0, 2.0), copies: 3 }]);
+    let at = |x: f64, y: f64| Place { shape: 0, turn: Angle::default(), shift: Vector::new(x, y) };
+    let former = [FormerSheet { places: vec![at(5.0, 5.0), at(4.0, 4.0), at(6.0, 1.0)], times: 1 }];
+    let filled = fill_keeping(&task, &former).unwrap();
+    lawful(&task, &filled);
+    assert!(filled.kept && filled.printed() == 1);
+    assert!(filled.sheets[0].places.contains(&at(5.0, 5.0)));
+    assert!(!filled.sheets[0].places.contains(&at(4.0, 4.0)) && !filled.sheets[0].places.contains(&at(6.0, 1.0)));
+}
+
+#[test]
 fn a_shape_fits_just_when_a_fine_sweep_of_turns_says_so() {
     for seed in 0..60 {
         let mut dice = Dice(seed);
