@@ -61,9 +61,12 @@ fn distance(a: &Polygon, b: &Polygon) -> f64 {
     near(a, b).min(near(b, a))
 }
 
+/// A foundation by block, number and part.
+type Printed = (usize, usize, Option<(u32, u32)>);
+
 /// What holds for sheets, whatever is wished.
 fn assert_sheets(name: &str, model: &Model, rules: &SheetRules, printing: &Printing) {
-    let mut printed: BTreeMap<(usize, usize, Option<(u32, u32)>), u32> = BTreeMap::new();
+    let mut printed: BTreeMap<Printed, u32> = BTreeMap::new();
     for sheet in &printing.sheets {
         let margin = sheet.bed.margin.to_inches() - ROUNDING;
         let (width, height) = (sheet.page.width.to_inches(), sheet.page.height.to_inches());
@@ -201,16 +204,16 @@ fn foundations_stay_where_they_lay() {
 /// Six rows, one above the other, as a source; the second ends at so many steps.
 fn rows(end_of_second: &str) -> String {
     let ends = ["0", "2", end_of_second, "6", "8", "10", "12"];
-    let mut text = String::from(
-        "pattern \"Ebb\"\nedition \"1\"\nfinished 12 in\nfabric sea \"Sea\" #3d8088\nfabric sand \"Sand\" #d8c090\nblock ebb 12 x 12 {\n",
-    );
-    for (k, ends) in ends.windows(2).enumerate() {
+    let unit = |(k, ends): (usize, &[&str])| {
         let [above, below] = ends else { unreachable!("two ends") };
-        text += &format!("  unit row{k} {{\n    outline 0, {above} -- 12, {above} -- 12, {below} -- 0, {below}\n");
-        text +=
-            &format!("    1 sea around 1, {below} - 0.5\n    2 sand beyond 5, {above} -- {}, {below}\n  }}\n", 6 + k);
-    }
-    text + "}\n"
+        let outline = format!("outline 0, {above} -- 12, {above} -- 12, {below} -- 0, {below}");
+        let sections = format!("1 sea around 1, {below} - 0.5\n2 sand beyond 5, {above} -- {}, {below}", 6 + k);
+        format!("unit row{k} {{\n{outline}\n{sections}\n}}")
+    };
+    let units: Vec<String> = ends.windows(2).enumerate().map(unit).collect();
+    let head =
+        "pattern \"Ebb\"\nedition \"1\"\nfinished 12 in\nfabric sea \"Sea\" #3d8088\nfabric sand \"Sand\" #d8c090";
+    format!("{head}\nblock ebb 12 x 12 {{\n{}\n}}\n", units.join("\n"))
 }
 
 #[test]
