@@ -3,16 +3,19 @@
 mod artifacts;
 mod bench;
 mod choice;
+mod machine;
 mod plan;
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fault::{self, Code, Fault, Severity};
+use crate::geometry::Length;
 pub use choice::Options;
+pub use machine::{Asked as MachineAsked, Machined, Stuff, machine};
 pub use plan::BlockPlan;
 
-use crate::model::{self, Division, Model, Paper, Units};
+use crate::model::{self, Division, Model, Paper, SheetPaper, Units};
 use crate::notation::source::{Sources, Span};
 use crate::packet;
 use crate::packet::page::Page;
@@ -57,6 +60,27 @@ pub struct Built {
     pub faults: Vec<Fault>,
     /// The packet's files; nothing when there are errors.
     pub artifacts: Option<Vec<Artifact>>,
+    /// What is to be printed, on each paper of the packet.
+    pub tallies: Vec<Tally>,
+}
+
+/// What is to be printed of a packet on one paper.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tally {
+    /// The packet's paper.
+    pub paper: Paper,
+    /// How many sheets of foundations are printed.
+    pub printed: u32,
+    /// How many different ones.
+    pub different: usize,
+    /// No filling prints fewer.
+    pub at_least: u32,
+    /// The length that the sheets take of a roll, and the least that any filling takes; nothing on single sheets.
+    pub roll: Option<(Length, Length)>,
+    /// How many foundations stand on the different sheets.
+    pub foundations: usize,
+    /// How many of them lie where they lay in a former packet; nothing where none was kept.
+    pub kept: Option<usize>,
 }
 
 /// Looks a source through at the size it is drawn for. Its cutting is planned in haste: valid, but not the shortest. `name` is what faults call it; shared files come from the shelf.
@@ -301,20 +325,32 @@ fn large_foundations(pattern: &Pattern, model: &Model) -> Vec<(Site, Fault)> {
                 .enumerate()
                 .filter(|(_, of)| block.unit_of(of).name == unit.name && block.has_paper(of));
             let large = of_unit.find_map(|(number, variant)| {
-                let splits = |paper: &&Paper| packet::sheets::needs_splitting(model, **paper, index, number);
-                model.papers.iter().find(splits).map(|paper| (*paper, variant))
+                let bed = |&paper: &Paper| packet::sheets::Bed::of(&model.sheets, paper);
+                let splits =
+                    |bed: &packet::sheets::Bed| packet::foundation::needs_splitting(model, bed.room(), index, number);
+                model.papers.iter().map(bed).find(splits).map(|bed| (bed, variant))
             });
-            if let Some((paper, variant)) = large {
+            if let Some((bed, variant)) = large {
                 let (from, to) = block.unit_of(variant).cutting_line.bounds();
                 let size = size_words((to.x - from.x, to.y - from.y), model.units);
-                let (_, wide, high) = packet::sheets::room(paper);
-                let room = room_words((wide, high), model.units);
-                let fault = fault::packet::large_foundation(unit.span, &unit.name, &size, (paper.name(), &room));
+                let room = room_words(bed.room(), model.units);
+                let fault = fault::packet::large_foundation(
+                    unit.span,
+                    &unit.name,
+                    &size,
+                    (&paper_words(bed, model.units), &room),
+                );
                 found.push((Site::unit(index, unit_index), fault));
             }
         }
     }
     found
+}
+
+/// What people call a paper.
+fn paper_words(bed: packet::sheets::Bed, units: Units) -> String {
+    let SheetPaper::Roll { width, longest } = bed.paper else { return bed.paper.name().to_owned() };
+    format!("a roll in sheets of {}", room_words((width.to_inches(), longest.to_inches()), units))
 }
 
 /// Width and height, given in inches, as faults say them: to the next eighth.
@@ -339,16 +375,21 @@ pub fn build(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, progr
     let effort = if options.thorough { Effort::Thorough } else { Effort::Usual };
     let mut checked = compile(name, text, shelf, options, effort);
     let mut artifacts = None;
+    let mut tallies = Vec::new();
     if let Some(model) = checked.model.take().filter(|_| checked.ok()) {
-        let made = options
-            .words(&model)
-            .and_then(|words| artifacts::artifacts(&stem(name), &model, options.brief(), &words, progress));
+        let made = options.words(&model).and_then(|words| {
+            let brief = (options.brief(), options.since.as_ref());
+            artifacts::artifacts(&stem(name), &model, brief, &words, progress)
+        });
         match made {
-            Ok(made) => artifacts = Some(made),
+            Ok((made, told)) => {
+                artifacts = Some(made);
+                tallies = told;
+            }
             Err(fault) => checked.faults.push(*fault),
         }
     }
-    Built { sources: checked.sources, faults: checked.faults, artifacts }
+    Built { sources: checked.sources, faults: checked.faults, artifacts, tallies }
 }
 
 /// The name of a source without folders and ending.

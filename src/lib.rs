@@ -13,11 +13,12 @@
 //! 7. [`packet`]: what the packet says, as one document; what it shows, as one display list.
 //! 8. [`backend`]: document, display list or model to bytes.
 //!
-//! [`picture`] takes in photographs and signs, for `pattern` and all after it. [`fault`] has the words for everything that can go wrong on the way. [`check`] runs steps 1 to 6, [`build`] all of them; [`format`](format()) lays a source out. None of them touches a file.
+//! [`filling`] lays shapes on pages; like `geometry` it knows no trade words. [`picture`] takes in photographs and signs, for `pattern` and all after it. [`fault`] has the words for everything that can go wrong on the way. [`check`] runs steps 1 to 6, [`build`] all of them; [`format`](format()) lays a source out. None of them touches a file.
 
 pub mod backend;
 pub mod cutting;
 pub mod fault;
+pub mod filling;
 pub mod geometry;
 pub mod model;
 pub mod notation;
@@ -28,6 +29,9 @@ pub mod piecing;
 
 mod front;
 
-pub use front::{Artifact, BlockPlan, Built, Checked, Options, Planned, as_sewn, build, check, plan};
+pub use front::{
+    Artifact, BlockPlan, Built, Checked, MachineAsked, Machined, Options, Planned, Stuff, Tally, as_sewn, build, check,
+    machine, plan,
+};
 pub use notation::layout::{Formatted, format};
 pub use pattern::{ReadFault, Shelf};

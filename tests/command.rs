@@ -572,3 +572,36 @@ fn a_class_cuts_for_everybody() {
     assert_eq!(refused.code, Some(1), "{}", refused.err);
     assert!(refused.err.contains("for a class of 900 people this pattern comes to 90"), "{}", refused.err);
 }
+
+#[test]
+fn sheets_are_wished_for_and_kept() {
+    let desk = Desk::with_pattern();
+    let plain = ["build", "gull.piece", "--format", "plain"];
+    let with = |more: &[&str]| desk.run(&[&plain[..], more].concat());
+    let bad = with(&["--sheets", "on tabloit, blocks-apart"]);
+    assert_eq!(bad.code, Some(1), "{}", bad.err);
+    assert!(bad.err.contains("--sheets, line 1, column 11, at \"tabloit\""), "{}", bad.err);
+    let more = with(&["--sheets", "blocks-apart\nallow short-seam"]);
+    assert_eq!(more.code, Some(1), "{}", more.err);
+    assert!(more.err.contains("here stand only wishes for the sheets"), "{}", more.err);
+    assert!(!desk.path("gull").exists());
+    let good = with(&["--sheets", "on tabloid, margin 1/4 in"]);
+    assert_eq!(good.code, Some(0), "{}", good.err);
+    assert!(good.out.contains("foundations: 1 sheet (as few as can be)\n"), "{}", good.out);
+    let model: serde_json::Value = serde_json::from_str(&desk.text("gull/model.json")).expect("JSON");
+    assert_eq!(model["sheets"][0]["paper"]["name"], "tabloid");
+    assert_eq!(model["sheets"][0]["paper"]["margin"], 0.25);
+
+    let again = with(&["--sheets", "on tabloid, margin 1/4 in", "--since", "gull", "-o", "gull-again"]);
+    assert_eq!(again.code, Some(0), "{}", again.err);
+    let count = model["sheets"][0]["foundations"].as_array().expect("foundations").len();
+    assert!(again.out.contains(&format!("; {count} of {count} papers lie where they lay\n")), "{}", again.out);
+    let none = with(&["--since", "nowhere"]);
+    assert_eq!(none.code, Some(2));
+    assert!(none.err.contains("there is no `model.json` in `nowhere`"), "{}", none.err);
+    desk.put("old/model.json", "{\"sheets\": 3}");
+    let unfit = with(&["--since", "old"]);
+    assert_eq!(unfit.code, Some(2));
+    assert!(unfit.err.contains("tells of no sheets"), "{}", unfit.err);
+    assert!(unfit.err.contains("build that packet again"), "{}", unfit.err);
+}

@@ -234,7 +234,7 @@ fn every_size_has_one_label_and_a_row_in_each_table_and_file() {
     let words = Words::english();
     // Each way of cutting on another sample.
     for (name, model) in models().into_iter().step_by(7) {
-        let packet = compose(&model, Brief::default(), &words, &mut |_| {});
+        let packet = compose(&model, Brief::default(), &words, None, &mut |_| {});
         assert_packet(&name, &packet);
         let groups: Vec<(usize, &model::PieceGroup)> = model
             .cutting
@@ -443,7 +443,7 @@ fn write_packets() {
     for (name, model) in models().into_iter().filter(|(name, _)| name.contains(&wanted)) {
         for words in [Words::english(), Words::of("de").expect("German")] {
             let name = format!("{}-{}", name.replace(' ', "-"), words.language());
-            let packet = compose(&model, Brief::default(), &words, &mut |_| {});
+            let packet = compose(&model, Brief::default(), &words, None, &mut |_| {});
             let layers =
                 pdf::LayerNames { fabric: "a".into(), seams: "b".into(), cutting: "c".into(), marks: "d".into() };
             let facts =

@@ -35,7 +35,7 @@ fn whatever_is_written_is_laid_out_well() {
     at_once(&all(), |extreme| {
         let model = modelled(extreme);
         for audience in [Audience::Sewers, Audience::Testers] {
-            let packet = compose(&model, Brief { audience, ..Brief::default() }, &words, &mut |_| {});
+            let packet = compose(&model, Brief { audience, ..Brief::default() }, &words, None, &mut |_| {});
             assert_eq!(packet.prints.len(), 2, "{}: on Letter and on A4", extreme.name);
             assert_packet(extreme.name, &packet);
         }

@@ -10,8 +10,14 @@ use piecewright::fault::{Code, Severity};
 use piecewright::{ReadFault, Shelf, check};
 
 /// These cannot be shown by a text that stands on a page, or are not raised by `check`.
-const NOT_SHOWN: &[Code] =
-    &[Code::SourceTooLarge, Code::NotText, Code::EmptySource, Code::MissingLetter, Code::PictureTooLarge];
+const NOT_SHOWN: &[Code] = &[
+    Code::SourceTooLarge,
+    Code::NotText,
+    Code::EmptySource,
+    Code::MissingLetter,
+    Code::LargerThanMat,
+    Code::PictureTooLarge,
+];
 
 /// The shared files that an example brings along.
 struct Examples(BTreeMap<String, String>);

@@ -9,12 +9,12 @@ use std::fs;
 use std::sync::{Mutex, OnceLock};
 
 use piecewright::geometry::{Point, Polygon, Segment, Tolerance, Transform};
-use piecewright::model::{Block, Model, Paper, PrintDirection, Units, Variant};
+use piecewright::model::{Block, Effort, Model, Paper, PrintDirection, Units, Variant};
 use piecewright::packet::compose;
-use piecewright::packet::foundation::Foundation;
+use piecewright::packet::foundation::{Foundation, foundation, needs_splitting};
 use piecewright::packet::label::{apart, fit};
 use piecewright::packet::page::{Colour, Item, Layer, Path, Piece, Stroke, Subpath};
-use piecewright::packet::sheets::{self, Sheet};
+use piecewright::packet::sheets::{self, Bed, Printing};
 use piecewright::packet::words::Words;
 use piecewright::packet::{Audience, Brief};
 use piecewright::{Options, build, model, piecing};
@@ -25,7 +25,7 @@ use support::{Folder, models_at, patterns, resolved, samples, stem};
 struct Sample {
     name: String,
     model: Model,
-    sheets: Vec<Sheet>,
+    printing: Printing,
     /// Whether it has the size it is drawn for.
     drawn: bool,
 }
@@ -45,9 +45,9 @@ fn samples_at_sizes() -> &'static [Sample] {
             for (model, drawn) in std::iter::once((model, true)).chain(others) {
                 for paper in [Paper::Letter, Paper::A4] {
                     let name = format!("{} {} {}", stem(path), model.size, paper.word());
-                    let model = Model { paper, papers: vec![paper], ..model.clone() };
-                    let sheets = sheets::sheets(&model, &words, Audience::Sewers);
-                    made.lock().expect("no test failed here").push((*number, Sample { name, model, sheets, drawn }));
+                    let model = Model { paper, papers: vec![paper], effort: Effort::Quick, ..model.clone() };
+                    let printing = sheets::sheets(&model, &words, Audience::Sewers, None);
+                    made.lock().expect("no test failed here").push((*number, Sample { name, model, printing, drawn }));
                 }
             }
         });
@@ -57,14 +57,23 @@ fn samples_at_sizes() -> &'static [Sample] {
     })
 }
 
+/// The room for foundations on the sheets of a model, in inches.
+fn room(model: &Model) -> (f64, f64) {
+    Bed::under(model).room()
+}
+
+fn whole_or_parts(model: &Model, block: usize, variant: usize) -> Vec<Foundation> {
+    foundation(model, block, variant, room(model), &Words::english())
+}
+
 /// A foundation by block, number and part.
 type Printed = (usize, usize, Option<(u32, u32)>);
 
 #[test]
 fn as_many_copies_are_printed_as_are_sewn() {
-    for Sample { name, model, sheets, .. } in samples_at_sizes() {
+    for Sample { name, model, printing, .. } in samples_at_sizes() {
         let mut printed: BTreeMap<Printed, u32> = BTreeMap::new();
-        for sheet in sheets {
+        for sheet in &printing.sheets {
             for foundation in &sheet.foundations {
                 let block = &model.blocks[foundation.block];
                 assert!(block.has_paper(&block.variants[foundation.variant]), "{name}: a plain piece has no paper");
@@ -75,7 +84,11 @@ fn as_many_copies_are_printed_as_are_sewn() {
             for (v, variant) in block.variants.iter().enumerate().filter(|(_, variant)| block.has_paper(variant)) {
                 let copies: Vec<_> = printed.iter().filter(|((block, of, _), _)| (*block, *of) == (b, v)).collect();
                 assert!(!copies.is_empty(), "{name}: {} is printed", variant.id);
-                assert!(copies.iter().all(|(_, copies)| **copies == variant.sewn), "{name}: {} {copies:?}", variant.id);
+                for ((_, _, part), copies) in &copies {
+                    let spare = printing.spares.iter().find(|s| (s.block, s.variant, s.part) == (b, v, *part));
+                    let spare = spare.map_or(0, |spare| spare.count);
+                    assert_eq!(**copies, variant.sewn + spare, "{name}: {}", variant.id);
+                }
                 let parts = copies[0].0.2.map_or(1, |(_, of)| of as usize);
                 assert_eq!(copies.len(), parts, "{name}: every part of {} is printed", variant.id);
             }
@@ -85,10 +98,11 @@ fn as_many_copies_are_printed_as_are_sewn() {
 
 #[test]
 fn foundations_keep_apart_within_the_printable_area_and_are_mirrored_rightly() {
-    for Sample { name, model, sheets, .. } in samples_at_sizes() {
-        for sheet in sheets {
-            let (width, height) = sheet.paper.size();
-            let margin = sheet.paper.margin().to_inches();
+    for Sample { name, model, printing, .. } in samples_at_sizes() {
+        for sheet in &printing.sheets {
+            let (width, height) = (sheet.page.width, sheet.page.height);
+            // Places are told in hundred-thousandths of an inch.
+            let margin = sheet.bed.margin.to_inches() - 1e-5;
             for (i, foundation) in sheet.foundations.iter().enumerate() {
                 for corner in foundation.cutting_line.corners() {
                     let inside = corner.x >= margin && corner.x <= width.to_inches() - margin;
@@ -111,10 +125,10 @@ fn foundations_keep_apart_within_the_printable_area_and_are_mirrored_rightly() {
 #[test]
 fn the_crosses_of_lapped_parts_lie_on_each_other() {
     let mut seen = 0;
-    for Sample { name, model, sheets, .. } in samples_at_sizes() {
-        for sheet in sheets {
-            for foundation in sheet.foundations.iter().filter(|foundation| foundation.part.is_some()) {
-                let parts = sheets::foundation(model, foundation.block, foundation.variant, &Words::english());
+    for Sample { name, model, printing, .. } in samples_at_sizes() {
+        for sheet in &printing.sheets {
+            for on in sheet.foundations.iter().filter(|on| on.part.is_some()) {
+                let parts = whole_or_parts(model, on.block, on.variant);
                 let centres: Vec<Point> = parts.iter().flat_map(|part| crosses(&part.items, &part.matrix)).collect();
                 assert!(!centres.is_empty(), "{name}: parts have crosses");
                 for centre in &centres {
@@ -151,7 +165,7 @@ fn whole_foundations(model: &Model) -> Vec<(&Block, &Variant, Foundation)> {
     let mut found = Vec::new();
     for (b, block) in model.blocks.iter().enumerate() {
         for (v, variant) in block.variants.iter().enumerate() {
-            let printed = sheets::foundation(model, b, v, &Words::english());
+            let printed = whole_or_parts(model, b, v);
             found.extend(printed.into_iter().filter(|f| f.part.is_none()).map(|f| (block, variant, f)));
         }
     }
@@ -285,8 +299,8 @@ fn only_what_the_paper_cannot_hold_is_printed_in_parts_and_those_say_how_they_ar
     for Sample { name, model, .. } in samples_at_sizes() {
         for (b, block) in model.blocks.iter().enumerate() {
             for (v, variant) in block.variants.iter().enumerate() {
-                let printed = sheets::foundation(model, b, v, &Words::english());
-                let split = sheets::needs_splitting(model, model.paper, b, v);
+                let printed = whole_or_parts(model, b, v);
+                let split = needs_splitting(model, Bed::under(model).room(), b, v);
                 assert_eq!(printed.len() > 1, split, "{name} {}", variant.mark);
                 for part in printed.iter().filter(|_| split) {
                     let texts = || {
@@ -313,12 +327,12 @@ fn every_packet_is_laid_out_well() {
     let testers = Brief { audience: Audience::Testers, ..Brief::default() };
     at_once(&on_letter.collect::<Vec<_>>(), |Sample { name, model, drawn, .. }| {
         let model = Model { papers: vec![Paper::Letter, Paper::A4], ..model.clone() };
-        let packet = compose(&model, Brief::default(), &words, &mut |_| {});
+        let packet = compose(&model, Brief::default(), &words, None, &mut |_| {});
         assert_eq!(packet.prints.len(), 2, "{name}: on Letter and on A4");
         assert_packet(name, &packet);
         if *drawn {
-            assert_packet(&format!("{name} for testers"), &compose(&model, testers, &words, &mut |_| {}));
-            assert_packet(&format!("{name} in German"), &compose(&model, testers, &german, &mut |_| {}));
+            assert_packet(&format!("{name} for testers"), &compose(&model, testers, &words, None, &mut |_| {}));
+            assert_packet(&format!("{name} in German"), &compose(&model, testers, &german, None, &mut |_| {}));
         }
     });
     let units = |units: Units| samples_at_sizes().iter().any(|sample| sample.drawn && sample.model.units == units);
@@ -327,9 +341,9 @@ fn every_packet_is_laid_out_well() {
 
 #[test]
 fn every_section_is_named_on_paper() {
-    for Sample { name, model, sheets, .. } in samples_at_sizes() {
+    for Sample { name, model, printing, .. } in samples_at_sizes() {
         let words: Vec<&str> =
-            sheets.iter().flat_map(|sheet| sheet.page.texts()).map(|text| text.words.as_str()).collect();
+            printing.sheets.iter().flat_map(|sheet| sheet.page.texts()).map(|text| text.words.as_str()).collect();
         for block in &model.blocks {
             for variant in block.variants.iter().filter(|variant| block.has_paper(variant)) {
                 for k in 1..=variant.fabrics.len() {

@@ -94,7 +94,13 @@ fn the_papers_of_every_sample_are_counted_as_they_are_printed() {
                 for (place, most) in sheets.iter_mut().enumerate() {
                     let variant = model.blocks[block].placements[place].variant;
                     let paper = model.blocks[block].has_paper(&model.blocks[block].variants[variant]);
-                    let parts = piecewright::packet::sheets::foundation(&model, block, variant, &Words::english());
+                    let parts = piecewright::packet::foundation::foundation(
+                        &model,
+                        block,
+                        variant,
+                        piecewright::packet::sheets::Bed::under(&model).room(),
+                        &Words::english(),
+                    );
                     *most = (*most).max(if paper { parts.len() } else { 0 });
                 }
             }

@@ -370,7 +370,7 @@ fn their_packets_are_laid_out_well() {
         for (model, language) in models_at(&pattern, &[5.0]).into_iter().chain([drawn]).zip(Words::LANGUAGES) {
             let model = Model { papers: vec![Paper::Letter, Paper::A4], ..model };
             let words = Words::of(language).unwrap();
-            let packet = compose(&model, Brief::default(), &words, &mut |_| {});
+            let packet = compose(&model, Brief::default(), &words, None, &mut |_| {});
             let name = format!("{} {} {language}", stem(&path), model.size);
             assert_packet(&name, &packet);
             for ((block, steps), figures) in model.blocks.iter().zip(&packet.steps.blocks).zip(&packet.figures) {
@@ -402,7 +402,7 @@ fn a_ring_is_told_in_the_order_in_which_it_is_sewn() {
     let proof = piecing::prove(&pattern).unwrap();
     let model = model::build(&pattern, &proof, 0).unwrap();
     let words = Words::english();
-    let packet = compose(&model, Brief::default(), &words, &mut |_| {});
+    let packet = compose(&model, Brief::default(), &words, None, &mut |_| {});
     let steps = &packet.steps.blocks[0].joins;
     let told: Vec<(String, String)> = steps
         .iter()

@@ -170,6 +170,7 @@ tool-paper = { $sheets ->
     [one] Ein Blatt
    *[other] { $sheets } Blatt
 } dünnes Druckerpapier und eines mehr zum Probieren, und ein Drucker, der mit 100 % druckt
+tool-roll = { $length } einer Rolle dünnes Papier, { $width } breit, und etwas mehr zum Probieren; dazu ein Drucker, der darauf mit 100 % druckt
 tool-cutter = Rollschneider und Schneidematte oder eine Stoffschere; für Papier eine alte Klinge oder eine andere Schere
 tool-ruler = Ein Lineal mit feiner Teilung, Sechzehntelzoll oder Millimeter, so lang wie der Messbalken auf den Blättern
 tool-card = Eine Postkarte oder ein dünnes Lineal, um das Papier darüber zu falten
@@ -368,6 +369,11 @@ print-scale = Drucke mit 100 %: „Tatsächliche Größe“, nicht „An Seite a
 print-once = Drucke Blatt 1 einmal und sonst noch nichts.
 print-check = Lege ein Lineal an den Messbalken am Fuß. Weicht er um mehr als eine Strichbreite ab, suche in der Tabelle unten, was du gemessen hast, drucke stattdessen mit so viel Prozent und miss noch einmal; zwischen zwei Zeilen nimm, was dazwischenliegt. Das Quadrat von einem Zoll zeigt nur grobe Fehler.
 print-rest = Ist Blatt 1 richtig geworden, behalte es: Es zählt mit. Drucke alle Blätter so oft, wie die Liste sagt, und schneide die Vorlagen grob auseinander, einen Fingerbreit außerhalb der Schnittlinien.
+print-paper = Die Blätter mit den Vorlagen werden auf { $paper } gedruckt; alle anderen Seiten sind { $pages }.
+print-paper-name = { $name } ({ $size })
+print-paper-roll = eine Rolle von { $width } Breite
+print-spares = So gedruckt, hast du mehr, als du nähst, von { $spares }: Sie teilen sich ein Blatt mit anderen. Behalte sie als Ersatz, falls eine Naht misslingt.
+print-fewest = Auf weniger Blätter passen die Vorlagen nicht.
 print-sheets-caption = Wie oft jedes Blatt zu drucken ist
 print-sheet = Blatt
 print-times = Drucken
@@ -437,7 +443,7 @@ steps-hands = { $mirrored } { $count ->
 } das Spiegelbild von { $first }: Dort sind links und rechts vertauscht, und die Schritte sagen beides. Halte die beiden Stapel auseinander.
 steps-colours = Ihre Stoffe sind verschieden: Jeder Schritt sagt, welcher wohin kommt.
 steps-stands = Steht in einem Schritt { $section }, so sind { $sections } gemeint.
-steps-parts = { $mark } ist in { $parts } Teilstücken gedruckt. Mach daraus zuerst ein Papier: Schneide jedes Teilstück ab, wo es darauf steht, lege es auf das benachbarte, die bedruckten Seiten oben, Kreuz auf Kreuz, und klebe es mit Kleber an; Klebeband würde unter dem Bügeleisen schmelzen.
+steps-parts = { $mark } ist in { $parts } Teilstücken gedruckt; der kleine Plan auf jedem zeigt grau, wohin es gehört. Mach daraus zuerst ein Papier, in der Reihenfolge ihrer Nummern: Schneide jedes Teilstück ab, wo es darauf steht, lege es auf das benachbarte, die bedruckten Seiten oben, jedes Kreuz auf das mit demselben Buchstaben, und klebe es mit Kleber an; Klebeband würde unter dem Bügeleisen schmelzen.
 steps-key = In den Bildern der bedruckten Seite siehst du durch das Papier: Grau ist, was genäht ist; rot, mit kräftig gestricheltem Rand, ist das neue Teil, wie es darunterliegt; die fette Linie ist die Naht, und die Linie aus Strichen und Punkten ist der Falz.
 steps-mirrored = Das ist das Spiegelbild von { $others }: dieselben Nummern, aber seitenverkehrt. Halte die beiden Stapel auseinander.
 steps-recoloured = Das ist dieselbe Zeichnung wie { $others } in anderen Stoffen.
@@ -951,3 +957,4 @@ layer-fabric = Stoffe
 layer-seams = Nahtlinien
 layer-cutting = Schnittlinien
 layer-marks = Nummern und Kennzeichen
+layer-check = Prüfen: Quadrat, 1 Zoll

@@ -133,6 +133,7 @@ tool-paper = { $sheets ->
     [one] One sheet
    *[other] { $sheets } sheets
 } of thin printing paper and one more to try, and a printer that prints at 100 %
+tool-roll = { $length } of a roll of thin paper, { $width } wide, and a little more to try; and a printer for it that prints at 100 %
 tool-cutter = Rotary cutter and mat, or scissors for fabric; an old blade or other scissors for paper
 tool-ruler = A ruler with fine marks, sixteenths of an inch or millimetres, as long as the bar on the sheets
 tool-card = A postcard or thin ruler to fold the paper over
@@ -331,6 +332,11 @@ print-scale = Print at 100 %: “actual size”, not “fit to page”. A PDF vi
 print-once = Print sheet 1 once, and nothing else yet.
 print-check = Lay a ruler on the bar at its foot. If it is off by more than the thickness of a line, find what you measure in the table below, print at that many per cent instead, and measure again; between two rows take what lies between. The one-inch square shows a gross error only.
 print-rest = If sheet 1 came out true, keep it: it counts as one. Print all sheets as often as the list says, and cut the papers apart roughly, a finger’s breadth outside the cutting lines.
+print-paper = The sheets with the papers are printed on { $paper }; all other pages are { $pages }.
+print-paper-name = { $name } ({ $size })
+print-paper-roll = a roll { $width } wide
+print-spares = Printed like this, you have more than you sew of { $spares }: they share a sheet with others. Keep them as spares, should a seam go astray.
+print-fewest = These are the fewest sheets that all the papers fit on.
 print-sheets-caption = How often to print each sheet
 print-sheet = Sheet
 print-times = Print
@@ -400,7 +406,7 @@ steps-hands = { $mirrored } { $count ->
 } the mirror image of { $first }: left and right change places there, and the steps say both. Keep the two stacks apart.
 steps-colours = Their fabrics differ: each step says which goes where.
 steps-stands = Where a step says { $section }, it speaks of { $sections } alike.
-steps-parts = { $mark } is printed in { $parts } parts. Make it one paper first: cut each part where it says so, lay it on its neighbour, printed sides up, crosses on crosses, and glue it; tape would melt under the iron.
+steps-parts = { $mark } is printed in { $parts } parts; the small map on each shows in grey where it belongs. Make it one paper first, in the order of their numbers: cut each part where it says so, lay it on its neighbour, printed sides up, every cross on the one with the same letter, and glue it; tape would melt under the iron.
 steps-key = In the figures of the printed side you look through the paper: grey is what is sewn; red, with a heavily dashed edge, is the new piece as it lies beneath; the heavy line is the stitching, and the line of dashes and dots is the fold.
 steps-mirrored = This is the mirror image of { $others }: the same numbers, the other way round. Keep the two stacks apart.
 steps-recoloured = It is the same drawing as { $others } in other fabrics.
@@ -920,3 +926,4 @@ layer-fabric = Fabrics
 layer-seams = Seam lines
 layer-cutting = Cutting lines
 layer-marks = Numbers and marks
+layer-check = Check: one-inch square

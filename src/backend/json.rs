@@ -6,12 +6,47 @@ mod cloth;
 mod layout;
 mod numbers;
 mod shape;
+mod sheets;
 
 use serde::Serialize;
 
-use crate::geometry::Transform;
-use crate::model::{Model, Paper};
+use crate::geometry::{Length, Polygon, Transform};
+use crate::model::{Model, Paper, SheetPaper};
 use layout::Layout;
+
+/// What is to be printed on one paper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PrintingFacts {
+    /// The paper of the packet's other pages.
+    pub paper: Paper,
+    /// How many sheets are printed.
+    pub printed: u32,
+    /// How many different ones there are.
+    pub different: usize,
+    /// No filling prints fewer.
+    pub at_least: u32,
+    /// No filling has fewer different ones.
+    pub at_least_different: u32,
+    /// The length that the sheets take of a roll, and the least that any filling takes; nothing on single sheets.
+    pub roll: Option<(Length, Length)>,
+    /// How many foundations lie where they lay in a former packet; nothing where none was kept.
+    pub kept: Option<usize>,
+    /// What is printed more often than it is sewn.
+    pub spares: Vec<Spare>,
+}
+
+/// Copies of a foundation, or of a part of one, that are not sewn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Spare {
+    /// The block, by index in [`Model::blocks`].
+    pub block: usize,
+    /// The foundation, by index in the block's variants.
+    pub variant: usize,
+    /// Which part of how many, counted from 1; none where it is printed whole.
+    pub part: Option<(u32, u32)>,
+    /// How many.
+    pub count: u32,
+}
 
 /// A sheet to print, as far as `model.json` tells of it.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,7 +54,11 @@ pub struct SheetFacts {
     /// Its name.
     pub id: String,
     /// The paper.
-    pub paper: Paper,
+    pub paper: SheetPaper,
+    /// Its width and height, upright.
+    pub size: (Length, Length),
+    /// What stays blank on every side.
+    pub margin: Length,
     /// How often it is printed.
     pub times: u32,
     /// What stands on it.
@@ -37,15 +76,17 @@ pub struct FoundationPlace {
     pub part: Option<(u32, u32)>,
     /// From the unit's frame onto the sheet, in inches from its upper left corner.
     pub matrix: Transform,
+    /// What is cut out, on the sheet, in inches.
+    pub cutting_line: Polygon,
 }
 
 /// The model and its sheets as a JSON text that ends in a line feed.
 #[must_use]
-pub fn model(model: &Model, sheets: &[SheetFacts]) -> String {
+pub fn model(model: &Model, printing: &[PrintingFacts], sheets: &[SheetFacts]) -> String {
     let mut bytes = Vec::new();
     let mut serializer = serde_json::Serializer::with_formatter(&mut bytes, Layout::default());
     // Writing numbers, texts and lists into memory cannot fail.
-    let written = shape::model(model, sheets).serialize(&mut serializer);
+    let written = shape::model(model, printing, sheets).serialize(&mut serializer);
     debug_assert!(written.is_ok());
     bytes.push(b'\n');
     String::from_utf8(bytes).unwrap_or_default()
@@ -62,9 +103,9 @@ mod tests {
 
     use serde_json::Value;
 
-    use super::{FoundationPlace, SheetFacts};
-    use crate::geometry::Transform;
-    use crate::model::Paper;
+    use super::{FoundationPlace, PrintingFacts, SheetFacts, Spare};
+    use crate::geometry::{Length, Point, Polygon, Transform};
+    use crate::model::{Paper, SheetPaper};
     use crate::packet::sample_steps as sample;
 
     const SCHEMA: &str = include_str!("../../docs/model.schema.json");
@@ -75,10 +116,28 @@ mod tests {
             variant: 0,
             part: Some((1, 2)),
             matrix: Transform::from_matrix([-1.0, 0.0, 0.0, 1.0, 8.25, 0.75]),
+            cutting_line: Polygon::rectangle(Point::new(0.5, 0.75), Point::new(8.0, 6.0)).unwrap(),
         };
         super::model(
             &sample::model(),
-            &[SheetFacts { id: "S1".to_owned(), paper: Paper::Letter, times: 2, foundations: vec![foundation] }],
+            &[PrintingFacts {
+                paper: Paper::Letter,
+                printed: 2,
+                different: 1,
+                at_least: 1,
+                at_least_different: 1,
+                roll: Some((Length::inches(30.0), Length::inches(24.0))),
+                kept: Some(1),
+                spares: vec![Spare { block: 0, variant: 0, part: None, count: 1 }],
+            }],
+            &[SheetFacts {
+                id: "S1".to_owned(),
+                paper: SheetPaper::Letter,
+                size: SheetPaper::Letter.size(),
+                margin: Length::inches(0.5),
+                times: 2,
+                foundations: vec![foundation],
+            }],
         )
     }
 
@@ -132,6 +191,7 @@ mod tests {
             "blocks",
             "cutting",
             "in_colourings",
+            "printing",
             "sheets",
         ];
         let places: Vec<usize> = keys.iter().map(|key| text.find(&format!("\n  \"{key}\": ")).unwrap()).collect();

@@ -1,6 +1,9 @@
 //! SVG. One user unit is one printer's point; the width and height in inches make it print to size.
 
+mod mat;
 mod raster;
+
+pub use mat::{Colours, MADE_BY, Operation, draw_mat};
 
 use svg::node::element::Element;
 use svg::node::{Node as _, Text as Words};

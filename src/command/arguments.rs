@@ -3,6 +3,10 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use piecewright::backend::svg::Colours;
+use piecewright::geometry::Length;
+
+use super::machine;
 
 /// From one plain-text source of a foundation-pieced block to a packet that can be sewn from
 #[derive(Debug, Parser)]
@@ -33,6 +37,7 @@ pub enum Task {
     Build(Build),
     Plan(Plan),
     Fmt(Fmt),
+    Machine(Machine),
     Explain(Explain),
     Completions(Completions),
 }
@@ -82,6 +87,7 @@ Examples:
   piecewright build gull.piece                     the folder `gull` beside the source
   piecewright build gull.piece --size \"10 in\" -o gull-10
   piecewright build gull.piece --paper both --open
+  piecewright build gull.piece --sheets \"on roll 24 in\"
   piecewright build gull.piece --for testers       every page marked, with a report to fill in
   piecewright build gull.piece --blocks 12         for twelve of each block
   piecewright build gull.piece --class 8           cloth and pieces for eight people
@@ -102,6 +108,12 @@ pub struct Build {
     /// The paper to print on [default: the source's]
     #[arg(long)]
     pub paper: Option<Sheet>,
+    /// What foundations are printed on and how, in the words of a `sheets` line, such as "on tabloid, margin 1/4 in"
+    #[arg(long, value_name = "WISHES")]
+    pub sheets: Option<String>,
+    /// A folder that was built before: foundations stay where they lie on its sheets as long as that takes no more paper
+    #[arg(long, value_name = "FOLDER")]
+    pub since: Option<PathBuf>,
     /// The colouring, by its key or its title [default: as drawn]
     #[arg(long, value_name = "NAME")]
     pub colouring: Option<String>,
@@ -207,6 +219,66 @@ pub struct Fmt {
     pub showing: Showing,
 }
 
+/// Write one unit, or all pieces of a fabric, as a drawing for a cutting machine
+#[derive(Debug, Args)]
+#[command(after_help = "\
+The drawing is SVG at true size, a layer for each thing to do: cut, draw (seams and ticks), numbers, check.
+A foundation lies printed side up, as on a sheet, and fabric right side up. What takes several mats becomes
+several files: name-1.svg, name-2.svg, ...
+
+Examples:
+  piecewright machine gull.piece --unit wing                  gull-wing.svg beside the source
+  piecewright machine gull.piece --unit wing --copies 4 --mat \"12 x 24 in\"
+  piecewright machine gull.piece --fabric sky -o sky.svg       all pieces of a fabric
+  piecewright machine gull.piece --unit wing --colours draw=#ff00ff -o - > wing.svg")]
+pub struct Machine {
+    /// The source; `-` for standard input
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The foundation of this unit, in each hand and set of fabrics in which it is sewn
+    #[arg(long, value_name = "NAME", conflicts_with = "fabric")]
+    pub unit: Option<String>,
+    /// All pieces that are cut of this fabric, by its key
+    #[arg(long, value_name = "KEY")]
+    pub fabric: Option<String>,
+    /// So many of each foundation, 1 to 1000 [default: 1]
+    #[arg(long, value_name = "N", conflicts_with = "fabric", value_parser = clap::value_parser!(u32).range(1..=1000))]
+    pub copies: Option<u32>,
+    #[command(flatten)]
+    pub turned_over: TurnedOver,
+    /// Width and height of the area in which the machine cuts
+    #[arg(long, value_name = "SIZE", default_value = "12 x 12 in", value_parser = machine::mat)]
+    pub mat: (Length, Length),
+    /// Other colours of layers, such as "cut=#ff0000,draw=#0000ff,numbers=#000000,check=#00ff00"
+    #[arg(long, value_name = "COLOURS", value_parser = machine::colours)]
+    pub colours: Option<Colours>,
+    /// The drawing to write; `-` for standard output [default: beside the source, named like it and what is cut]
+    #[arg(short, long, value_name = "FILE.svg")]
+    pub output: Option<PathBuf>,
+    /// The finished size, such as "10 in" [default: the source's]
+    #[arg(long)]
+    pub size: Option<String>,
+    /// The colouring, by its key or its title [default: as drawn]
+    #[arg(long, value_name = "NAME")]
+    pub colouring: Option<String>,
+    /// For so many of each block: more pieces of a fabric
+    #[arg(long, value_name = "N", conflicts_with = "unit")]
+    pub blocks: Option<u32>,
+    /// The language of the names of layers, such as "de" [default: the source's, else English]
+    #[arg(long, value_name = "CODE")]
+    pub language: Option<String>,
+    /// Search twelve times as far as usual for a layout on fewer mats
+    #[arg(long)]
+    pub thorough: bool,
+    /// Write over a file that is no drawing of a mat
+    #[arg(long)]
+    pub force: bool,
+    #[command(flatten)]
+    pub reading: Reading,
+    #[command(flatten)]
+    pub showing: Showing,
+}
+
 /// Tell more about a fault, or list all
 #[derive(Debug, Args)]
 #[command(after_help = "\
@@ -230,6 +302,17 @@ Example:
 pub struct Completions {
     /// The shell
     pub shell: clap_complete::Shell,
+}
+
+/// Which side of what is cut lies up.
+#[derive(Debug, Args)]
+pub struct TurnedOver {
+    /// The foundation with its front up instead of its printed side
+    #[arg(long, conflicts_with = "fabric")]
+    pub front: bool,
+    /// The fabric with its wrong side up instead of its right side
+    #[arg(long, conflicts_with = "unit")]
+    pub wrong_side_up: bool,
 }
 
 /// How patches are planned into papers.

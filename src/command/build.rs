@@ -3,9 +3,10 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
+use piecewright::geometry::Length;
 use piecewright::model::Paper;
 use piecewright::packet::{Audience, Extent};
-use piecewright::{Artifact, Options};
+use piecewright::{Artifact, Options, Tally};
 
 use super::arguments::{Build, Format, Sheet, Whom};
 use super::input::{self, Content, Input};
@@ -27,7 +28,7 @@ pub fn run(asked: &Build, voice: &mut Voice) -> Result<Outcome, Trouble> {
     packet.recover()?;
 
     let options = options(asked)?;
-    let (judged, artifacts) = compile(asked, &options, input, (project, &shelf));
+    let (judged, artifacts, tallies) = compile(asked, &options, input, (project, &shelf));
     let judged = [judged];
     let is_json = asked.showing.format == Format::Json;
     let screen = if is_json { Screen::output } else { Screen::error }(asked.showing.color);
@@ -47,7 +48,7 @@ pub fn run(asked: &Build, voice: &mut Voice) -> Result<Outcome, Trouble> {
 
     let aside = packet.write(&artifacts, asked.force)?;
     if !asked.showing.quiet && !is_json {
-        voice.say(&report(&target, &artifacts, aside.as_deref()));
+        voice.say(&report(&target, &artifacts, aside.as_deref(), &tallies));
     }
     if let Some(first) = first_to_see(&artifacts).filter(|_| asked.open) {
         let path = target.join(first);
@@ -63,15 +64,15 @@ fn compile(
     options: &Options,
     input: Input,
     (folder, shelf): (PathBuf, &Folder),
-) -> (Judged, Option<Vec<Artifact>>) {
+) -> (Judged, Option<Vec<Artifact>>, Vec<Tally>) {
     let text = match input.content {
         Content::Text(text) => text,
-        Content::Unfit(sources, fault) => return (Judged { sources, faults: vec![fault], folder }, None),
+        Content::Unfit(sources, fault) => return (Judged { sources, faults: vec![fault], folder }, None, Vec::new()),
     };
     let visible = Screen::error(asked.showing.color).terminal && !asked.showing.quiet;
     let progress = Progress::start(visible);
     let built = piecewright::build(&input.name, &text, shelf, options, &mut |what| progress.doing(what));
-    (Judged { sources: built.sources, faults: built.faults, folder }, built.artifacts)
+    (Judged { sources: built.sources, faults: built.faults, folder }, built.artifacts, built.tallies)
 }
 
 /// What was asked for, as the library understands it.
@@ -88,6 +89,8 @@ fn options(asked: &Build) -> Result<Options, Trouble> {
             Some(Sheet::A4) => vec![Paper::A4],
             Some(Sheet::Both) => vec![Paper::Letter, Paper::A4],
         },
+        sheets: asked.sheets.clone(),
+        since: asked.since.as_deref().map(input::former).transpose()?,
         colouring: asked.colouring.clone(),
         language: asked.language.clone(),
         blocks: asked.blocks,
@@ -131,7 +134,7 @@ fn target(asked: &Build) -> Result<PathBuf, Trouble> {
 }
 
 /// What was done and what to do next.
-fn report(target: &Path, artifacts: &[Artifact], aside: Option<&Path>) -> String {
+fn report(target: &Path, artifacts: &[Artifact], aside: Option<&Path>, tallies: &[Tally]) -> String {
     // Named as the person sees it, like the target beside which it lies.
     let aside = aside.and_then(Path::file_name).map(|name| target.with_file_name(name));
     let set_aside = aside.map(|path| format!("set aside {}\n", path.display())).unwrap_or_default();
@@ -143,7 +146,27 @@ fn report(target: &Path, artifacts: &[Artifact], aside: Option<&Path>) -> String
         Some(path) => format!("look at {}\n", target.join(path).display()),
         None => String::new(),
     };
-    format!("{set_aside}wrote {} ({} files)\n{next}", target.display(), artifacts.len())
+    let told: String = tallies.iter().map(|tally| told(tally, tallies.len() > 1)).collect();
+    format!("{set_aside}wrote {} ({} files)\n{told}{next}", target.display(), artifacts.len())
+}
+
+/// What is to be printed, and how near that is to the least.
+fn told(tally: &Tally, several: bool) -> String {
+    let Tally { paper, printed, different, at_least, roll, foundations, kept } = *tally;
+    let on = if several { format!(" on {}", paper.name()) } else { String::new() };
+    let sheets = |count: u32| if count == 1 { String::from("1 sheet") } else { format!("{count} sheets") };
+    let each = if u32::try_from(different) == Ok(printed) { String::new() } else { format!(", {different} different") };
+    let inches = |length: Length| (length.to_inches() * 100.0).round() / 100.0;
+    let each = roll.map_or(each, |(length, _)| format!(", {} in of the roll", inches(length)));
+    let least = if let Some((_, least)) = roll {
+        format!("at least {} in", inches(least))
+    } else if printed <= at_least {
+        String::from("as few as can be")
+    } else {
+        format!("at least {at_least}")
+    };
+    let kept = kept.map_or(String::new(), |kept| format!("; {kept} of {foundations} papers lie where they lay"));
+    format!("foundations{on}: {}{each} ({least}){kept}\n", sheets(printed))
 }
 
 /// The file to look at first: what is printed, or else what is read on a screen.

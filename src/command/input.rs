@@ -1,5 +1,6 @@
 //! Reading a source: with a cap, as UTF-8, not empty.
 
+use piecewright::packet::sheets::Former;
 use std::fs::File;
 use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
@@ -66,6 +67,27 @@ pub fn stash(path: &Path) -> Result<String, Trouble> {
     String::from_utf8(bytes).map_err(|_| {
         Trouble::new(format!("`{name}` is no text in UTF-8"))
             .with_help("save it from a text editor as plain text, in UTF-8")
+    })
+}
+
+/// The largest `model.json` that is read, in bytes.
+const LARGEST_MODEL: u64 = 1 << 28;
+
+/// Reads the sheets of a packet that was built before.
+pub fn former(folder: &Path) -> Result<Former, Trouble> {
+    let path = folder.join("model.json");
+    let name = folder.display();
+    let mut text = String::new();
+    let read = File::open(&path).and_then(|file| file.take(LARGEST_MODEL).read_to_string(&mut text));
+    read.map_err(|error| match error.kind() {
+        ErrorKind::NotFound => Trouble::new(format!("there is no `model.json` in `{name}`"))
+            .with_help("name the folder of a whole packet that this program built: behind `--since`"),
+        _ => Trouble::new(format!("the sheets of `{name}` cannot be read: {}", reason(&error))),
+    })?;
+    Former::read(&text).map_err(|why| {
+        Trouble::new(format!("`{}` tells of no sheets: {why}", path.display())).with_help(
+            "build that packet again with this program, or leave `--since` out: then sheets are filled from scratch",
+        )
     })
 }
 

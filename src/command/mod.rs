@@ -9,6 +9,7 @@ mod check;
 mod explain;
 mod fmt;
 mod input;
+mod machine;
 mod packet_folder;
 mod plan;
 mod progress;
@@ -83,6 +84,7 @@ pub fn run() -> Outcome {
         Task::Build(build) => build::run(&build, &mut voice),
         Task::Plan(plan) => plan::run(&plan, &mut voice),
         Task::Fmt(fmt) => fmt::run(&fmt, &mut voice),
+        Task::Machine(machine) => machine::run(&machine, &mut voice),
         Task::Explain(explain) => explain::run(&explain, &mut voice),
         Task::Completions(completions) => {
             // Into memory first: the generator would panic on a closed pipe.

@@ -120,6 +120,7 @@ codes! {
         PlainUnfit = "plain-unfit",
         // The packet.
         MissingLetter = "missing-letter",
+        LargerThanMat = "larger-than-mat",
     }
     Warning {
         NarrowSection = "narrow-section",

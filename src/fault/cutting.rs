@@ -135,6 +135,13 @@ pub fn not_owned_cloth(span: Span) -> Fault {
         .with_help("write `have` lines such as `have 1/2 yd night`, and nothing else but comments")
 }
 
+/// More than the wishes of one `sheets` line, where only these may stand.
+#[must_use]
+pub fn more_than_sheets(span: Span) -> Fault {
+    Fault::new(Code::MisplacedStatement, "here stand only wishes for the sheets", span)
+        .with_help("write `on tabloid, margin 1/4 in` or the like: what a `sheets` line says behind its first word")
+}
+
 /// Something else than an exchange of fabrics, where only one may stand.
 #[must_use]
 pub fn not_an_exchange(span: Span) -> Fault {

@@ -157,6 +157,16 @@ pub fn no_such_unit(wanted: &str, units: &[&str]) -> Fault {
     }
 }
 
+/// A fabric that is asked for but not there.
+#[must_use]
+pub fn no_such_fabric(wanted: &str, fabrics: &[&str]) -> Fault {
+    let fault = Fault::nowhere(Code::UnknownName, format!("nothing is cut of a fabric `{wanted}`"));
+    match nearest(wanted, fabrics.iter().copied()) {
+        Some(near) => fault.with_help(format!("did you mean `{near}`? The fabrics are {}", fabrics.join(", "))),
+        None => fault.with_help(format!("the fabrics are {}", fabrics.join(", "))),
+    }
+}
+
 /// A language that no catalogue speaks.
 #[must_use]
 pub fn no_such_language(wanted: &str, known: &[&str]) -> Fault {

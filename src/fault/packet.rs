@@ -20,6 +20,14 @@ pub fn large_foundation(span: Span, unit: &str, size: &str, paper: (&str, &str))
         .with_help(format!("a page of {paper} has room for {room}, so it is printed in lapped parts to be glued; to spare that, divide the unit, choose a larger paper or finish the block smaller"))
 }
 
+/// A piece that a cutting machine cannot hold; `sizes` are its own and the mat's.
+#[must_use]
+pub fn larger_than_mat(what: &str, name: &str, sizes: (&str, &str)) -> Fault {
+    let (size, mat) = sizes;
+    Fault::nowhere(Code::LargerThanMat, format!("{what} {name} is {size} and does not fit on a mat of {mat}"))
+        .with_help("name the size of a larger mat with `--mat`, or cut this piece by hand: it is in the packet")
+}
+
 /// A document that could not be written, which is no fault of the source.
 #[must_use]
 pub fn not_written(reason: &str) -> Fault {

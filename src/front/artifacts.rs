@@ -1,14 +1,15 @@
 //! The files of a packet.
 
-use crate::backend::json::{FoundationPlace, SheetFacts};
+use crate::backend::json::{FoundationPlace, PrintingFacts, SheetFacts, Spare};
 use crate::backend::{csv, html, json, pdf, svg, text};
 use crate::fault::{self, Fault};
 use crate::model::{Model, Stretch};
 use crate::packet::page::Page;
+use crate::packet::sheets::{self, Former};
 use crate::packet::words::Words;
 use crate::packet::{Brief, Extent, Packet, Print, compose, typeface};
 
-use super::Artifact;
+use super::{Artifact, Tally};
 
 /// All files of the packet of a model; `stem` names the main ones.
 ///
@@ -17,11 +18,11 @@ use super::Artifact;
 pub fn artifacts(
     stem: &str,
     model: &Model,
-    brief: Brief,
+    (brief, former): (Brief, Option<&Former>),
     words: &Words,
     progress: &mut dyn FnMut(&str),
-) -> Result<Vec<Artifact>, Box<Fault>> {
-    let packet = compose(model, brief, words, progress);
+) -> Result<(Vec<Artifact>, Vec<Tally>), Box<Fault>> {
+    let packet = compose(model, brief, words, former, progress);
     for line in packet.prints.iter().flat_map(|print| &print.leaves).flat_map(|leaf| leaf.page.texts()) {
         let missing = typeface::missing_letters(&line.words);
         if !missing.is_empty() {
@@ -40,10 +41,10 @@ pub fn artifacts(
         made.push(artifact("steps.txt".into(), text::steps(&model.facts.title, &packet.steps, words)));
         made.push(artifact("cutting.csv".into(), csv::chart(model)));
         made.push(artifact("strips.csv".into(), csv::strips(model)));
-        made.push(artifact("model.json".into(), json::model(model, &sheet_facts(&packet))));
+        made.push(artifact("model.json".into(), json::model(model, &printing_facts(&packet), &sheet_facts(&packet))));
     }
     for print in &packet.prints {
-        for sheet in &print.sheets {
+        for sheet in &print.printing.sheets {
             let name = format!("sheets/sheet-{}{}.svg", sheet.id, on_paper(&packet, print));
             made.push(artifact(name, svg::draw(&sheet.page)));
         }
@@ -52,7 +53,21 @@ pub fn artifacts(
         figures(model, &packet, &mut made);
         of_cutting(model, &packet, &mut made);
     }
-    Ok(made)
+    Ok((made, packet.prints.iter().map(tally).collect()))
+}
+
+/// What is printed of a print.
+fn tally(print: &Print) -> Tally {
+    let printing = &print.printing;
+    Tally {
+        paper: print.paper,
+        printed: printing.printed(),
+        different: printing.sheets.len(),
+        at_least: printing.at_least,
+        roll: printing.roll().map(|(_, length)| (length, printing.at_least_length)),
+        foundations: printing.sheets.iter().map(|sheet| sheet.foundations.len()).sum(),
+        kept: printing.kept,
+    }
 }
 
 /// What tells the files of one paper from those of another: nothing where there is but one.
@@ -124,19 +139,42 @@ fn artifact(path: String, bytes: impl Into<Vec<u8>>) -> Artifact {
     Artifact { path, bytes: bytes.into() }
 }
 
+fn printing_facts(packet: &Packet) -> Vec<PrintingFacts> {
+    let spare = |spare: &sheets::Spare| Spare {
+        block: spare.block,
+        variant: spare.variant,
+        part: spare.part,
+        count: spare.count,
+    };
+    let facts = packet.prints.iter().map(|Print { paper, printing, .. }| PrintingFacts {
+        paper: *paper,
+        printed: printing.printed(),
+        different: printing.sheets.len(),
+        at_least: printing.at_least,
+        at_least_different: printing.at_least_different,
+        roll: printing.roll().map(|(_, length)| (length, printing.at_least_length)),
+        kept: printing.kept,
+        spares: printing.spares.iter().map(spare).collect(),
+    });
+    facts.collect()
+}
+
 fn sheet_facts(packet: &Packet) -> Vec<SheetFacts> {
     let mut facts = Vec::new();
     for print in &packet.prints {
-        for sheet in &print.sheets {
+        for sheet in &print.printing.sheets {
             let placed = sheet.foundations.iter().map(|foundation| FoundationPlace {
                 block: foundation.block,
                 variant: foundation.variant,
                 part: foundation.part,
                 matrix: foundation.matrix,
+                cutting_line: foundation.cutting_line.clone(),
             });
             facts.push(SheetFacts {
                 id: format!("{}{}", sheet.id, on_paper(packet, print)),
-                paper: print.paper,
+                paper: sheet.bed.paper,
+                size: (sheet.page.width, sheet.page.height),
+                margin: sheet.bed.margin,
                 times: sheet.times,
                 foundations: placed.collect(),
             });

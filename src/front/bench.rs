@@ -5,7 +5,8 @@
 use crate::cutting::{Orientation, lay, needs};
 use crate::geometry::{Angle, Length, Segment, Transform, Vector};
 use crate::model::{self, PrintDirection};
-use crate::packet::sheets::{parts_of, room};
+use crate::packet::foundation::parts_of;
+use crate::packet::sheets::Bed;
 use crate::pattern::facts::Fabric;
 use crate::pattern::{Block, Pattern};
 use crate::piecing::plan::Bench;
@@ -24,13 +25,12 @@ fn bench<'p>(pattern: &'p Pattern, block: &'p Block) -> Bench<'p> {
     let allowance = pattern.allowance.to_inches();
     let tolerance = block.tolerance.scaled(scale);
     let measures = model::measures(pattern, tolerance);
-    let least_room = pattern.papers.iter().map(|&paper| room(paper)).map(|(_, wide, high)| wide.min(high));
-    let least_room = least_room.fold(f64::INFINITY, f64::min);
+    let rooms: Vec<(f64, f64)> = pattern.papers.iter().map(|&paper| Bed::of(&pattern.sheets, paper).room()).collect();
+    let least_room = rooms.iter().map(|(wide, high)| wide.min(*high)).fold(f64::INFINITY, f64::min);
     Bench {
         sheets: Box::new(move |outline| {
-            let outline = scaled.apply_to_polygon(outline);
-            let cutting_line = outline.grown(allowance);
-            pattern.papers.iter().map(|&paper| parts_of(&outline, &cutting_line, paper)).max().unwrap_or(1)
+            let cutting_line = scaled.apply_to_polygon(outline).grown(allowance);
+            rooms.iter().map(|&room| parts_of(&cutting_line, room)).max().unwrap_or(1)
         }),
         // A mitre reaches two allowances past its corner at the most.
         fits: ((least_room - 4.0 * allowance) / scale).max(0.0),

@@ -3,6 +3,7 @@
 use crate::fault::{self, Fault};
 use crate::model::{self, Model, Paper};
 use crate::notation::source::Sources;
+use crate::packet::sheets::Former;
 use crate::packet::words::Words;
 use crate::packet::{Audience, Brief, Extent};
 use crate::pattern::{self, MOST_PIECES, Pattern};
@@ -18,6 +19,10 @@ pub struct Options {
     pub size: Option<String>,
     /// The papers, the main one in front; nothing for the source's own.
     pub papers: Vec<Paper>,
+    /// How sheets are filled, in the words of a `sheets` line behind its first: `on tabloid, margin 1/4 in`. Overrules the source.
+    pub sheets: Option<String>,
+    /// The sheets of a packet that was built before: foundations stay where they lay on them where that takes no more paper.
+    pub since: Option<Former>,
     /// The colouring, by its key or its title; nothing for the one the pattern is drawn in.
     pub colouring: Option<String>,
     /// The language, by its code of ISO 639; nothing for the source's own.
@@ -65,6 +70,9 @@ impl Options {
                 },
             },
             Err(fault) => faults.push(*fault),
+        }
+        if let Some(words) = &self.sheets {
+            faults.extend(pattern::overrule(pattern, sources, ("--sheets", words)));
         }
         faults.extend(self.owned(pattern, sources));
         if let Some(blocks) = self.blocks {

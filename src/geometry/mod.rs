@@ -9,6 +9,7 @@
 //! - Trigonometry comes from `libm`, so that results agree to the last bit on every machine.
 
 mod arrangement;
+mod fit;
 mod length;
 mod line;
 mod point;

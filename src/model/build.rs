@@ -28,6 +28,7 @@ pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
         units: pattern.units,
         paper: pattern.papers.first().copied().unwrap_or(Paper::Letter),
         papers: pattern.papers.clone(),
+        sheets: pattern.sheets.clone(),
         language: pattern.language.clone(),
         colouring: pattern.colouring.and_then(|index| pattern.colourings.get(index)).map(|c| c.title.clone()),
         colourings: pattern
@@ -41,7 +42,7 @@ pub fn build(pattern: &Pattern, proof: &Proof, size: usize) -> Option<Model> {
         cloth: pattern.cloth.clone(),
         people: pattern.people,
         in_colourings,
-        thorough: pattern.effort == Effort::Thorough,
+        effort: pattern.effort,
     })
 }
 

@@ -26,6 +26,7 @@ pub use warnings::warnings;
 pub use crate::cutting::Shape;
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Transform, Vector};
 pub use crate::pattern::facts::{Edition, Fabric, Facts, Image, Paper, Print, PrintDirection, Units};
+pub use crate::pattern::{Apart, Effort, SheetPaper, SheetRules};
 pub use crate::pattern::{Cloth, CuttingPlan, Owned, OwnedPiece, Stock, UnitKind};
 pub use crate::piecing::plan::Weighed;
 pub use crate::piecing::{Cause, JoinKind, Nesting, Press, Tree};
@@ -47,6 +48,8 @@ pub struct Model {
     pub paper: Paper,
     /// The papers that the pattern asks for, the main one in front. At least one.
     pub papers: Vec<Paper>,
+    /// What foundations are printed on, and how.
+    pub sheets: SheetRules,
     /// The language that the pattern asks for, by its code of ISO 639.
     pub language: Option<String>,
     /// The title of the colouring that this model is in; none as drawn.
@@ -65,8 +68,8 @@ pub struct Model {
     pub people: u32,
     /// What to buy in each of the other colourings; empty for a model that is in one, and where only a part is sewn.
     pub in_colourings: Vec<ColouredAmounts>,
-    /// Whether the planner was asked to search further than usual.
-    pub thorough: bool,
+    /// How far plans are searched.
+    pub effort: Effort,
 }
 
 /// Other fabrics for the whole pattern.

@@ -6,10 +6,12 @@
 mod cutting;
 mod fastened;
 mod places;
+mod sheets;
 
 pub use cutting::{ClothLine, ClothStock, CutFor, CutLine, EaseLine, EaseSize, Fussy, Have, HavePiece};
 pub use fastened::{Allow, Note, OwnStep, Target};
 pub use places::{Change, Join, JoinKind, Place, PlaceRef, Pressing};
+pub use sheets::{SheetMedium, SheetsWish};
 
 use super::source::{Span, Spanned};
 
@@ -65,6 +67,8 @@ pub enum Item {
     Have(Have),
     /// `paper letter, a4`
     Paper(Vec<Name>),
+    /// `sheets on tabloid, margin 1/4 in`
+    Sheets(Vec<Spanned<SheetsWish>>),
     /// `language de`
     Language(Name),
     /// `wishes papers, long-seams`

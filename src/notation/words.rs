@@ -25,6 +25,11 @@ pub(super) const EASES: [&str; 3] = ["snug", "usual", "roomy"];
 pub(super) const PRECUTS: [&str; 2] = ["fat-quarters", "fat-eighths"];
 /// Which plan for cutting may be preferred.
 pub(super) const PLANS: [&str; 2] = ["few-widths", "least-cloth"];
+/// The papers that foundations may be printed on, rolls aside.
+pub(super) const SHEET_PAPERS: [&str; 5] = ["letter", "legal", "tabloid", "a4", "a3"];
+/// How sheets may be wished to be filled, beside what is said with a length or a part.
+pub(super) const SHEETS: [&str; 6] =
+    ["fewest-printed", "turned-freely", "turned-by-quarters", "unturned", "blocks-apart", "units-apart"];
 /// The languages that a packet may be in.
 pub(super) const LANGUAGES: [&str; 2] = ["en", "de"];
 /// The words for how a fabric is printed.
@@ -33,7 +38,7 @@ pub(super) const PRINTS: [&str; 4] = ["one-way", "two-way", "directional", "acro
 pub(super) const FIGURES: [&str; 4] = ["triangle", "pentagon", "hexagon", "octagon"];
 
 /// The words that start a line.
-pub(super) const FIRST: [&str; 52] = [
+pub(super) const FIRST: [&str; 53] = [
     "pattern",
     "edition",
     "author",
@@ -65,6 +70,7 @@ pub(super) const FIRST: [&str; 52] = [
     "shrinkage",
     "cutting",
     "have",
+    "sheets",
     "measure",
     "note",
     "allow",
@@ -186,6 +192,15 @@ pub(super) fn phrase(rule: Rule) -> Option<String> {
         Rule::piece => "the number of a section or the key of a fabric",
         Rule::for_fabric => "`for` and the key of a fabric",
         Rule::motif => "`at` and a point",
+        Rule::sheets_wish | Rule::sheets_word => {
+            "a wish for the sheets such as `on tabloid`, `margin 1/4 in` or `blocks-apart`"
+        }
+        Rule::medium => "a paper: `letter`, `legal`, `tabloid`, `a4`, `a3`, or `roll` and its width",
+        Rule::roll => "`roll` and its width",
+        Rule::sheets_on => "`on` and a paper",
+        Rule::sheets_margin => "`margin` and a length",
+        Rule::sheets_gap => "`gap` and a length",
+        Rule::few_different => "`fewest-different within` and a part in per cent",
         Rule::distance => "`distance A -- B`",
         Rule::along => "`along A -- B`",
         Rule::toward => "`toward` and a point",
@@ -233,6 +248,11 @@ pub(super) fn first_words(rule: Rule) -> Vec<String> {
         Rule::every => &["every"],
         Rule::for_piece | Rule::for_fabric => &["for"],
         Rule::percent => &["percent"],
+        Rule::sheets_on => &["on"],
+        Rule::sheets_margin => &["margin"],
+        Rule::sheets_gap => &["gap"],
+        Rule::roll => &["roll"],
+        Rule::few_different => &["fewest-different"],
         Rule::apart => &["apart"],
         Rule::deg => &["deg"],
         Rule::beyond => &["beyond"],

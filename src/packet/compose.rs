@@ -14,7 +14,7 @@ use super::layout::{self, Laid};
 use super::leaf::{Area, Leaf};
 use super::measure::Measures;
 use super::page::Page;
-use super::sheets::{Sheet, sheets};
+use super::sheets::{Former, Printing, sheets};
 use super::steps::{Steps, steps};
 use super::words::Words;
 
@@ -69,7 +69,7 @@ pub struct Print {
     /// The paper.
     pub paper: Paper,
     /// The sheets of foundations.
-    pub sheets: Vec<Sheet>,
+    pub printing: Printing,
     /// All pages, those sheets among them.
     pub leaves: Vec<Leaf>,
     /// By page: what stands where.
@@ -106,9 +106,15 @@ pub struct StepFigures {
     pub strips: Option<Page>,
 }
 
-/// Composes the packet of a model. `progress` is told what is being done.
+/// Composes the packet of a model; foundations stay where they lay on the sheets of a former packet where that takes no more paper. `progress` is told what is being done.
 #[must_use]
-pub fn compose(model: &Model, brief: Brief, words: &Words, progress: &mut dyn FnMut(&str)) -> Packet {
+pub fn compose(
+    model: &Model,
+    brief: Brief,
+    words: &Words,
+    former: Option<&Former>,
+    progress: &mut dyn FnMut(&str),
+) -> Packet {
     let measures = Measures::new(words, model.units);
     progress("drawing figures");
     let figures: Vec<BlockFigures> =
@@ -126,7 +132,7 @@ pub fn compose(model: &Model, brief: Brief, words: &Words, progress: &mut dyn Fn
     for &paper in &model.papers {
         progress("filling sheets");
         let on_paper = Model { paper, ..model.clone() };
-        let sheets = sheets(&on_paper, words, brief.audience);
+        let printing = sheets(&on_paper, words, brief.audience, former);
         let desk = Desk {
             model: &on_paper,
             audience: brief.audience,
@@ -137,12 +143,12 @@ pub fn compose(model: &Model, brief: Brief, words: &Words, progress: &mut dyn Fn
             steps: &steps,
             figures: &figures,
             primer: &drawn,
-            sheets: &sheets,
+            printing: &printing,
         };
         let document = contents::document(&desk);
         progress("setting pages");
         let Laid { leaves, areas } = layout::laid(&document, paper, words);
-        documents.push((document, Print { paper, sheets, leaves, areas }));
+        documents.push((document, Print { paper, printing, leaves, areas }));
     }
     let (mut said, prints): (Vec<Document>, Vec<Print>) = documents.into_iter().unzip();
     let document = if said.is_empty() { Document::default() } else { said.swap_remove(0) };

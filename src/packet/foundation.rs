@@ -3,21 +3,26 @@
 //! Drawn in a frame of its own: inches, printed side up, origin at the upper left of all that is drawn. Text reads normally although the drawing
 //! is mirrored; labels stand in what they name, or in the allowance along it, and beside the paper only where neither can hold them.
 
+mod clip;
 mod labels;
 mod laps;
+mod map;
 mod margin;
 mod print;
+mod split;
 
-use crate::geometry::Length;
 use crate::geometry::{Angle, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{Block, Model, Section, Variant};
 
 use super::edges::{Sign, Tick, ticks};
 use super::hand;
 use super::label::Obstacles;
-use super::page::{Colour, Item, Layer, Path, Stroke, Window};
+use super::page::{Colour, Item, Layer, Path, Stroke, Subpath};
+use super::typeface::text_box;
 use super::words::Words;
-use laps::{Part, pieces};
+use clip::clipped;
+use laps::Part;
+pub use split::{Lap, Split, foundation, needs_splitting, parts_of, split_of, turned};
 
 /// How far two parts of a foundation lap, in inches.
 pub const LAP: f64 = 0.5;
@@ -53,6 +58,8 @@ pub struct Foundation {
     pub variant: usize,
     /// Which part of how many, where it is larger than the page.
     pub part: Option<(u32, u32)>,
+    /// How it is turned.
+    pub turn: Angle,
     /// What is drawn, in its own frame.
     pub items: Vec<Item>,
     /// How wide it is with its labels, in inches.
@@ -63,49 +70,15 @@ pub struct Foundation {
     pub matrix: Transform,
     /// What is cut out, in its own frame: the cutting line, clipped to the part.
     pub cutting_line: Polygon,
+    /// The convex hull of all that is drawn, labels and their leader lines too, in its own frame: what a sheet keeps free for it.
+    pub footprint: Polygon,
 }
 
-/// The ways in which a foundation may lie on the paper: as it is, a quarter turned, and with its longest edge upright or level.
-#[must_use]
-pub fn turns(block: &Block, variant: &Variant) -> [Angle; 4] {
-    turns_of(block.unit_of(variant).outline.edges().map(|edge| hand::printed(variant).apply_to_segment(edge)))
-}
-
-/// The turns in which an area with these edges is tried on a page: as it is, a quarter turned, and with its longest edge level or upright.
-pub fn turns_of(edges: impl Iterator<Item = Segment>) -> [Angle; 4] {
-    let longest = edges.max_by(|a, b| a.length().total_cmp(&b.length()));
-    let along = longest.map_or(0.0, |edge| (edge.end - edge.start).angle().to_degrees());
-    // Level or upright edges give whole quarter turns, which the first two cover.
-    let level = -(along.rem_euclid(180.0));
-    [0.0, 90.0, level, level + 90.0].map(Angle::degrees)
-}
-
-/// In how many columns and rows of parts a foundation of this extent is printed that is larger than the room on a page.
-fn columns_and_rows((wide, high): (f64, f64), (width, height): (f64, f64)) -> (u32, u32) {
-    // Room for labels beside the paper.
-    (pieces(wide, width - 0.4), pieces(high, height - 0.4))
-}
-
-/// How many parts those are.
-pub fn parts_of_extent(extent: (f64, f64), room: (f64, f64)) -> u32 {
-    let (columns, rows) = columns_and_rows(extent, room);
-    columns.saturating_mul(rows)
-}
-
-/// From the unit's frame to the printed side, the cutting line's bounding box at the origin.
-fn printed(block: &Block, variant: &Variant, turn: Angle) -> Transform {
-    let turned = hand::printed(variant).then(Transform::turn(turn, Point::default()));
-    let (corner, _) = turned.apply_to_polygon(&block.unit_of(variant).cutting_line).bounds();
-    turned.then(Transform::shift(-corner.to_vector()))
-}
-
-/// Width and height of a foundation's cutting line as it lies on the paper, in inches.
-#[must_use]
-pub fn extent(model: &Model, block: usize, variant: usize, turn: Angle) -> (f64, f64) {
-    let block = &model.blocks[block];
-    let variant = &block.variants[variant];
-    let (_, to) = printed(block, variant, turn).apply_to_polygon(&block.unit_of(variant).cutting_line).bounds();
-    (to.x, to.y)
+/// From the printed side as it is to the way it lies on the paper, the cutting line's bounding box at the origin.
+fn placed(block: &Block, variant: &Variant, turn: Angle) -> Transform {
+    let turned = Transform::turn(turn, Point::default());
+    let cutting = hand::printed(variant).then(turned).apply_to_polygon(&block.unit_of(variant).cutting_line);
+    turned.then(Transform::shift(-cutting.bounds().0.to_vector()))
 }
 
 impl<'m> Subject<'m> {
@@ -117,67 +90,22 @@ impl<'m> Subject<'m> {
         &self.block().variants[self.variant]
     }
 
-    fn printed(&self) -> Transform {
-        printed(self.block(), self.variant(), self.turn)
+    /// From the printed side as it is to the way it lies on the paper.
+    fn placed(&self) -> Transform {
+        placed(self.block(), self.variant(), self.turn)
     }
 
-    /// The whole foundation on a paper with this room, in inches: what would stand beside it and finds no room there is left out.
+    /// The whole foundation on a paper with this room, in inches. The number of a section that finds no place in it, nor beside it where the paper
+    /// would still hold it, makes the foundation larger than the room where that `may_grow`, and otherwise stands in another section.
     #[must_use]
-    pub fn whole(&self, width: f64, height: f64) -> Foundation {
-        self.draw(None, (width, height))
+    pub fn whole(&self, width: f64, height: f64, may_grow: bool) -> Foundation {
+        self.draw(None, (width, height), may_grow)
     }
 
-    /// The foundation in lapped parts, none larger than this, labels included.
+    /// A part of the foundation, no larger than this, labels included.
     #[must_use]
-    pub fn parts(&self, width: f64, height: f64) -> Vec<Foundation> {
-        let numbered = self.windows(width, height);
-        let at = |column: Option<u32>, row: Option<u32>| {
-            let there = |part: &&Part| Some(part.column) == column && Some(part.row) == row;
-            numbered.iter().find(there).map(|part| part.number)
-        };
-        let draw = |part: &Part| {
-            let (column, row) = (Some(part.column), Some(part.row));
-            let (left, right) = (at(part.column.checked_sub(1), row), at(part.column.checked_add(1), row));
-            let (above, below) = (at(column, part.row.checked_sub(1)), at(column, part.row.checked_add(1)));
-            self.draw(Some(&Part { beside: [left, above, right, below], ..*part }), (width, height))
-        };
-        numbered.iter().map(draw).collect()
-    }
-
-    /// How many parts that would be; quicker than drawing them.
-    #[must_use]
-    pub fn count_parts(&self, width: f64, height: f64) -> usize {
-        self.windows(width, height).len()
-    }
-
-    fn windows(&self, width: f64, height: f64) -> Vec<Part> {
-        let (wide, high) = extent(self.model, self.block, self.variant, self.turn);
-        let (columns, rows) = columns_and_rows((wide, high), (width, height));
-        let size = |whole: f64, n: u32| (whole + LAP * f64::from(n - 1)) / f64::from(n);
-        let (part_width, part_height) = (size(wide, columns), size(high, rows));
-        let mut windows = Vec::new();
-        for row in 0..rows {
-            for column in 0..columns {
-                let at = |k: u32, size: f64| f64::from(k) * (size - LAP);
-                let corner = Point::new(at(column, part_width), at(row, part_height));
-                windows.push(Part {
-                    corner,
-                    width: part_width,
-                    height: part_height,
-                    column,
-                    row,
-                    number: 0,
-                    of: 0,
-                    beside: [None; 4],
-                });
-            }
-        }
-        // A window that holds nothing of the unit is no part.
-        let cutting = self.printed().apply_to_polygon(&self.block().unit_of(self.variant()).cutting_line);
-        let tolerance = self.tolerance();
-        windows.retain(|part| part.window().is_some_and(|window| window.intersection(&cutting, tolerance).is_some()));
-        let of = u32::try_from(windows.len()).unwrap_or(u32::MAX);
-        (1..).zip(windows).map(|(number, part)| Part { number, of, ..part }).collect()
+    pub fn part(&self, split: &Split, index: usize, room: (f64, f64)) -> Foundation {
+        self.draw(Some(&Part::new(split, self.placed(), index)), room, false)
     }
 
     fn tolerance(&self) -> Tolerance {
@@ -185,29 +113,26 @@ impl<'m> Subject<'m> {
         Tolerance::of_extent(block.width.max(block.height).to_inches())
     }
 
-    fn draw(&self, part: Option<&Part>, room: (f64, f64)) -> Foundation {
+    fn draw(&self, part: Option<&Part>, room: (f64, f64), may_grow: bool) -> Foundation {
         let (block, variant) = (self.block(), self.variant());
         let unit = block.unit_of(variant);
-        let printed = self.printed();
+        let printed = hand::printed(variant).then(self.placed());
         let tolerance = self.tolerance();
-        let window = part.and_then(Part::window);
-        let clipped = |polygon: &Polygon| match &window {
-            Some(window) => polygon.intersection(window, tolerance),
-            None => Some(polygon.clone()),
-        };
         let cutting = printed.apply_to_polygon(&unit.cutting_line);
-        let visible = clipped(&cutting).unwrap_or_else(|| cutting.clone());
+        let visible = part.map_or_else(|| cutting.clone(), |part| part.area().clone());
         let mut drawing = Drawing {
             subject: self,
             printed,
             tolerance,
             cutting: cutting.clone(),
             visible: visible.clone(),
+            bare: part.and_then(Part::bare).unwrap_or(&visible).clone(),
             lines: Vec::new(),
             marks: Vec::new(),
             inside: Obstacles::default(),
             seams: Obstacles::default(),
             outside: Obstacles::default(),
+            crosses: Obstacles::default(),
             room,
             reached: visible.bounds(),
         };
@@ -215,28 +140,38 @@ impl<'m> Subject<'m> {
         drawing.draw_lines();
         let ticks = ticks(block, variant);
         drawing.draw_ticks(&ticks);
+        let glued = part.map(|part| drawing.draw_laps(part)).unwrap_or_default();
         let mut lost = Vec::new();
-        for (named, area) in unit.sections.iter().enumerate().flat_map(|(k, section)| Named::areas(k, section)) {
+        let all = unit.sections.iter().enumerate().flat_map(|(k, section)| Named::areas(k, section));
+        for (number, (named, area)) in all.enumerate() {
             let area = printed.apply_to_polygon(area);
-            let Some(seen) = clipped(&area) else { continue };
             // A section that lies in several parts is named wherever its label fits beside the strips that lap, and at least in the part
             // that shows most of it.
-            let open = match part.and_then(Part::open) {
-                Some(open) => seen.intersection(&open, tolerance),
-                None => Some(seen.clone()),
+            let Some(part) = part else {
+                if !drawing.label_section(named, &area) {
+                    lost.push((named, area));
+                }
+                continue;
             };
-            let main = seen.area() * 2.0 > area.area() || part.is_none();
+            let open = part.open().and_then(|open| area.intersection(open, tolerance));
             let is_named = open.is_some_and(|open| drawing.label_section(named, &open));
-            if !is_named && main && (part.is_none() || !drawing.label_section(named, &seen)) {
-                lost.push((named, seen));
+            if is_named || !part.is_main(number) {
+                continue;
+            }
+            let bare = part.bare().and_then(|bare| area.intersection(bare, tolerance));
+            let Some(bare) = bare.or_else(|| area.intersection(&visible, tolerance)) else { continue };
+            if !drawing.label_section(named, &bare) {
+                lost.push((named, bare));
             }
         }
-        let laps = part.map(|part| drawing.draw_laps(part));
         drawing.label_edges(part);
         for (named, seen) in lost {
-            drawing.label_beside(named, &seen);
+            drawing.label_beside(named, &seen, may_grow);
         }
-        drawing.label_laps(laps.unwrap_or_default());
+        drawing.label_laps(glued);
+        if let Some(part) = part {
+            drawing.draw_map(part);
+        }
         drawing.finish(part)
     }
 }
@@ -266,8 +201,10 @@ struct Drawing<'s> {
     cutting: Polygon,
     /// What of the cutting line is in the part.
     visible: Polygon,
-    /// Lines, which are clipped to the part.
-    lines: Vec<Item>,
+    /// What of that no other part is glued over.
+    bare: Polygon,
+    /// Lines and dots, which are clipped to the part.
+    lines: Vec<Path>,
     /// Labels.
     marks: Vec<Item>,
     /// What labels within the cutting line keep clear of.
@@ -276,6 +213,8 @@ struct Drawing<'s> {
     seams: Obstacles,
     /// What labels beside it keep clear of.
     outside: Obstacles,
+    /// The crosses of laps with their letters, which stand in sections.
+    crosses: Obstacles,
     /// How wide and how high all of it may become, in inches.
     room: (f64, f64),
     /// The upright rectangle round what is in the part and the labels beside it.
@@ -287,7 +226,7 @@ impl Drawing<'_> {
         let unit = self.subject.block().unit_of(self.subject.variant());
         let outline = self.printed.apply_to_polygon(&unit.outline);
         let cut_pen = Stroke::plain(0.5, GREY).dashed(&[4.0, 2.5]);
-        self.lines.push(Path::polygon(&self.cutting, None, Some(cut_pen), Layer::Cutting).into());
+        self.lines.push(Path::polygon(&self.cutting, None, Some(cut_pen), Layer::Cutting));
         for section in &unit.sections {
             self.draw_inner_seams(section, &outline);
             let Some(seam) = section.seam.map(|seam| self.printed.apply_to_segment(seam)) else { continue };
@@ -298,17 +237,17 @@ impl Drawing<'_> {
                 let Some(edge) = on_outline.then(|| labels::exit(&self.cutting, end, way)).flatten() else { continue };
                 if end.distance(edge) > self.tolerance.distance() {
                     let stretch = Segment::new(end, edge);
-                    self.lines.push(Path::lines([stretch], Stroke::plain(0.4, GREY), Layer::Seams).into());
+                    self.lines.push(Path::lines([stretch], Stroke::plain(0.4, GREY), Layer::Seams));
                     self.inside.add(&[stretch.start, stretch.end]);
                 }
             }
-            self.lines.push(Path::lines([seam], Stroke::plain(0.8, Colour::BLACK), Layer::Seams).into());
+            self.lines.push(Path::lines([seam], Stroke::plain(0.8, Colour::BLACK), Layer::Seams));
             self.seams.add(&[seam.start, seam.end]);
         }
         for edge in outline.edges() {
             self.seams.add(&[edge.start, edge.end]);
         }
-        self.lines.push(Path::polygon(&outline, None, Some(Stroke::plain(1.4, Colour::BLACK)), Layer::Seams).into());
+        self.lines.push(Path::polygon(&outline, None, Some(Stroke::plain(1.4, Colour::BLACK)), Layer::Seams));
     }
 
     /// The seams within a pieced section, which are not sewn on the paper: thin dashes, on across the allowance where they end on the outline, and a
@@ -319,18 +258,18 @@ impl Drawing<'_> {
         for seam in section.pieced.iter().filter_map(|strip| strip.seam) {
             let seam = self.printed.apply_to_segment(seam);
             let Some(line) = seam.line() else { continue };
-            self.lines.push(Path::lines([seam], pen(), Layer::Seams).into());
+            self.lines.push(Path::lines([seam], pen(), Layer::Seams));
             self.seams.add(&[seam.start, seam.end]);
             for (end, way) in [(seam.start, -line.direction()), (seam.end, line.direction())] {
                 if on_line.is_some_and(|on| self.tolerance.is_zero(on.distance(end))) {
                     let tick = Segment::new(end + way * -TICK, end + way * TICK);
-                    self.lines.push(Path::lines([tick], Stroke::plain(0.9, Colour::BLACK), Layer::Marks).into());
+                    self.lines.push(Path::lines([tick], Stroke::plain(0.9, Colour::BLACK), Layer::Marks));
                     self.inside.add(&[tick.start, tick.end]);
                 } else if outline.edges().any(|edge| self.tolerance.is_zero(edge.distance(end)))
                     && let Some(edge) = labels::exit(&self.cutting, end, way)
                     && end.distance(edge) > self.tolerance.distance()
                 {
-                    self.lines.push(Path::lines([Segment::new(end, edge)], pen(), Layer::Seams).into());
+                    self.lines.push(Path::lines([Segment::new(end, edge)], pen(), Layer::Seams));
                     self.inside.add(&[end, edge]);
                 }
             }
@@ -343,8 +282,7 @@ impl Drawing<'_> {
             let foot = self.printed.apply(tick.at);
             let outward = self.printed.apply_to_vector(tick.outward);
             let end = foot + outward * allowance;
-            self.lines
-                .push(Path::lines([Segment::new(foot, end)], Stroke::plain(0.9, Colour::BLACK), Layer::Marks).into());
+            self.lines.push(Path::lines([Segment::new(foot, end)], Stroke::plain(0.9, Colour::BLACK), Layer::Marks));
             // A match point gets a filled dot at the end of its tick, a tip an open one; a bar crosses the tick at which stitching stops.
             let dot = foot + outward * (allowance * 0.72);
             let pen = Stroke::plain(0.6, Colour::BLACK);
@@ -357,7 +295,7 @@ impl Drawing<'_> {
                     Path::lines([bar], Stroke::plain(1.6, Colour::BLACK), Layer::Marks)
                 }
             };
-            self.lines.push(mark.into());
+            self.lines.push(mark);
             self.inside.add(&[foot + aside, end + aside, end + -aside, foot + -aside]);
         }
     }
@@ -384,31 +322,20 @@ impl Drawing<'_> {
 
     /// Everything moved into the foundation's own frame.
     fn finish(self, part: Option<&Part>) -> Foundation {
-        let mut items = match part {
-            Some(part) => {
-                // Half a line's width more, so that lines on the edge of the window are not thinned.
-                let slop = 0.01;
-                vec![Item::Window(Window {
-                    corner: part.corner - Vector::new(slop, slop),
-                    width: Length::inches(part.width + 2.0 * slop),
-                    height: Length::inches(part.height + 2.0 * slop),
-                    items: self.lines,
-                })]
-            }
-            None => self.lines,
+        let mut items: Vec<Item> = match part {
+            Some(_) => self.lines.iter().filter_map(|path| clipped(path, &self.visible)).map(Item::from).collect(),
+            None => self.lines.into_iter().map(Item::from).collect(),
         };
-        let (mut from, mut to) = self.visible.bounds();
-        let mut reach = |point: Point| {
-            from = Point::new(from.x.min(point.x), from.y.min(point.y));
-            to = Point::new(to.x.max(point.x), to.y.max(point.y));
-        };
+        let mut reached = self.visible.corners().to_vec();
         for mark in &self.marks {
             match mark {
-                Item::Text(text) => super::typeface::text_box(text).into_iter().for_each(&mut reach),
-                Item::Path(path) => path.subpaths.iter().flat_map(super::page::Subpath::places).for_each(&mut reach),
+                Item::Text(text) => reached.extend(text_box(text)),
+                Item::Path(path) => reached.extend(path.subpaths.iter().flat_map(Subpath::places)),
                 Item::Window(_) | Item::Photo(_) => {}
             }
         }
+        let footprint = Polygon::hull(reached, self.tolerance).unwrap_or_else(|| self.visible.clone());
+        let (from, to) = footprint.bounds();
         items.extend(self.marks);
         // A foundation that just fits the paper fits it without a frame.
         let frame = |from: f64, to: f64, room: f64| ((room - (to - from)) / 2.0 - 1e-6).clamp(0.0, FRAME);
@@ -418,12 +345,14 @@ impl Drawing<'_> {
         Foundation {
             block: self.subject.block,
             variant: self.subject.variant,
-            part: part.map(|part| (part.number, part.of)),
+            part: part.map(|part| (part.number(), part.of())),
+            turn: self.subject.turn,
             items: items.iter().map(|item| item.moved(shift)).collect(),
             width: to.x - from.x + 2.0 * beside,
             height: to.y - from.y + 2.0 * above,
             matrix: self.printed.then(moved),
             cutting_line: moved.apply_to_polygon(&self.visible),
+            footprint: moved.apply_to_polygon(&footprint),
         }
     }
 }

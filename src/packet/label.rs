@@ -46,6 +46,18 @@ pub fn fit(area: &Polygon, width: f64, height: f64, turn: f64, least: f64) -> Op
     Some(Spot { centre: best.centroid(), turn, clearance: clear })
 }
 
+/// Whether a convex area holds a box of this width and height `least` away from all its edges, level or along its longest edge. O(n²).
+#[must_use]
+pub fn has_room(area: &Polygon, width: f64, height: f64, least: f64) -> bool {
+    let (from, to) = area.bounds();
+    let tolerance = Tolerance::of_extent((to.x - from.x).max(to.y - from.y));
+    [0.0, length_direction(area)].into_iter().any(|turn| {
+        let (along, down) = axes(turn);
+        let reach = |inward: Vector| f64::midpoint(width * inward.dot(along).abs(), height * inward.dot(down).abs());
+        area.shrunk_by(|inward| reach(inward) + least, tolerance).is_some()
+    })
+}
+
 /// The same turn, or the half turn from it, so that text reads from the left or from below.
 #[must_use]
 pub fn upright(turn: f64) -> f64 {

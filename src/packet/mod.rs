@@ -14,6 +14,7 @@ mod join_end;
 pub mod label;
 pub mod layout;
 pub mod leaf;
+pub mod mats;
 pub mod measure;
 pub mod page;
 #[cfg(test)]

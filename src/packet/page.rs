@@ -5,7 +5,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
-use crate::geometry::{Length, Point, Polygon, Segment, Vector};
+use crate::geometry::{Length, Point, Polygon, Segment, Transform, Vector};
 use crate::picture::Raster;
 
 /// One page or figure.
@@ -261,6 +261,14 @@ impl Subpath {
         Self { start: point(self.start), pieces: pieces.collect(), closed: self.closed }
     }
 
+    fn laid(&self, by: Transform) -> Self {
+        let pieces = self.pieces.iter().map(|&piece| match piece {
+            Piece::Line(to) => Piece::Line(by.apply(to)),
+            Piece::Curve(first, second, to) => Piece::Curve(by.apply(first), by.apply(second), by.apply(to)),
+        });
+        Self { start: by.apply(self.start), pieces: pieces.collect(), closed: self.closed }
+    }
+
     fn moved(&self, by: Vector) -> Self {
         let pieces = self.pieces.iter().map(|&piece| match piece {
             Piece::Line(to) => Piece::Line(to + by),
@@ -359,6 +367,28 @@ impl Item {
                 ..window.clone()
             }),
             Self::Photo(photo) => Self::Photo(Photo { corner: photo.corner + by, ..photo.clone() }),
+        }
+    }
+}
+
+impl Item {
+    /// The same, turned and shifted by a map that keeps lengths and mirrors nothing. Windows and photographs stay upright: only their corners go along.
+    #[must_use]
+    pub fn laid(&self, by: Transform) -> Self {
+        match self {
+            Self::Path(path) => Self::Path(Path {
+                subpaths: path.subpaths.iter().map(|subpath| subpath.laid(by)).collect(),
+                ..path.clone()
+            }),
+            Self::Text(text) => {
+                Self::Text(Text { at: by.apply(text.at), turn: text.turn + by.angle().to_degrees(), ..text.clone() })
+            }
+            Self::Window(window) => Self::Window(Window {
+                corner: by.apply(window.corner),
+                items: window.items.iter().map(|item| item.laid(by)).collect(),
+                ..window.clone()
+            }),
+            Self::Photo(photo) => Self::Photo(Photo { corner: by.apply(photo.corner), ..photo.clone() }),
         }
     }
 }

@@ -4,8 +4,8 @@
 
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform, Vector};
 use crate::model::{
-    Block, Cut, Fabric, Facts, Join, JoinKind, MatchPoint, Model, Nesting, Paper, Placement, Press, Print,
-    PrintDirection, Section, Shape, Slack, Tree, Unit, UnitKind, Units, Variant,
+    Block, Cut, Effort, Fabric, Facts, Join, JoinKind, MatchPoint, Model, Nesting, Paper, Placement, Press, Print,
+    PrintDirection, Section, Shape, SheetRules, Slack, Tree, Unit, UnitKind, Units, Variant,
 };
 use crate::pattern::CutWish;
 
@@ -148,7 +148,7 @@ pub fn lantern(step: f64) -> Model {
         cloth: crate::model::Cloth::usual(Units::Inches),
         people: 1,
         in_colourings: Vec::new(),
-        thorough: false,
+        effort: Effort::Usual,
         facts: Facts { title: "Storm Lantern".to_owned(), edition: "1.2".to_owned(), ..Facts::default() },
         size: "8 in".to_owned(),
         allowance: Length::inches(allowance),
@@ -156,6 +156,7 @@ pub fn lantern(step: f64) -> Model {
         units: Units::Inches,
         paper: Paper::Letter,
         papers: vec![Paper::Letter],
+        sheets: SheetRules::default(),
         language: None,
         colouring: None,
         colourings: Vec::new(),

@@ -4,9 +4,9 @@
 
 use crate::geometry::{Angle, Length, Line, Point, Polygon, Segment, Tolerance, Transform};
 use crate::model::{
-    Amount, Blank, Block, Cut, Fabric, FabricCutting, Facts, Fit, Join, JoinKind, MatchPoint, Model, Nesting, Paper,
-    PieceGroup, PieceUse, Placement, Press, Print, PrintDirection, Purchase, Section, Shape, Slack, Stock, Strip,
-    StripPiece, Tree, Unit, UnitKind, Units, Variant,
+    Amount, Blank, Block, Cut, Effort, Fabric, FabricCutting, Facts, Fit, Join, JoinKind, MatchPoint, Model, Nesting,
+    Paper, PieceGroup, PieceUse, Placement, Press, Print, PrintDirection, Purchase, Section, Shape, SheetRules, Slack,
+    Stock, Strip, StripPiece, Tree, Unit, UnitKind, Units, Variant,
 };
 use crate::pattern::CutWish;
 
@@ -164,7 +164,7 @@ pub(crate) fn model() -> Model {
         cloth: crate::model::Cloth::usual(Units::Inches),
         people: 1,
         in_colourings: Vec::new(),
-        thorough: false,
+        effort: Effort::Usual,
         facts: Facts {
             title: "Storm <Lantern> & Gulls".to_owned(),
             edition: "1.2".to_owned(),
@@ -180,6 +180,7 @@ pub(crate) fn model() -> Model {
         units: Units::Inches,
         paper: Paper::Letter,
         papers: vec![Paper::Letter],
+        sheets: SheetRules::default(),
         language: None,
         colouring: None,
         colourings: Vec::new(),

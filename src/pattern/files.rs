@@ -220,6 +220,7 @@ pub(super) fn misplaced(item: &Item, span: Span) -> Option<Fault> {
         | Item::Cutting(_)
         | Item::Have(_)
         | Item::Paper(_)
+        | Item::Sheets(_)
         | Item::Wishes(_)
         | Item::Fabric(_)
         | Item::Use(_)

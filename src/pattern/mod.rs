@@ -24,6 +24,7 @@ mod publisher;
 mod scope;
 mod section_cuts;
 mod sections;
+mod sheets;
 mod statements;
 mod steps;
 mod tiling;
@@ -38,6 +39,7 @@ pub use cuts::{CutRule, CutShape, CutWish, Lie};
 pub use files::{ReadFault, Reading, Shelf, read_sources};
 pub use own_cloth::add_owned;
 pub use own_colours::exchange;
+pub use sheets::{Apart, SheetPaper, SheetRules, overrule};
 pub use statements::resolve;
 pub use steps::{corner_source, corner_words, extent_words, number_words, steps_words};
 pub use wishes::Wish;
@@ -73,6 +75,8 @@ pub struct Pattern {
     pub effort: Effort,
     /// The papers, the main one in front. At least one.
     pub papers: Vec<Paper>,
+    /// What foundations are printed on, and how.
+    pub sheets: SheetRules,
     /// The language of the packet, by its code of ISO 639; none where the source does not say.
     pub language: Option<String>,
     /// The sizes it is published in, the one it is drawn for in front. At least one.

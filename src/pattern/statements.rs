@@ -21,6 +21,7 @@ use super::grid::{checked_length, finished_words, units};
 use super::plain::{slanting_prints, without_paper};
 use super::publisher::{Publisher, date_words};
 use super::scope::{Resolved, Scope};
+use super::sheets::{self, SheetRules};
 use super::unit::{Fabrics, allow_line};
 use super::wishes::{Wish, wishes};
 use super::{Pattern, Size};
@@ -47,6 +48,7 @@ struct Gathered<'s> {
     allowance: Option<&'s PhysicalLength>,
     cutting: Vec<(&'s Item, Span)>,
     papers: Vec<Paper>,
+    sheets: SheetRules,
     wishes: Vec<Wish>,
     language: Option<String>,
     colourings: Vec<(&'s syntax::Colouring, Span)>,
@@ -159,6 +161,7 @@ pub fn resolve(reading: &Reading) -> (Option<Pattern>, Vec<Fault>, Vec<(Site, Fa
         people: 1,
         effort: Effort::Usual,
         papers,
+        sheets: gathered.sheets,
         language: gathered.language,
         sizes,
         fabrics: gathered.fabrics,
@@ -193,6 +196,7 @@ fn gather<'s>(
         Item::Shrinkage(_) => Some("shrinkage"),
         Item::Cutting(_) => Some("cutting"),
         Item::Paper(_) => Some("paper"),
+        Item::Sheets(_) => Some("sheets"),
         Item::Wishes(_) => Some("wishes"),
         Item::Language(_) => Some("language"),
         Item::Skill(_) => Some("skill"),
@@ -225,6 +229,7 @@ fn gather<'s>(
         | Item::Cutting(_)
         | Item::Have(_) => gathered.cutting.push((&item.value, item.span)),
         Item::Paper(words) => gathered.papers = papers(words)?,
+        Item::Sheets(wishes) => sheets::take(&mut gathered.sheets, wishes)?,
         Item::Wishes(words) => gathered.wishes = wishes(words)?,
         Item::Language(language) => gathered.language = Some(language.value.clone()),
         Item::Colouring(colouring) => gathered.colourings.push((colouring, item.span)),

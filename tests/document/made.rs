@@ -11,7 +11,7 @@ use piecewright::packet::leaf::{Bookmark, Leaf, Link, Place, Target};
 use piecewright::packet::page::{Colour, FillRule, Item, Layer, Page, Path, Photo, Text, Weight, Window};
 use piecewright::picture::{Pixels, Raster};
 
-use crate::tools::{self, told_by, told_nothing};
+use crate::support::tools::{self, told_by, told_nothing};
 use crate::tree::{self, Shown};
 
 /// A grey JPEG of eight by eight pixels, black above and white below.

@@ -13,7 +13,6 @@
 mod made;
 #[path = "../support/mod.rs"]
 mod support;
-mod tools;
 mod tree;
 
 use std::fs;
@@ -22,12 +21,10 @@ use std::sync::LazyLock;
 
 use lopdf::Document;
 use piecewright::packet::page::Page;
-use piecewright::packet::words::Words;
-use piecewright::packet::{Brief, compose};
-use piecewright::{Options, build, check, model, piecing};
 
-use support::{Folder, patterns, resolved, samples, stem};
-use tools::{told_by, told_nothing};
+use support::printed::{has_end, main_print, printed};
+use support::tools::{self, told_by, told_nothing};
+use support::{samples, stem};
 
 /// The PDF of a sample.
 struct Printed {
@@ -50,32 +47,9 @@ static PRINTED: LazyLock<Vec<Printed>> = LazyLock::new(|| {
     samples().into_iter().map(print).collect()
 });
 
-fn has_end(file: &str, end: &str) -> bool {
-    Path::new(file).extension().is_some_and(|extension| extension == end)
-}
-
-/// The PDF in the packet of a source.
-fn printed(source: &Path) -> Vec<u8> {
-    let text = fs::read_to_string(source).expect("a readable sample");
-    let name = format!("{}.piece", stem(source));
-    let built = build(&name, &text, &Folder(patterns()), &Options::default(), &mut |_| {});
-    let files = built.artifacts.expect("a sample builds");
-    files.into_iter().find(|file| has_end(&file.path, "pdf")).expect("a packet has a PDF").bytes
-}
-
 /// What is drawn on the pages of a source's packet, in order.
 fn drawn(source: &Path) -> Vec<Page> {
-    let text = fs::read_to_string(source).expect("a readable sample");
-    let checked = check(&format!("{}.piece", stem(source)), &text, &Folder(patterns()));
-    let mut model = checked.model.expect("a sample can be sewn");
-    // A check plans the cutting in haste; the packet has it as a build plans it.
-    let pattern = resolved(source);
-    let proof = piecing::prove(&pattern).expect("a sample can be sewn");
-    let built = model::build(&pattern, &proof, 0).expect("a size of the pattern");
-    (model.cutting, model.in_colourings) = (built.cutting, built.in_colourings);
-    let packet = compose(&model, Brief::default(), &Words::english(), &mut |_| {});
-    let main = packet.prints.into_iter().next().expect("a packet is printed on some paper");
-    main.leaves.into_iter().map(|leaf| leaf.page).collect()
+    main_print(source).1.leaves.into_iter().map(|leaf| leaf.page).collect()
 }
 
 /// Words without any blanks: where lines are broken and words spaced is the business of whoever reads them.

@@ -1,6 +1,7 @@
 //! Writes a tree back as a source, one way for each node: what was read must come out again.
 #![expect(clippy::format_collect, clippy::format_push_string, reason = "speed does not matter here")]
 
+use piecewright::notation::source::Spanned;
 use piecewright::notation::syntax::*;
 
 pub fn file(file: &File) -> String {
@@ -41,6 +42,7 @@ fn item(item: &Item) -> String {
             format!("have {piece} {}\n", line.fabric.value)
         }
         Item::Paper(papers) => format!("paper {}\n", list(papers, ", ", |name| name.value.clone())),
+        Item::Sheets(wishes) => format!("sheets {}\n", list(wishes, ", ", |wish| sheets_wish(&wish.value))),
         Item::Language(name) => format!("language {}\n", name.value),
         Item::Wishes(wishes) => format!("wishes {}\n", list(wishes, ", ", |name| name.value.clone())),
         Item::Skill(text) => format!("skill {}\n", quote(text)),
@@ -331,4 +333,21 @@ fn step(step: &OwnStep) -> String {
 fn allow(allow: &Allow) -> String {
     let on = allow.target.as_ref().map_or(String::new(), |on| format!(" on {}", target(on)));
     format!("allow {}{on}\n", allow.code.value)
+}
+
+fn sheets_wish(wish: &SheetsWish) -> String {
+    match wish {
+        SheetsWish::On(media) => {
+            let medium = |medium: &Spanned<SheetMedium>| match &medium.value {
+                SheetMedium::Paper(name) => name.value.clone(),
+                SheetMedium::Roll(width, None) => format!("roll {}", length(width)),
+                SheetMedium::Roll(width, Some(longest)) => format!("roll {} x {}", length(width), length(longest)),
+            };
+            format!("on {}", list(media, " or ", medium))
+        }
+        SheetsWish::Margin(margin) => format!("margin {}", length(margin)),
+        SheetsWish::Gap(gap) => format!("gap {}", length(gap)),
+        SheetsWish::FewestDifferent(part) => format!("fewest-different within {} %", part.value),
+        SheetsWish::Word(word) => word.value.clone(),
+    }
 }

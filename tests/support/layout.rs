@@ -154,16 +154,17 @@ pub fn assert_packet(name: &str, packet: &Packet) {
 
 fn assert_print(name: &str, document: &Document, print: &Print) {
     assert_eq!(print.leaves.len(), print.areas.len(), "{name}: areas of every page");
-    let margin = print.paper.margin().to_inches() - 0.002;
     for (number, (leaf, areas)) in print.leaves.iter().zip(&print.areas).enumerate() {
         let name = format!("{name}, page {}", number + 1);
+        let sheet = print.printing.sheets.iter().find(|sheet| sheet.page.title == leaf.page.title);
+        let margin = sheet.map_or(print.paper.margin(), |sheet| sheet.bed.margin).to_inches() - 0.002;
         let texts: Vec<Inked<'_>> = leaf.page.texts().into_iter().map(inked).collect();
         assert_apart(&name, &leaf.page, margin, &texts);
         if let Some(stamp) = &document.stamp {
             let stamped = texts.iter().any(|inked| inked.text.words.contains(stamp.as_str()));
             assert!(stamped, "{name}: a tester's page says so");
         }
-        if let Some(sheet) = print.sheets.iter().find(|sheet| sheet.page.title == leaf.page.title) {
+        if let Some(sheet) = sheet {
             let of_page: Vec<&Inked<'_>> = texts.iter().filter(|inked| inked.text.layer == Layer::Page).collect();
             assert_uncrossed(&name, &of_page, &seen_lines(&leaf.page.items, Layer::Page));
             let all: Vec<&Inked<'_>> = texts.iter().collect();

@@ -7,6 +7,8 @@ pub mod cloth;
 pub mod laws;
 pub mod layout;
 pub mod nesting;
+pub mod printed;
+pub mod tools;
 
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -6,7 +6,8 @@ use serde::Serialize;
 
 use super::cloth::{Cloth, Cutting, InColouring, cloth, cutting, in_colourings, shape, trim};
 use super::numbers::{Corners, Place, angle, corners, length, matrix, number, place, segment};
-use super::{FoundationPlace, SheetFacts, fabric_key};
+use super::sheets::{Printing, Sheet, printing, sheet};
+use super::{PrintingFacts, SheetFacts, fabric_key};
 use crate::model;
 use crate::model::{Block, Cause, JoinKind, Model, Nesting, Press, PrintDirection, UnitKind, Units};
 
@@ -28,6 +29,7 @@ pub(super) struct Root<'m> {
     blocks: Vec<BlockShape<'m>>,
     cutting: Vec<Cutting<'m>>,
     in_colourings: Vec<InColouring<'m>>,
+    printing: Vec<Printing<'m>>,
     sheets: Vec<Sheet<'m>>,
 }
 
@@ -211,33 +213,8 @@ struct Weighed {
     at_least: u32,
 }
 
-#[derive(Serialize)]
-struct Sheet<'m> {
-    id: &'m str,
-    paper: Paper,
-    times: u32,
-    foundations: Vec<Foundation<'m>>,
-}
-
-#[derive(Serialize)]
-struct Paper {
-    name: &'static str,
-    width: f64,
-    height: f64,
-    margin: f64,
-}
-
-#[derive(Serialize)]
-struct Foundation<'m> {
-    block: &'m str,
-    variant: &'m str,
-    part: Option<[u32; 2]>,
-    matrix: [f64; 6],
-    mirrored: bool,
-}
-
 /// The model in the shape of the schema.
-pub(super) fn model<'m>(model: &'m Model, sheets: &'m [SheetFacts]) -> Root<'m> {
+pub(super) fn model<'m>(model: &'m Model, printed: &'m [PrintingFacts], sheets: &'m [SheetFacts]) -> Root<'m> {
     let facts = &model.facts;
     Root {
         schema: SCHEMA,
@@ -263,6 +240,7 @@ pub(super) fn model<'m>(model: &'m Model, sheets: &'m [SheetFacts]) -> Root<'m> 
         blocks: model.blocks.iter().map(|b| block(model, b)).collect(),
         cutting: model.cutting.iter().map(|c| cutting(model, c)).collect(),
         in_colourings: in_colourings(model),
+        printing: printed.iter().map(|p| printing(model, p)).collect(),
         sheets: sheets.iter().map(|s| sheet(model, s)).collect(),
     }
 }
@@ -454,32 +432,6 @@ fn tree<'m>(block: &'m Block, node: &model::Tree) -> Tree<'m> {
             joins: joins.iter().map(|join| join + 1).collect(),
             parts: parts.iter().map(|part| tree(block, part)).collect(),
         },
-    }
-}
-
-fn sheet<'m>(model: &'m Model, sheet: &'m SheetFacts) -> Sheet<'m> {
-    let (width, height) = sheet.paper.size();
-    Sheet {
-        id: &sheet.id,
-        paper: Paper {
-            name: sheet.paper.word(),
-            width: length(width),
-            height: length(height),
-            margin: length(sheet.paper.margin()),
-        },
-        times: sheet.times,
-        foundations: sheet.foundations.iter().map(|f| foundation(model, f)).collect(),
-    }
-}
-
-fn foundation<'m>(model: &'m Model, place: &FoundationPlace) -> Foundation<'m> {
-    let block = model.blocks.get(place.block);
-    Foundation {
-        block: block.map_or("", |block| &block.name),
-        variant: block.and_then(|block| block.variants.get(place.variant)).map_or("", |variant| &variant.id),
-        part: place.part.map(|(part, parts)| [part, parts]),
-        matrix: matrix(place.matrix),
-        mirrored: place.matrix.is_mirroring(),
     }
 }
 

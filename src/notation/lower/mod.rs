@@ -7,6 +7,7 @@ mod cutting;
 mod numbers;
 mod places;
 mod points;
+mod sheets;
 mod statements;
 
 use super::grammar::Rule;

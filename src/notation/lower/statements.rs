@@ -132,6 +132,7 @@ impl Lower<'_> {
                     parts(pair).map(|paper| self.one_of(self.name(&paper), &words::PAPERS, "a paper")).collect();
                 Said::Item(Item::Paper(papers.into_iter().collect::<Option<_>>()?))
             }
+            Rule::sheets => Said::Item(Item::Sheets(self.sheets(pair)?)),
             Rule::history => Said::Item(Item::History(self.history(pair)?)),
             Rule::logo => Said::Item(Item::Logo(self.picture(pair, "logo")?)),
             Rule::photo => Said::Item(Item::Photo(self.picture(pair, "photo")?)),

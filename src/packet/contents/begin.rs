@@ -7,13 +7,16 @@ use super::{Desk, heading, notes, paragraph, part};
 pub(super) fn before(desk: &Desk<'_>) -> Part {
     let words = desk.words();
     let facts = &desk.model.facts;
-    let sheets = desk.sheets.iter().map(|sheet| sheet.times).fold(0, u32::saturating_add);
+    let paper = match desk.printing.roll() {
+        Some((width, length)) => words.tool_roll(desk.measures.at_least(length), desk.measures.length(width)),
+        None => words.tool_paper(desk.printing.printed()),
+    };
     let mut elements: Vec<Element> = notes(&facts.notes, words).collect();
     elements.push(heading(2, words.tools_title()));
     let mut tools = vec![
         words.tool_machine(),
         words.tool_needle(),
-        words.tool_paper(sheets),
+        paper,
         words.tool_cutter(),
         words.tool_ruler(),
         words.tool_card(),

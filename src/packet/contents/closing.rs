@@ -4,7 +4,7 @@ use super::super::document::{Cell, Element, Figure, FormLine, Part, Reference, S
 use super::super::leaf::Target;
 use super::super::steps::trimmed;
 use super::{Audience, Desk, cell, column, heading, paragraph, part, quiet, table, unseen};
-use crate::model::{Colouring, JoinKind, Units};
+use crate::model::{Colouring, Effort, JoinKind, Units};
 
 /// So many rows for pieces that came up short.
 const SHORT_ROWS: usize = 8;
@@ -99,7 +99,7 @@ fn publisher(desk: &Desk<'_>) -> Part {
     if divisions().next().is_some() {
         let yes_or_no = |is: bool| if is { "yes" } else { "no" };
         let proved = divisions().all(|division| division.papers_proved);
-        elements.push(quiet(words.planned(yes_or_no(desk.model.thorough), yes_or_no(proved))));
+        elements.push(quiet(words.planned(yes_or_no(desk.model.effort == Effort::Thorough), yes_or_no(proved))));
     }
     elements.push(quiet(words.made_with()));
     elements.push(quiet(match desk.model.units {

@@ -93,7 +93,7 @@ fn facts(desk: &Desk<'_>) -> Vec<Fact> {
             points = points.saturating_add(times(matched));
         }
     }
-    let printed = desk.sheets.iter().map(|sheet| sheet.times).fold(0, u32::saturating_add);
+    let printed = desk.printing.printed();
     fact(words.facts_foundations(), words.facts_foundations_value(foundations, printed));
     fact(words.facts_sections(), words.facts_count(pieces));
     let seams = within.saturating_add(joins);

@@ -27,7 +27,7 @@ use super::document::{
 use super::leaf::Place;
 use super::measure::Measures;
 use super::page::Colour;
-use super::sheets::Sheet;
+use super::sheets::{Printing, Sheet};
 use super::steps::Steps;
 use super::words::Words;
 use crate::model::{Fabric, Model};
@@ -73,8 +73,8 @@ pub struct Desk<'m> {
     pub figures: &'m [BlockFigures],
     /// The figures of the technique.
     pub primer: &'m [super::page::Page],
-    /// The sheets on the paper that is printed on.
-    pub sheets: &'m [Sheet],
+    /// The sheets of foundations.
+    pub printing: &'m Printing,
 }
 
 /// Fills the document of a packet.
@@ -125,7 +125,7 @@ impl<'m> Desk<'m> {
     /// The ids of the sheets on which a foundation is, in order.
     fn sheets_of(&self, block: usize, variant: usize) -> Vec<&'m str> {
         let holds = |sheet: &&Sheet| sheet.foundations.iter().any(|f| (f.block, f.variant) == (block, variant));
-        self.sheets.iter().filter(holds).map(|sheet| sheet.id.as_str()).collect()
+        self.printing.sheets.iter().filter(holds).map(|sheet| sheet.id.as_str()).collect()
     }
 }
 

@@ -2,12 +2,12 @@
 
 use super::super::document::{Content, Element, Figure, List, Medium, Part, Sign, Start};
 use super::super::leaf::{Bookmark, Leaf, Link, Place, Target};
-use super::super::sheets::{Sheet, bar_lengths};
+use super::super::sheets::{Bed, Sheet, bar_lengths};
 use super::super::steps::trimmed;
 use super::level::Level;
 use super::{Desk, batch_place, cell, column, heading, paragraph, part, quiet, sheet_place, table, unseen};
 use crate::geometry::{Length, Point};
-use crate::model::Units;
+use crate::model::{SheetPaper, Units};
 
 /// How to print, how often, and how to check that it came out at size.
 pub(super) fn printing(desk: &Desk<'_>) -> Part {
@@ -19,8 +19,39 @@ pub(super) fn printing(desk: &Desk<'_>) -> Part {
         }),
         table(words.print_sheets_caption(), sheet_columns(desk), sheet_rows(desk)),
     ];
+    elements.splice(1..1, other_paper(desk));
+    elements.extend(about_counts(desk));
     elements.extend(corrections(desk));
     part("printing", words.print_title(), Start::NewPage, elements)
+}
+
+/// On what the sheets are printed, where that is not what the other pages are printed on.
+fn other_paper(desk: &Desk<'_>) -> Option<Element> {
+    let words = desk.words();
+    let (paper, pages) = (Bed::under(desk.model).paper, desk.model.paper);
+    let name = match paper {
+        SheetPaper::Roll { width, .. } => words.print_paper_roll(desk.measures.length(width)),
+        paper => {
+            let (width, height) = paper.size();
+            words.print_paper_name(paper.name(), desk.measures.rectangle(width, height))
+        }
+    };
+    (paper != pages.into()).then(|| paragraph(words.print_paper(name, pages.name())))
+}
+
+/// What is printed more often than it is sewn, and that fewer sheets will not do.
+fn about_counts(desk: &Desk<'_>) -> Vec<Element> {
+    let (words, printing) = (desk.words(), desk.printing);
+    let mut told = Vec::new();
+    if !printing.spares.is_empty() {
+        let spares: Vec<String> =
+            printing.spares.iter().map(|s| count_of(desk, (s.block, s.variant, s.part), s.count)).collect();
+        told.push(paragraph(words.print_spares(words.list(&spares))));
+    }
+    if printing.printed() <= printing.at_least && printing.roll().is_none() && printing.printed() > 1 {
+        told.push(quiet(words.print_fewest()));
+    }
+    told
 }
 
 fn sheet_columns(desk: &Desk<'_>) -> Vec<super::Column> {
@@ -30,7 +61,7 @@ fn sheet_columns(desk: &Desk<'_>) -> Vec<super::Column> {
 
 fn sheet_rows(desk: &Desk<'_>) -> Vec<Vec<super::Cell>> {
     let words = desk.words();
-    let rows = desk.sheets.iter().map(|sheet| {
+    let rows = desk.printing.sheets.iter().map(|sheet| {
         let times = words.print_times_value(sheet.times);
         vec![cell(words.sheet_name(&sheet.id)), cell(times), cell(words.list(&held(desk, sheet)))]
     });
@@ -42,7 +73,6 @@ type Printed = (usize, usize, Option<(u32, u32)>);
 
 /// What is on a sheet: `2 of Aa`, `C, part 1`.
 fn held(desk: &Desk<'_>, sheet: &Sheet) -> Vec<String> {
-    let words = desk.words();
     let mut counted: Vec<(Printed, u32)> = Vec::new();
     for foundation in &sheet.foundations {
         let which = (foundation.block, foundation.variant, foundation.part);
@@ -51,23 +81,27 @@ fn held(desk: &Desk<'_>, sheet: &Sheet) -> Vec<String> {
             None => counted.push((which, 1)),
         }
     }
-    let told = counted.into_iter().map(|((block, variant, part), count)| {
-        let block = &desk.model.blocks[block];
-        let mark = &block.variants[variant].mark;
-        let mark = if desk.model.blocks.len() > 1 { format!("{} {mark}", block.name) } else { mark.clone() };
-        let mark = match part {
-            Some((number, parts)) => words.print_part(mark, number, parts),
-            None => mark,
-        };
-        if count > 1 { words.steps_of(count, mark) } else { mark }
-    });
+    let told = counted.into_iter().map(|(which, count)| count_of(desk, which, count));
     told.collect()
+}
+
+/// `2 of Aa`, `C, part 1`.
+fn count_of(desk: &Desk<'_>, (block, variant, part): Printed, count: u32) -> String {
+    let words = desk.words();
+    let block = &desk.model.blocks[block];
+    let mark = &block.variants[variant].mark;
+    let mark = if desk.model.blocks.len() > 1 { format!("{} {mark}", block.name) } else { mark.clone() };
+    let mark = match part {
+        Some((number, parts)) => words.print_part(mark, number, parts),
+        None => mark,
+    };
+    if count > 1 { words.steps_of(count, mark) } else { mark }
 }
 
 /// What a bar that is off says: the correction in per cent, and what it does to the block.
 fn corrections(desk: &Desk<'_>) -> Vec<Element> {
     let words = desk.words();
-    let (inches, centimetres) = bar_lengths(desk.model.paper);
+    let (inches, centimetres) = bar_lengths(Bed::under(desk.model));
     let (inches, centimetres) = (f64::from(inches), f64::from(centimetres));
     let percent = |truth: f64, measured: f64| cell(words.print_percent(tenth(100.0 * truth / measured, words)));
     let steps = || (-4_i32..=4).map(f64::from);
@@ -186,7 +220,7 @@ fn runs(numbers: &[&str]) -> Vec<String> {
 /// The foundations: in print at size, on a screen reduced.
 pub(super) fn foundations(desk: &Desk<'_>) -> [Part; 2] {
     let words = desk.words();
-    let leaves = desk.sheets.iter().map(|sheet| leaf(desk, sheet)).collect();
+    let leaves = desk.printing.sheets.iter().map(|sheet| leaf(desk, sheet)).collect();
     let printed = Part {
         place: Place::new("sheets"),
         title: words.foundations_title(),

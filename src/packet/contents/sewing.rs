@@ -109,7 +109,7 @@ impl Sewing<'_> {
 
     /// How a foundation that is printed in parts becomes one paper.
     fn parts(&self, variant: usize) -> Option<String> {
-        let foundations = self.desk.sheets.iter().flat_map(|sheet| &sheet.foundations);
+        let foundations = self.desk.printing.sheets.iter().flat_map(|sheet| &sheet.foundations);
         let mut of_variant = foundations.filter(|f| (f.block, f.variant) == (self.index, variant));
         let (_, parts) = of_variant.next()?.part?;
         Some(self.desk.words().steps_parts(&self.block.variants.get(variant)?.mark, parts))

@@ -1,7 +1,7 @@
 //! Where the words on a foundation stand: in what they name where it can hold them, else beside the paper with a leader line.
 
 use crate::geometry::{Angle, Length, Point, Polygon, Segment, Vector};
-use crate::packet::label::{Label, fit, length_direction, upright};
+use crate::packet::label::{Label, Spot, fit, length_direction, upright};
 use crate::packet::page::{Colour, Layer, Path, Stroke, Weight};
 
 use super::{Drawing, GREY, Named};
@@ -50,7 +50,8 @@ impl Drawing<'_> {
         let [level, along] = turns.map(|turn| self.section_labels(named, turn));
         for labels in level.into_iter().zip(along) {
             for (label, turn) in <[Label; 2]>::from(labels).into_iter().zip(turns) {
-                if let Some(spot) = fit(area, label.width, label.height, turn, CLEAR) {
+                let spot = fit(area, label.width, label.height, turn, CLEAR);
+                if let Some(spot) = spot.and_then(|spot| self.beside_crosses(&label, area, spot)) {
                     let corners = label.box_at(spot.centre, spot.turn);
                     label.draw(spot.centre, spot.turn, &mut self.marks);
                     self.inside.add(&corners);
@@ -61,25 +62,75 @@ impl Drawing<'_> {
         false
     }
 
+    /// The spot, or the nearest to it from which a label keeps clear of the crosses of laps, within its area.
+    fn beside_crosses(&self, label: &Label, area: &Polygon, spot: Spot) -> Option<Spot> {
+        let tolerance = self.tolerance;
+        let around = (0_u8..8).map(|k| Vector::at_bearing(Angle::degrees(f64::from(k) * 45.0)));
+        let steps = (1_u8..=4).map(|step| f64::from(step) * 0.12);
+        let moves = steps.flat_map(|step| around.clone().map(move |way| way * step));
+        let spots = std::iter::once(Vector::default()).chain(moves).map(|by| Spot { centre: spot.centre + by, ..spot });
+        let mut spots = spots.filter(|spot| self.crosses.are_clear_of(&label.box_at(spot.centre, spot.turn), CLEAR));
+        spots.find(|spot| label.box_at(spot.centre, spot.turn).iter().all(|c| area.holds(*c, tolerance) == Some(true)))
+    }
+
     /// Puts a section's label beside the paper, with a leader line to the section: the shortest that runs through no other label. Only where there is
-    /// none may it cross one.
-    pub(super) fn label_beside(&mut self, named: Named, area: &Polygon) {
+    /// none may it cross one, and where the paper holds none beside it, and it may not grow, the label stands in another section.
+    pub(super) fn label_beside(&mut self, named: Named, area: &Polygon, may_grow: bool) {
         let [label, _] = self.name(named, 8.0);
         let centre = area.centroid();
         let homes: Vec<Point> = std::iter::once(centre)
             .chain(area.corners().iter().map(|&corner| centre.along(corner, 0.55)))
             .chain(area.edges().map(|edge| centre.along(edge.middle(), 0.55)))
             .collect();
-        // Rather across other lines than past what the paper holds, and rather past that than not at all: then the foundation is split.
-        let tries = [(true, true), (false, true), (true, false), (false, false)];
+        // Rather across other lines than past what the paper holds.
+        let tries = [true, false].map(|strict| (strict, true)).into_iter().chain(may_grow.then_some((false, false)));
         let found = tries.into_iter().find_map(|(strict, held)| self.beside(&label, &homes, strict, held));
-        let Some((home, centre, end)) = found else { return };
+        let Some((home, centre, end)) = found else {
+            self.label_elsewhere(named, &homes);
+            return;
+        };
         self.marks.push(Path::lines([Segment::new(home, end)], Stroke::plain(0.4, GREY), Layer::Marks).into());
         self.marks.push(Path::circle(home, 0.014, Some(Colour::BLACK), None, Layer::Marks).into());
         label.draw(centre, 0.0, &mut self.marks);
         self.reach_out(&label.box_at(centre, 0.0));
         self.outside.add(&[home, end]);
         self.inside.add(&[home, end]);
+    }
+
+    /// Puts a section's label into another section, the nearest that has room, with a leader line; else, small, on the section itself.
+    fn label_elsewhere(&mut self, named: Named, homes: &[Point]) {
+        let Some(&home) = homes.first() else { return };
+        for points in [7.0, 6.0, 5.0] {
+            let [label, _] = self.name(named, points);
+            let mut best: Option<(f64, Point)> = None;
+            for centre in lattice(&self.visible, 0.1) {
+                let corners = label.box_at(centre, 0.0);
+                let distance = home.distance(centre);
+                if best.is_none_or(|(least, _)| distance < least) && self.is_free(&corners, 0.02, true) {
+                    best = Some((distance, centre));
+                }
+            }
+            if let Some((distance, centre)) = best {
+                let way = (centre - home).unit().unwrap_or(Vector::new(0.0, -1.0));
+                let end = home + way * (distance - label.reach(way, 0.0) - 0.02);
+                self.marks.push(Path::lines([Segment::new(home, end)], Stroke::plain(0.4, GREY), Layer::Marks).into());
+                self.marks.push(Path::circle(home, 0.014, Some(Colour::BLACK), None, Layer::Marks).into());
+                label.draw(centre, 0.0, &mut self.marks);
+                self.inside.add(&label.box_at(centre, 0.0));
+                self.inside.add(&[home, end]);
+                return;
+            }
+        }
+        let [label, _] = self.name(named, 4.0);
+        label.draw(home, 0.0, &mut self.marks);
+        self.inside.add(&label.box_at(home, 0.0));
+    }
+
+    /// Whether a convex shape lies on the paper, clear of all labels and marks and, where asked, of all seams.
+    pub(super) fn is_free(&self, corners: &[Point], gap: f64, off_seams: bool) -> bool {
+        self.inside.are_clear_of(corners, gap)
+            && (!off_seams || self.seams.are_clear_of(corners, gap))
+            && corners.iter().all(|corner| self.visible.holds(*corner, self.tolerance) == Some(true))
     }
 
     /// Where a leader line begins, where the label's middle lies, and where the line ends at the label.
@@ -110,6 +161,15 @@ impl Drawing<'_> {
         }
         best.map(|(_, found)| found)
     }
+}
+
+/// Places all over a convex area, row by row from its upper left.
+pub(super) fn lattice(area: &Polygon, step: f64) -> impl Iterator<Item = Point> {
+    let (from, to) = area.bounds();
+    let along = move |from: f64, to: f64| {
+        (1_u16..2_000).map(move |k| from + f64::from(k) * step).take_while(move |&at| at < to)
+    };
+    along(from.y, to.y).flat_map(move |y| along(from.x, to.x).map(move |x| Point::new(x, y)))
 }
 
 /// Where a ray from inside a convex area leaves it.

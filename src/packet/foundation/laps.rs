@@ -1,10 +1,11 @@
-//! Foundations larger than the page: windows that lap, and the marks by which the parts are glued together.
+//! Foundations larger than the page: their parts, and the marks by which these are glued together.
 
-use crate::geometry::{Length, Point, Polygon, Segment, Vector};
+use crate::geometry::{Length, Point, Polygon, Segment, Transform, Vector};
 use crate::packet::label::{Label, box_at, upright};
 use crate::packet::page::{Colour, Layer, Path, Stroke, Weight};
 
-use super::{Drawing, LAP};
+use super::split::Split;
+use super::{Drawing, GREY, LAP};
 
 /// The edge of a part that lies on top, along which it is cut: thick and light, like no other line on paper. In printer's points.
 const THICK: f64 = 4.0;
@@ -12,46 +13,71 @@ const THICK: f64 = 4.0;
 const GROUND: f64 = 0.04;
 const LIGHT: Colour = Colour::grey(175);
 
-/// How many lapped pieces of at most `room` make up a length.
-pub(super) fn pieces(length: f64, room: f64) -> u32 {
-    let mut count = 1_u32;
-    while count < 64 && (length + LAP * f64::from(count - 1)) / f64::from(count) > room {
-        count += 1;
-    }
-    count
-}
+/// How long the arms of a cross are, in inches.
+const ARM: f64 = 0.09;
 
-/// One part of a foundation that is larger than the page: a window on it.
-#[derive(Debug, Clone, Copy)]
+/// One part of a foundation that is larger than the page, in the frame of the drawing.
 pub(super) struct Part {
-    pub(super) corner: Point,
-    pub(super) width: f64,
-    pub(super) height: f64,
-    pub(super) column: u32,
-    pub(super) row: u32,
-    pub(super) number: u32,
-    pub(super) of: u32,
-    /// The numbers of the parts that it laps: on its left, above, on its right, below.
-    pub(super) beside: [Option<u32>; 4],
+    split: Split,
+    index: usize,
+    open: Option<Polygon>,
+    bare: Option<Polygon>,
 }
 
 impl Part {
-    pub(super) fn window(&self) -> Option<Polygon> {
-        Polygon::rectangle(self.corner, self.corner + Vector::new(self.width, self.height))
+    pub(super) fn new(split: &Split, placed: Transform, index: usize) -> Self {
+        let split = split.framed(placed);
+        let (open, bare) = (split.open(index, false), split.open(index, true));
+        Self { split, index, open, bare }
     }
 
-    /// The window without the strips in which parts lap.
-    pub(super) fn open(&self) -> Option<Polygon> {
-        let [left, above, right, below] = self.beside.map(|beside| if beside.is_some() { LAP } else { 0.0 });
-        let far = self.corner + Vector::new(self.width - right, self.height - below);
-        Polygon::rectangle(self.corner + Vector::new(left, above), far)
+    pub(super) fn index(&self) -> usize {
+        self.index
+    }
+
+    /// Its number, from 1.
+    pub(super) fn number(&self) -> u32 {
+        number(self.index)
+    }
+
+    /// The number of all parts.
+    pub(super) fn of(&self) -> u32 {
+        u32::try_from(self.split.parts.len()).unwrap_or(u32::MAX)
+    }
+
+    /// What is cut out.
+    pub(super) fn area(&self) -> &Polygon {
+        &self.split.parts[self.index]
+    }
+
+    /// All parts without what laps.
+    pub(super) fn cells(&self) -> &[Polygon] {
+        &self.split.cells
+    }
+
+    /// What is left beside the strips in which parts lap.
+    pub(super) fn open(&self) -> Option<&Polygon> {
+        self.open.as_ref()
+    }
+
+    /// What is left beside the strips that other parts are glued over.
+    pub(super) fn bare(&self) -> Option<&Polygon> {
+        self.bare.as_ref()
+    }
+
+    /// Whether a section, or strip of a pieced one, is numbered in it at any rate; by its place among all of them.
+    pub(super) fn is_main(&self, area: usize) -> bool {
+        self.split.mains.get(area) == Some(&self.index)
     }
 }
 
-/// A side of a part at which it laps another.
-pub(super) struct Lap {
-    /// The side, from above or from the left.
-    side: Segment,
+fn number(index: usize) -> u32 {
+    u32::try_from(index + 1).unwrap_or(u32::MAX)
+}
+
+/// A line at which a part laps another.
+pub(super) struct Glued {
+    line: Segment,
     /// Into the part, of length 1.
     inward: Vector,
     /// The number of the other part.
@@ -60,55 +86,47 @@ pub(super) struct Lap {
     on_top: bool,
 }
 
-impl Part {
-    fn laps(&self) -> impl Iterator<Item = Lap> + use<> {
-        let (from, to) = (self.corner, self.corner + Vector::new(self.width, self.height));
-        let (right, down) = (Vector::new(1.0, 0.0), Vector::new(0.0, 1.0));
-        let (far_above, far_left) = (Point::new(to.x, from.y), Point::new(from.x, to.y));
-        // Later parts lie on top of earlier ones.
-        let sides = [
-            (Segment::new(from, far_left), right, true),
-            (Segment::new(from, far_above), down, true),
-            (Segment::new(far_above, to), -right, false),
-            (Segment::new(far_left, to), -down, false),
-        ];
-        let lap = |((side, inward, on_top), other): ((Segment, Vector, bool), Option<u32>)| {
-            Some(Lap { side, inward, other: other?, on_top })
-        };
-        sides.into_iter().zip(self.beside).filter_map(lap)
-    }
-}
-
 impl Drawing<'_> {
     /// Where a part is glued to its neighbours: crosses, and the edges and lines at which they meet, of which all words keep clear.
-    pub(super) fn draw_laps(&mut self, part: &Part) -> Vec<(Lap, Segment)> {
+    pub(super) fn draw_laps(&mut self, part: &Part) -> Vec<Glued> {
         let mut drawn = Vec::new();
-        for lap in part.laps() {
-            // Both parts of a lap have their crosses at the same places, along the middle of the strip.
-            self.cross_on(shifted(lap.side, lap.inward * (LAP / 2.0)));
-            if lap.on_top {
-                // Wholly within the window, which would take half of a line on its edge.
-                let Some(edge) = self.on_part(shifted(lap.side, lap.inward * (THICK / 144.0))) else { continue };
-                self.lines.push(Path::lines([edge], Stroke::plain(THICK, LIGHT), Layer::Cutting).into());
-                let inner = lap.inward * (THICK / 72.0);
-                self.inside.add(&[edge.start, edge.start + inner, edge.end + inner, edge.end]);
-                drawn.push((lap, edge));
-            } else {
-                let Some(line) = self.on_part(shifted(lap.side, lap.inward * LAP)) else { continue };
-                let pen = Stroke::plain(1.0, Colour::BLACK).dashed(&[8.0, 2.5, 1.5, 2.5]);
-                self.lines.push(Path::lines([line], pen, Layer::Cutting).into());
-                self.inside.add(&[line.start, line.end]);
-                drawn.push((lap, line));
+        for lap in &part.split.laps {
+            if ![lap.below, lap.above].contains(&part.index) {
+                continue;
             }
+            let Some(middle) = lap.middle.line() else { continue };
+            for (at, letter) in &lap.marks {
+                self.cross(*at, letter, middle.direction());
+            }
+            let on_top = lap.above == part.index;
+            // Wholly within the part, of which half of a line on its edge would lie outside.
+            let aside = if on_top { THICK / 144.0 } else { 0.0 };
+            let chord = |aside: f64| lap.strip.chord(middle.shifted_right(aside), self.tolerance);
+            let Some(line) = chord(aside - LAP / 2.0).or_else(|| chord(0.02 - LAP / 2.0)) else { continue };
+            let right = middle.direction().quarter_turned();
+            if on_top {
+                self.lines.push(Path::lines([line], Stroke::plain(THICK, LIGHT), Layer::Cutting));
+                let (before, after) = (right * -aside, right * aside);
+                self.inside.add(&[line.start + before, line.start + after, line.end + after, line.end + before]);
+            } else {
+                let pen = Stroke::plain(1.0, Colour::BLACK).dashed(&[8.0, 2.5, 1.5, 2.5]);
+                self.lines.push(Path::lines([line], pen, Layer::Cutting));
+                self.inside.add(&[line.start, line.end]);
+                // Where the paper that is covered ends.
+                let end = Stroke::plain(0.5, GREY).dashed(&[1.0, 2.0]);
+                self.lines.extend(chord(LAP / 2.0).map(|line| Path::lines([line], end, Layer::Cutting)));
+            }
+            let (inward, other) = if on_top { (right, lap.below) } else { (-right, lap.above) };
+            drawn.push(Glued { line, inward, other: number(other), on_top });
         }
         drawn
     }
 
     /// Says what to do at the lines where parts lap, and which part lies on top.
-    pub(super) fn label_laps(&mut self, laps: Vec<(Lap, Segment)>) {
+    pub(super) fn label_laps(&mut self, laps: Vec<Glued>) {
         let words = self.subject.words;
-        for (lap, line) in laps {
-            let (into, out) = (lap.inward, -lap.inward);
+        for lap in laps {
+            let (line, into, out) = (lap.line, lap.inward, -lap.inward);
             if lap.on_top {
                 self.lap_label(&words.part_cut(lap.other), line, &[(into, 1.6), (into, 4.0)]);
             } else {
@@ -139,33 +157,23 @@ impl Drawing<'_> {
         false
     }
 
-    /// What of a stretch lies on the unit's paper and in the part.
-    fn on_part(&self, stretch: Segment) -> Option<Segment> {
-        let line = stretch.line()?;
-        let chord = self.cutting.chord(line, self.tolerance)?;
-        let (from, to) = (line.position(chord.start).max(0.0), line.position(chord.end).min(stretch.length()));
-        (to > from).then(|| Segment::new(line.at(from), line.at(to)))
-    }
-
-    /// Two crosses on what of the unit lies along a stretch, so that its parts neither shift nor turn.
-    fn cross_on(&mut self, stretch: Segment) {
-        let Some(Segment { start, end }) = self.on_part(stretch) else { return };
-        for quarter in [0.25, 0.75] {
-            self.cross(start.along(end, quarter));
-        }
-    }
-
-    /// A cross that lies on its twin when two parts are glued.
-    fn cross(&mut self, at: Point) {
-        let arm = |x: f64, y: f64| Segment::new(at - Vector::new(x, y), at + Vector::new(x, y));
+    /// A cross that lies on its twin with the same letter when two parts are glued, however these are turned on their sheets.
+    fn cross(&mut self, at: Point, letter: &str, along: Vector) {
         let pen = Stroke::plain(0.6, Colour::BLACK);
-        self.lines.push(Path::lines([arm(0.09, 0.0), arm(0.0, 0.09)], pen, Layer::Marks).into());
-        self.inside.add(&[
-            at - Vector::new(0.1, 0.1),
-            at + Vector::new(0.1, -0.1),
-            at + Vector::new(0.1, 0.1),
-            at + Vector::new(-0.1, 0.1),
-        ]);
+        let arm = |way: Vector| Segment::new(at - way * ARM, at + way * ARM);
+        self.marks.push(Path::lines([arm(along), arm(along.quarter_turned())], pen, Layer::Marks).into());
+        let cross = [along, along.quarter_turned(), -along, -along.quarter_turned()].map(|way| at + way * (ARM + 0.01));
+        let label = Label::words(letter, Length::points(6.5), Weight::Regular, Colour::BLACK);
+        // Between two arms, at the middle of the letter's box, in the quarter that is freest.
+        let quarters = [(1.0, -1.0), (1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0)];
+        let places = quarters.map(|(a, b)| at + (along * a + along.quarter_turned() * b) * 0.085);
+        let is_free = |centre: &Point| self.is_free(&label.box_at(*centre, 0.0), 0.01, true);
+        let centre = places.into_iter().find(is_free).unwrap_or(places[0]);
+        label.draw(centre, 0.0, &mut self.marks);
+        for corners in [cross, label.box_at(centre, 0.0)] {
+            self.inside.add(&corners);
+            self.crosses.add(&corners);
+        }
     }
 
     /// Puts words beside a line, in the first of these directions from it and no farther than that: in type as large as runs into nothing, on a white
@@ -219,8 +227,4 @@ fn places(length: f64) -> impl Iterator<Item = f64> {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a page is a few inches long")]
     let steps = (length / 2.0 / 0.08).clamp(0.0, 400.0) as u32;
     (0..=steps).flat_map(|step| [1.0, -1.0].map(|sign| sign * f64::from(step) * 0.08))
-}
-
-fn shifted(segment: Segment, by: Vector) -> Segment {
-    Segment::new(segment.start + by, segment.end + by)
 }

@@ -98,8 +98,8 @@ impl Drawing<'_> {
         let name = &self.subject.block().unit_of(variant).name;
         match part {
             Some(part) => {
-                let short = words.part_name(&variant.mark, part.number, part.of);
-                [words.part_name_long(&variant.mark, part.number, part.of, title, edition), short.clone(), short]
+                let short = words.part_name(&variant.mark, part.number(), part.of());
+                [words.part_name_long(&variant.mark, part.number(), part.of(), title, edition), short.clone(), short]
             }
             None if words.foundation(&variant.mark, name) == variant.mark => [
                 words.foundation_mark_long(&variant.mark, title, edition),
@@ -171,10 +171,10 @@ impl Drawing<'_> {
         Margin { cost: missing.len() * 10 + rank, placed, missing, named }
     }
 
-    /// What of a stretch of the outline lies in the part; nothing where that is next to nothing.
+    /// What of a stretch of the outline lies in the part and is not glued over; nothing where that is next to nothing.
     fn seen(&self, segment: Segment) -> Option<Segment> {
         let line = segment.line()?;
-        let chord = self.visible.chord(line, self.tolerance)?;
+        let chord = self.bare.chord(line, self.tolerance)?;
         let (from, to) = (line.position(chord.start).max(0.0), line.position(chord.end).min(segment.length()));
         (to - from > 0.3 || to - from > segment.length() * 0.9).then(|| Segment::new(line.at(from), line.at(to)))
     }

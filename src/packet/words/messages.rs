@@ -120,6 +120,7 @@ messages! {
     tool_machine();
     tool_needle();
     tool_paper(sheets);
+    tool_roll(length, width);
     tool_cutter();
     tool_ruler();
     tool_card();
@@ -261,6 +262,11 @@ messages! {
     print_once();
     print_check();
     print_rest();
+    print_paper(paper, pages);
+    print_paper_name(name, size);
+    print_paper_roll(width);
+    print_spares(spares);
+    print_fewest();
     print_sheets_caption();
     print_sheet();
     print_times();
@@ -659,4 +665,5 @@ messages! {
     layer_seams();
     layer_cutting();
     layer_marks();
+    layer_check();
 }

@@ -6,7 +6,7 @@ use std::process::{Command, Output};
 
 /// A folder of the build for what is looked at; emptied when the program starts to look.
 pub fn folder(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("document").join(name);
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("looked-at").join(name);
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(&folder).expect("a folder of the build");
     folder
@@ -31,6 +31,11 @@ fn run(tool: &str, before: &[&str], file: &Path, after: &[&str]) -> Option<Outpu
 /// What a program says of a file.
 pub fn told_by(tool: &str, before: &[&str], file: &Path, after: &[&str]) -> Option<String> {
     run(tool, before, file, after).map(|output| String::from_utf8_lossy(&output.stdout).into_owned())
+}
+
+/// What a program makes of a file on its standard output.
+pub fn made_by(tool: &str, before: &[&str], file: &Path, after: &[&str]) -> Option<Vec<u8>> {
+    run(tool, before, file, after).map(|output| output.stdout)
 }
 
 /// Whether a program was there to look at a file, which it must without a complaint.
