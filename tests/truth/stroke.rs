@@ -90,7 +90,8 @@ pub fn find(raster: &Raster, stretch: Segment, pen: Pen, others: &[(Segment, Pen
                 moment += dark * (at(row) + 0.5);
             }
             let expected = pen.width * pen.ink * steepness;
-            if (thick - expected).abs() <= expected * 0.1 + 0.4 * pen.ink {
+            // A stroke that a program moves to whole pixels is a whole number of them thick.
+            if (thick - expected).abs() <= expected * 0.1 + 0.5 * pen.ink {
                 columns.push((middle, moment / thick, thick));
             }
         }
