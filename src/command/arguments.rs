@@ -267,7 +267,7 @@ pub struct Machine {
     /// The language of the names of layers, such as "de" [default: the source's, else English]
     #[arg(long, value_name = "CODE")]
     pub language: Option<String>,
-    /// Search twelve times as far as usual for a layout on fewer mats
+    /// Search some ten times as far as usual for a layout on fewer mats
     #[arg(long)]
     pub thorough: bool,
     /// Write over a file that is no drawing of a mat

@@ -96,8 +96,8 @@ impl Budget {
     pub const QUICK: Self = Self(40_000_000);
     /// For every day: less than a second.
     pub const USUAL: Self = Self(230_000_000);
-    /// The usual, and then some ten times that.
-    pub const THOROUGH: Self = Self(2_880_000_000);
+    /// The usual, and then some nine times that.
+    pub const THOROUGH: Self = Self(2_000_000_000);
 
     /// The rounds of searches: how much work each may do, and their dice.
     fn rounds(self) -> Vec<(u64, &'static [u64])> {
