@@ -12,6 +12,7 @@ use serde::Serialize;
 
 use crate::geometry::{Length, Polygon, Transform};
 use crate::model::{Model, Paper, SheetPaper};
+use crate::packet::sheets::Spare;
 use layout::Layout;
 
 /// What is to be printed on one paper.
@@ -33,19 +34,6 @@ pub struct PrintingFacts {
     pub kept: Option<usize>,
     /// What is printed more often than it is sewn.
     pub spares: Vec<Spare>,
-}
-
-/// Copies of a foundation, or of a part of one, that are not sewn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Spare {
-    /// The block, by index in [`Model::blocks`].
-    pub block: usize,
-    /// The foundation, by index in the block's variants.
-    pub variant: usize,
-    /// Which part of how many, counted from 1; none where it is printed whole.
-    pub part: Option<(u32, u32)>,
-    /// How many.
-    pub count: u32,
 }
 
 /// A sheet to print, as far as `model.json` tells of it.
@@ -103,10 +91,11 @@ mod tests {
 
     use serde_json::Value;
 
-    use super::{FoundationPlace, PrintingFacts, SheetFacts, Spare};
+    use super::{FoundationPlace, PrintingFacts, SheetFacts};
     use crate::geometry::{Length, Point, Polygon, Transform};
     use crate::model::{Paper, SheetPaper};
     use crate::packet::sample_steps as sample;
+    use crate::packet::sheets::Spare;
 
     const SCHEMA: &str = include_str!("../../docs/model.schema.json");
 

@@ -1,11 +1,11 @@
 //! The files of a packet.
 
-use crate::backend::json::{FoundationPlace, PrintingFacts, SheetFacts, Spare};
+use crate::backend::json::{FoundationPlace, PrintingFacts, SheetFacts};
 use crate::backend::{csv, html, json, pdf, svg, text};
 use crate::fault::{self, Fault};
 use crate::model::{Model, Stretch};
 use crate::packet::page::Page;
-use crate::packet::sheets::{self, Former};
+use crate::packet::sheets::Former;
 use crate::packet::words::Words;
 use crate::packet::{Brief, Extent, Packet, Print, compose, typeface};
 
@@ -64,7 +64,7 @@ fn tally(print: &Print) -> Tally {
         printed: printing.printed(),
         different: printing.sheets.len(),
         at_least: printing.at_least,
-        roll: printing.roll().map(|(_, length)| (length, printing.at_least_length)),
+        roll: printing.lengths(),
         foundations: printing.sheets.iter().map(|sheet| sheet.foundations.len()).sum(),
         kept: printing.kept,
     }
@@ -140,21 +140,15 @@ fn artifact(path: String, bytes: impl Into<Vec<u8>>) -> Artifact {
 }
 
 fn printing_facts(packet: &Packet) -> Vec<PrintingFacts> {
-    let spare = |spare: &sheets::Spare| Spare {
-        block: spare.block,
-        variant: spare.variant,
-        part: spare.part,
-        count: spare.count,
-    };
     let facts = packet.prints.iter().map(|Print { paper, printing, .. }| PrintingFacts {
         paper: *paper,
         printed: printing.printed(),
         different: printing.sheets.len(),
         at_least: printing.at_least,
         at_least_different: printing.at_least_different,
-        roll: printing.roll().map(|(_, length)| (length, printing.at_least_length)),
+        roll: printing.lengths(),
         kept: printing.kept,
-        spares: printing.spares.iter().map(spare).collect(),
+        spares: printing.spares.clone(),
     });
     facts.collect()
 }

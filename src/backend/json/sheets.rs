@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::numbers::{Corners, corners, length, matrix};
 use super::{FoundationPlace, PrintingFacts, SheetFacts};
 use crate::model::Model;
+use crate::packet::sheets;
 
 #[derive(Serialize)]
 pub(super) struct Printing<'m> {
@@ -54,7 +55,7 @@ struct Foundation<'m> {
 }
 
 pub(super) fn printing<'m>(model: &'m Model, printing: &PrintingFacts) -> Printing<'m> {
-    let spare = |spare: &super::Spare| {
+    let spare = |spare: &sheets::Spare| {
         let (block, variant) = names(model, spare.block, spare.variant);
         Spare { block, variant, part: spare.part.map(|(part, parts)| [part, parts]), count: spare.count }
     };

@@ -75,7 +75,8 @@ pub(super) fn arrange(model: &Model, words: &Words, bed: Bed, former: Option<&Fo
         let task = task(model, bed, group.iter().map(|&index| &wanted[index]));
         let former: Vec<FormerSheet> = match former {
             Some(former) => {
-                former.sheets(model, bed, &group.iter().map(|&index| &wanted[index].foundation).collect::<Vec<_>>())
+                let foundations: Vec<&Foundation> = group.iter().map(|&index| &wanted[index].foundation).collect();
+                former.sheets(model, bed, &foundations)
             }
             None => Vec::new(),
         };
@@ -83,7 +84,7 @@ pub(super) fn arrange(model: &Model, words: &Words, bed: Bed, former: Option<&Fo
         // What just fits its room is printed alone, should the search think otherwise.
         let mut filled = filled.unwrap_or_else(|_| alone(&task));
         for place in filled.sheets.iter_mut().flat_map(|sheet| &mut sheet.places) {
-            place.shift = Vector::new(rounded(place.shift.x), rounded(place.shift.y));
+            place.shift = rounded(place.shift);
         }
         arranged.at_least += filled.printed_bound;
         arranged.at_least_different += filled.different_bound;
@@ -173,9 +174,10 @@ fn alone(task: &Task) -> Filled {
     Filled { sheets, printed_bound: least, different_bound: least, length_bound: 0.0, complete: false, kept: false }
 }
 
-/// A length in inches that `model.json` tells exactly.
-fn rounded(inches: f64) -> f64 {
-    (inches * 1e5).round() / 1e5
+/// A shift in hundred-thousandths of an inch: `model.json` tells it exactly.
+pub(super) fn rounded(shift: Vector) -> Vector {
+    let near = |inches: f64| (inches * 1e5).round() / 1e5;
+    Vector::new(near(shift.x), near(shift.y))
 }
 
 fn task<'w>(model: &Model, bed: Bed, wanted: impl Iterator<Item = &'w Wanted>) -> Task {

@@ -3,10 +3,11 @@
 use serde::Deserialize;
 
 use crate::filling::{FormerSheet, Place};
-use crate::geometry::{Angle, Length, Point, Transform, Vector};
+use crate::geometry::{Angle, Length, Point, Transform};
 use crate::model::Model;
 use crate::packet::foundation::Foundation;
 
+use super::arrange::rounded;
 use super::bed::Bed;
 
 /// How far what is cut out may differ and still be the same, in inches: `model.json` tells six decimals.
@@ -133,7 +134,6 @@ impl FormerFoundation {
         // Six decimals of a turn in thousandths of a degree, and of a shift in hundred-thousandths of an inch, tell these exactly.
         let whole = (turn.to_degrees() * 1e3).round() / 1e3;
         let turn = if (turn.to_degrees() - whole).abs() < 2e-4 { Angle::degrees(whole).within_turn() } else { turn };
-        let shift = Vector::new((shift.x * 1e5).round() / 1e5, (shift.y * 1e5).round() / 1e5);
-        (is_turn && shift.length().is_finite()).then_some(Place { shape, turn, shift })
+        (is_turn && shift.length().is_finite()).then_some(Place { shape, turn, shift: rounded(shift) })
     }
 }

@@ -80,6 +80,12 @@ impl Printing {
             self.sheets.iter().fold(Length::ZERO, |sum, sheet| sum + sheet.page.height * f64::from(sheet.times));
         Some((first.page.width, length))
     }
+
+    /// The length that it takes of a roll, and the least that any filling takes; nothing for single sheets.
+    #[must_use]
+    pub fn lengths(&self) -> Option<(Length, Length)> {
+        self.roll().map(|(_, length)| (length, self.at_least_length))
+    }
 }
 
 /// Copies of a foundation, or of a part of one, that are printed and not sewn: the sheet that holds them is printed for others.
