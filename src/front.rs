@@ -3,6 +3,7 @@
 mod artifacts;
 mod bench;
 mod choice;
+mod compare;
 mod machine;
 mod plan;
 
@@ -12,6 +13,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::fault::{self, Code, Fault, Severity};
 use crate::geometry::Length;
 pub use choice::Options;
+pub use compare::{Compared, Text, compare};
 pub use machine::{Asked as MachineAsked, Machined, Stuff, machine};
 pub use plan::BlockPlan;
 
@@ -32,6 +34,8 @@ pub struct Checked {
     pub faults: Vec<Fault>,
     /// The model at the size that was asked for; nothing when there are errors.
     pub model: Option<Model>,
+    /// The sizes in which the pattern is published, the one it is drawn for in front; empty when there are errors.
+    pub sizes: Vec<String>,
 }
 
 impl Checked {
@@ -144,8 +148,10 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, effort:
     }
     faults.extend(reading.faults);
     let mut model = None;
+    let mut sizes = Vec::new();
     if let Some(mut pattern) = pattern.filter(|_| !broken) {
         pattern.effort = effort;
+        sizes = pattern.sizes.iter().map(|size| size.label.clone()).collect();
         match options.apply(&mut pattern, &mut reading.sources) {
             Ok(size) => match proved(&pattern, options.budget()) {
                 Ok((proof, pattern, divisions)) => {
@@ -166,7 +172,7 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, effort:
         }
     }
     fault::sort(&mut faults);
-    Checked { sources: reading.sources, faults, model }
+    Checked { sources: reading.sources, faults, model, sizes }
 }
 
 /// The pattern as it is sewn: its patches planned into units, for the paper and the pieces of the size it is drawn for.

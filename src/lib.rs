@@ -11,7 +11,8 @@
 //! 5. [`cutting`]: rough cuts, slack, strips, fabric to buy.
 //! 6. [`model`]: all of it at one finished size.
 //! 7. [`packet`]: what the packet says, as one document; what it shows, as one display list.
-//! 8. [`backend`]: document, display list or model to bytes.
+//! 8. [`revision`]: two models to what changed between them, and whom it concerns.
+//! 9. [`backend`]: document, display list or model to bytes.
 //!
 //! [`filling`] lays shapes on pages; like `geometry` it knows no trade words. [`picture`] takes in photographs and signs, for `pattern` and all after it. [`fault`] has the words for everything that can go wrong on the way. [`check`] runs steps 1 to 6, [`build`] all of them; [`format`](format()) lays a source out. None of them touches a file.
 
@@ -26,12 +27,13 @@ pub mod packet;
 pub mod pattern;
 pub mod picture;
 pub mod piecing;
+pub mod revision;
 
 mod front;
 
 pub use front::{
-    Artifact, BlockPlan, Built, Checked, MachineAsked, Machined, Options, Planned, Stuff, Tally, as_sewn, build, check,
-    machine, plan,
+    Artifact, BlockPlan, Built, Checked, Compared, MachineAsked, Machined, Options, Planned, Stuff, Tally, Text,
+    as_sewn, build, check, compare, machine, plan,
 };
 pub use notation::layout::{Formatted, format};
 pub use pattern::{ReadFault, Shelf};

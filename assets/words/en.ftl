@@ -927,3 +927,199 @@ layer-seams = Seam lines
 layer-cutting = Cutting lines
 layer-marks = Numbers and marks
 layer-check = Check: one-inch square
+
+# What changed between two editions
+change-title = What changed from edition { $was } to edition { $now }
+change-heading = { $consequence ->
+    [print-again] Print again
+    [cut-again] Cut again
+    [buy] Buy more or less
+    [sew-differently] Sew differently
+   *[only-words] Only words
+}
+change-same = { $count ->
+    [one] Paper { $names } stays as it is.
+   *[other] Papers { $names } stay as they are.
+}
+change-in-block = { $what } in the block { $block }
+change-added = { $name } is new; it is sewn { $count ->
+    [one] once
+   *[other] { $count } times
+}.
+change-removed = { $name } is no longer sewn.
+change-foundation = { $name }: { $what }
+change-redrawn = Drawn anew. { $sections } { $count ->
+    [one] lies
+   *[other] lie
+} elsewhere, by up to { $distance }, most of all { $place } of the block.
+change-redrawn-all = Drawn anew. All its sections lie elsewhere, by up to { $distance }, most of all { $place } of the block.
+change-redrawn-sections = Drawn anew, with { $now } { $now ->
+    [one] section
+   *[other] sections
+} instead of { $was }; lines moved by up to { $distance }.
+change-redrawn-edge = Trimmed elsewhere, by up to { $distance }, most of all { $place } of the block.
+change-renumbered = The same areas in another order of sewing: { $list }.
+change-renumbered-one = { $now } was { $was }
+change-recoloured = { $sections } { $count ->
+    [one] is
+   *[other] are
+} { $now } instead of { $was }.
+change-renamed = It was called { $was }.
+change-relabelled = Its seams are as they were; the words and marks beside them are others.
+change-counted = { $paper ->
+    [yes] Print and sew it { $now ->
+        [one] once
+       *[other] { $now } times
+    } instead of { $was ->
+        [one] once
+       *[other] { $was } times
+    }.
+   *[no] Cut and sew it { $now ->
+        [one] once
+       *[other] { $now } times
+    } instead of { $was ->
+        [one] once
+       *[other] { $was } times
+    }.
+}
+change-strip = strip { $strip } of { $section }
+change-piece = { $size } of { $fabric }
+change-cut = { $sections }: { $now } instead of { $was }. { $already }
+change-cut-already = { $already ->
+    [short] Pieces that are cut already may come up short.
+    [enough] Pieces that are cut already are large enough.
+   *[fabric] Cut it anew, from the other fabric.
+}
+change-cut-count = { $sections }: { $now } pieces instead of { $was }, { $size }.
+change-cut-new = { $sections }: { $now }, which is new.
+change-cut-gone = { $sections }: { $was } is no longer cut.
+change-cut-all = { $names }: cut all pieces of { $count ->
+    [one] this paper
+   *[other] these papers
+} as the cutting chart says.
+change-cut-none = { $names }: no pieces are cut for { $count ->
+    [one] this paper
+   *[other] these papers
+} any more.
+change-row-all = all pieces, as the cutting chart says
+change-row-unneeded = No longer needed.
+change-row-count = { $count } pieces, { $size }
+change-row-pieces = { $count } { $count ->
+    [one] piece
+   *[other] pieces
+}
+change-buy = { $fabric }: { $now } instead of { $was }{ $way ->
+    [more] , which is more
+    [less] , which is less
+   *[other] {""}
+}.
+change-buy-new = { $fabric }: { $now }, of which nothing was bought before.
+change-buy-none = { $fabric }: nothing, instead of { $was }.
+change-buy-colouring = In the colouring “{ $colouring }”: { $what }
+change-joined = { $join }: this join is new.
+change-unjoined = { $join }: this join of the former edition is no longer sewn.
+change-reordered = { $joins }: { $count ->
+    [one] this join is
+   *[other] these joins are
+} sewn at another time than before.
+change-pressed = { $join }: press it another way than before. { $how }
+change-met = { $join }: other points meet along it, or meet another way. Read its step again.
+change-placed = { $place } stands elsewhere in the block, or turned. Look at the map of the units.
+change-strips-pressed = { $section }: the seams between its strips are pressed another way.
+change-step = { $what }: the designer’s own words for this step are others. Read it again.
+change-plans = { $count ->
+    [one] The plan of strips is another for { $fabrics }.
+   *[other] The plans of strips are others for { $fabrics }.
+}
+change-said = { $about ->
+    [title] The title
+    [edition] The edition
+    [date] The day of the edition
+    [history] The history
+    [author] The author
+    [licence] The terms of use
+    [skill] The skill
+    [contact] The contact
+    [report] Where to report a fault
+    [about] The publisher’s words
+    [tools] The tools
+    [note] { $several ->
+        [yes] The note on { $of }
+       *[no] The note
+    }
+    [logo] The sign
+    [photo] The photograph
+    [block] The name of a block
+    [finished] { $several ->
+        [yes] The finished size of { $of }
+       *[no] The finished size
+    }
+    [sizes] The sizes
+    [allowance] The seam allowance
+    [ease] The ease of rough cuts
+    [fabric] The fabric { $of }
+    [colouring] { $several ->
+        [yes] The colouring { $of }
+       *[no] The colouring
+    }
+    [people] The number of people
+    [cutting] { $several ->
+        [yes] The plan of strips of { $of }
+       *[no] The cloth that is cut from
+    }
+    [language] The language
+    [units] The unit of lengths
+    [paper] The paper, and how sheets are filled
+    [join] The name of a join
+    [proofs] What is proved or searched
+   *[unseen] A length that is too small to print
+}
+change-said-instead = { $what }: “{ $now }” instead of “{ $was }”
+change-said-new = { $what }: “{ $now }” is new
+change-said-gone = { $what }: “{ $was }” is gone
+change-said-other = { $what } is another.
+change-already = { $case ->
+    [new] { $names }: new. Print and sew { $count ->
+        [one] it
+       *[other] them
+    } as the steps say.
+    [gone] { $names }: papers and units of { $count ->
+        [one] it
+       *[other] these
+    } are no longer needed.
+    [not] { $names }: units that are sewn already no longer fit the others. Sew { $count ->
+        [one] it
+       *[other] them
+    } anew, by the new paper.
+    [meets] { $names }: units that are sewn already still fit, but some of their seams end elsewhere at the edges, and points will not meet there. Sew { $count ->
+        [one] it
+       *[other] them
+    } anew if you want them to meet.
+    [fits] { $names }: units that are sewn already fit as they are; only the picture within them is the former one.
+    [renumbered] { $names }: units that are sewn already are right. The new numbers are for those that are still to be sewn.
+    [recoloured] { $names }: units that are sewn already fit; they show the former fabrics.
+   *[relabelled] { $names }: papers that are printed already can be used. Write the new marks on them.
+}
+change-picture-alt = The block { $block }, former lines dashed beneath the new ones. { $count ->
+    [0] No paper changed.
+    [one] The paper { $marks } changed.
+   *[other] The papers { $marks } changed.
+}
+
+# The correction that goes to those who have the former edition
+correction-title = Correction: edition { $edition }
+correction-stamp = correction to edition { $edition }
+correction-intro = This is for everybody who printed { $title }, { $size }, in edition { $was }. Edition { $now } differs from it in what is told here, and in nothing else. On every paper stands the edition in which it last changed: papers on which the edition is the same as on yours need not be printed again.
+correction-nothing = No paper changed: what you have printed is right.
+correction-picture = The block { $block }
+correction-picture-key = Shaded areas changed. Thin dashes show where lines were; rings show corners that moved.
+correction-already = What is already printed, cut or sewn
+correction-sections = For
+correction-now = Cut now
+correction-before = Before
+correction-cut-already = If it is cut already
+correction-print = { $count ->
+    [one] One sheet follows. It holds only the papers that changed.
+   *[other] { $count } sheets follow. They hold only the papers that changed.
+} Print at 100 %, and measure the square and the bar before you sew. Put the former papers away.
+correction-sheets = Papers that changed

@@ -5,6 +5,7 @@
 mod cloth;
 mod layout;
 mod numbers;
+mod revision;
 mod shape;
 mod sheets;
 
@@ -14,6 +15,7 @@ use crate::geometry::{Length, Polygon, Transform};
 use crate::model::{Model, Paper, SheetPaper};
 use crate::packet::sheets::Spare;
 use layout::Layout;
+pub use revision::{Compared, revisions};
 
 /// What is to be printed on one paper.
 #[derive(Debug, Clone, PartialEq)]

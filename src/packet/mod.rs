@@ -8,7 +8,7 @@ pub mod edges;
 mod embed;
 pub mod figure;
 pub mod foundation;
-mod hand;
+pub mod hand;
 mod hatch;
 mod join_end;
 pub mod label;

@@ -9,6 +9,8 @@ mod plain;
 mod round;
 mod section;
 
+pub use join::part as join_side;
+
 use super::measure::Measures;
 use super::words::Words;
 use crate::geometry::{Length, Polygon, Segment, Tolerance};

@@ -11,7 +11,7 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
 
-use messages::MESSAGES;
+use messages::messages;
 
 /// The words in English.
 const ENGLISH: &str = include_str!("../../assets/words/en.ftl");
@@ -66,14 +66,14 @@ impl Words {
     pub fn try_new(language: LanguageIdentifier, catalogue: &str) -> Result<Self, Vec<CatalogueFault>> {
         let (words, unreadable) = Self::read(language, catalogue);
         let mut faults: BTreeSet<CatalogueFault> = unreadable.into_iter().map(CatalogueFault::Unreadable).collect();
-        for &(name, variables) in MESSAGES {
+        for (name, variables) in messages() {
             match words.message(name, variables.iter().map(|&v| (v, FluentValue::from(1)))) {
                 None => _ = faults.insert(CatalogueFault::Missing(name)),
                 Some((_, complaints)) if complaints > 0 => _ = faults.insert(CatalogueFault::UnknownVariable(name)),
                 Some(_) => {}
             }
         }
-        let known: BTreeSet<String> = MESSAGES.iter().map(|(name, _)| id_of(name)).collect();
+        let known: BTreeSet<String> = messages().map(|(name, _)| id_of(name)).collect();
         faults.extend(
             ids_in(catalogue).filter(|id| !known.contains(*id)).map(|id| CatalogueFault::Unknown(id.to_owned())),
         );

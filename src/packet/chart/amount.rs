@@ -19,7 +19,8 @@ pub(super) fn amount(amount: Amount, measures: Measures<'_>) -> String {
 }
 
 /// What to buy, with the fat quarter or eighth that is enough as well.
-pub(super) fn purchase(buy: Purchase, measures: Measures<'_>) -> String {
+#[must_use]
+pub fn purchase(buy: Purchase, measures: Measures<'_>) -> String {
     let words = measures.words();
     let told = amount(buy.amount, measures);
     match (buy.amount, buy.fat_eighth, buy.fat_quarter) {

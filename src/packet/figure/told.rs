@@ -36,7 +36,13 @@ fn place_in((from, to): (Point, Point), at: Point) -> &'static str {
 
 /// Where an area lies within another: "at the upper left".
 pub(super) fn whereabouts(within: &Polygon, area: &Polygon, words: &Words) -> String {
-    words.figure_where(place_in(within.bounds(), area.centroid()))
+    place_of(within, area.centroid(), words)
+}
+
+/// Where a point lies within an area: "at the upper left".
+#[must_use]
+pub fn place_of(within: &Polygon, at: Point, words: &Words) -> String {
+    words.figure_where(place_in(within.bounds(), at))
 }
 
 /// How a unit is marked where it stands, best first: by its mark in one of these sizes, and by its place's name below that where the unit stands in

@@ -2,7 +2,6 @@
 
 use crate::geometry::{Length, Point, Segment};
 use crate::model::{JoinKind, Model};
-use crate::packet::contents::Audience;
 use crate::packet::page::{Align, Colour, Item, Layer, Page, Path, Stroke, Text, Weight};
 use crate::packet::typeface;
 use crate::packet::words::Words;
@@ -12,21 +11,21 @@ use super::bed::Bed;
 
 /// Which sheet of how many, and how often it is printed.
 #[derive(Clone, Copy)]
-pub(super) struct Numbers {
+pub(super) struct Numbers<'s> {
     /// Counted from 1.
     pub number: usize,
     /// How many there are.
     pub total: usize,
     /// How often it is printed.
     pub times: u32,
-    /// For whom the packet is.
-    pub audience: Audience,
+    /// What it is marked with.
+    pub stamp: Option<&'s str>,
     /// Whether a section on it is pieced.
     pub pieced: bool,
 }
 
 /// A sheet as it is printed.
-pub(super) fn page(model: &Model, words: &Words, numbers: Numbers, (bed, filled): (Bed, &FilledSheet)) -> Page {
+pub(super) fn page(model: &Model, words: &Words, numbers: Numbers<'_>, (bed, filled): (Bed, &FilledSheet)) -> Page {
     let (width, height) = bed.sheet(filled.reach);
     let mut items = heading(model, words, numbers, bed);
     items.extend(filled.foundations.iter().flat_map(|foundation| foundation.items.iter().cloned()));
@@ -62,8 +61,8 @@ fn cut_short(words: &str, measure: f64, points: f64, weight: Weight) -> String {
 }
 
 /// Pattern, edition, size, sheet, how often to print it, which side to sew on, and the square by which the print is checked.
-fn heading(model: &Model, words: &Words, numbers: Numbers, bed: Bed) -> Vec<Item> {
-    let Numbers { number, total, times, audience, pieced } = numbers;
+fn heading(model: &Model, words: &Words, numbers: Numbers<'_>, bed: Bed) -> Vec<Item> {
+    let Numbers { number, total, times, stamp, pieced } = numbers;
     let margin = bed.margin.to_inches();
     let right = bed.paper.size().0.to_inches() - margin;
     // Left of the one-inch square.
@@ -72,9 +71,9 @@ fn heading(model: &Model, words: &Words, numbers: Numbers, bed: Bed) -> Vec<Item
     let title_wide = edge - margin - wide(&printed, 16.0, Weight::Bold) - 0.2;
     let title = cut_short(&model.facts.title, title_wide, 16.0, Weight::Bold);
     let edition = words.sheet_edition(&model.facts.edition, &model.size);
-    let edition = match audience {
-        Audience::Sewers => edition,
-        Audience::Testers => format!("{edition}  ·  {}", words.tester_stamp()),
+    let edition = match stamp {
+        None => edition,
+        Some(stamp) => format!("{edition}  ·  {stamp}"),
     };
     let numbered = words.sheet_number(number, total);
     let edition =

@@ -104,6 +104,13 @@ pub struct Spare {
 /// All sheets of a pattern. What lay on the sheets of a former packet stays there where that takes no more paper.
 #[must_use]
 pub fn sheets(model: &Model, words: &Words, audience: Audience, former: Option<&Former>) -> Printing {
+    let stamp = (audience == Audience::Testers).then(|| words.tester_stamp());
+    stamped(model, words, stamp.as_deref(), former)
+}
+
+/// The same, with what each sheet is marked with beside its edition.
+#[must_use]
+pub fn stamped(model: &Model, words: &Words, stamp: Option<&str>, former: Option<&Former>) -> Printing {
     let bed = Bed::under(model);
     let Arranged { filled, spares, at_least, at_least_different, at_least_length, kept } =
         arrange(model, words, bed, former);
@@ -113,7 +120,7 @@ pub fn sheets(model: &Model, words: &Words, audience: Audience, former: Option<&
             let block = &model.blocks[foundation.block];
             block.unit_of(&block.variants[foundation.variant]).sections.iter().any(|s| !s.pieced.is_empty())
         });
-        let numbers = face::Numbers { number: number + 1, total, times: sheet.times, audience, pieced };
+        let numbers = face::Numbers { number: number + 1, total, times: sheet.times, stamp, pieced };
         let foundations = sheet.foundations.iter().map(|foundation| SheetFoundation {
             block: foundation.block,
             variant: foundation.variant,

@@ -273,7 +273,8 @@ impl Told<'_> {
 }
 
 /// What one side of a join is called: a place and its mark, or what an earlier join made.
-pub(super) fn part(block: &Block, at: usize, side: &[usize], measures: Measures<'_>) -> String {
+#[must_use]
+pub fn part(block: &Block, at: usize, side: &[usize], measures: Measures<'_>) -> String {
     let words = measures.words();
     if let [only] = side
         && let Some(placement) = block.placements.get(*only)

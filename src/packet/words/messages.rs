@@ -1,13 +1,23 @@
-//! The list of all messages: for each a method of [`Words`] with the message's variables, in the order of the catalogues.
+//! The lists of all messages: for each a method of [`Words`] with the message's variables, in the order of the catalogues.
+
+mod changes;
 
 use fluent_bundle::FluentValue;
 
 use super::Words;
 
-/// Makes a method of [`Words`] for each message, and the list of all of them.
+/// A message: its method and its variables.
+type Message = (&'static str, &'static [&'static str]);
+
+/// All messages, in the order of the catalogues.
+pub(super) fn messages() -> impl Iterator<Item = Message> {
+    PACKET.iter().chain(changes::CHANGES).copied()
+}
+
+/// Makes a method of [`Words`] for each message, and a list of all of them.
 macro_rules! messages {
-    ($($name:ident($($variable:ident),*);)*) => {
-        pub(super) const MESSAGES: &[(&str, &[&str])] = &[$((stringify!($name), &[$(stringify!($variable)),*])),*];
+    ($list:ident: $($name:ident($($variable:ident),*);)*) => {
+        pub(super) const $list: &[(&str, &[&str])] = &[$((stringify!($name), &[$(stringify!($variable)),*])),*];
 
         impl Words {$(
             #[allow(clippy::extra_unused_lifetimes, reason = "messages without variables have no use for it")]
@@ -20,7 +30,11 @@ macro_rules! messages {
     };
 }
 
+use messages as listed;
+
 messages! {
+    PACKET:
+
     // Lists and measures
     list_two(first, second);
     list_more(first, rest);

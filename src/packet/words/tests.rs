@@ -2,7 +2,7 @@
 
 use unic_langid::LanguageIdentifier;
 
-use super::{CatalogueFault, ENGLISH, GERMAN, MESSAGES, Words};
+use super::{CatalogueFault, ENGLISH, GERMAN, Words, messages};
 use crate::geometry::Length;
 use crate::model::Units;
 use crate::packet::measure::Measures;
@@ -29,7 +29,7 @@ fn there_are_words_in_every_language_that_is_named_and_in_no_other() {
 #[test]
 fn every_variable_that_is_given_is_used() {
     for (text, (name, variables)) in
-        [ENGLISH, GERMAN].into_iter().flat_map(|text| MESSAGES.iter().map(move |message| (text, message)))
+        [ENGLISH, GERMAN].into_iter().flat_map(|text| messages().map(move |message| (text, message)))
     {
         let id = super::id_of(name);
         let start = text.find(&format!("\n{id} = ")).unwrap_or_else(|| panic!("{id}"));

@@ -1,0 +1,77 @@
+//! The messages that tell what changed between two editions.
+
+use fluent_bundle::FluentValue;
+
+use super::super::Words;
+use super::listed;
+
+listed! {
+    CHANGES:
+
+    // What changed between two editions
+    change_title(was, now);
+    change_heading(consequence);
+    change_same(names, count);
+    change_in_block(block, what);
+    change_added(name, count);
+    change_removed(name);
+    change_foundation(name, what);
+    change_redrawn(sections, distance, place, count);
+    change_redrawn_all(distance, place);
+    change_redrawn_sections(now, was, distance);
+    change_redrawn_edge(distance, place);
+    change_renumbered(list);
+    change_renumbered_one(now, was);
+    change_recoloured(sections, now, was, count);
+    change_renamed(was);
+    change_relabelled();
+    change_counted(now, was, paper);
+    change_strip(section, strip);
+    change_piece(fabric, size);
+    change_cut(sections, now, was, already);
+    change_cut_already(already);
+    change_cut_count(sections, now, was, size);
+    change_cut_new(sections, now);
+    change_cut_gone(sections, was);
+    change_cut_all(names, count);
+    change_cut_none(names, count);
+    change_row_all();
+    change_row_unneeded();
+    change_row_count(count, size);
+    change_row_pieces(count);
+    change_buy(fabric, now, was, way);
+    change_buy_new(fabric, now);
+    change_buy_none(fabric, was);
+    change_buy_colouring(colouring, what);
+    change_joined(join);
+    change_unjoined(join);
+    change_reordered(joins, count);
+    change_pressed(join, how);
+    change_met(join);
+    change_placed(place);
+    change_strips_pressed(section);
+    change_step(what);
+    change_plans(fabrics, count);
+    change_said(about, of, several);
+    change_said_instead(what, now, was);
+    change_said_new(what, now);
+    change_said_gone(what, was);
+    change_said_other(what);
+    change_already(case, names, count);
+    change_picture_alt(block, marks, count);
+
+    // The correction that goes to those who have the former edition
+    correction_title(edition);
+    correction_stamp(edition);
+    correction_intro(title, size, was, now);
+    correction_nothing();
+    correction_picture(block);
+    correction_picture_key();
+    correction_already();
+    correction_sections();
+    correction_now();
+    correction_before();
+    correction_cut_already();
+    correction_print(count);
+    correction_sheets();
+}

@@ -1,0 +1,236 @@
+//! What became of each foundation: new, gone, drawn anew, numbered anew, in other fabrics, renamed, or only otherwise marked.
+
+use crate::geometry::{Length, Point, Polygon};
+use crate::model::{Block, Model, Variant};
+use crate::packet::foundation::{Foundation, foundation};
+use crate::packet::page::{Item, Subpath};
+use crate::packet::sheets::Bed;
+use crate::packet::words::Words;
+
+use super::alike::{Form, Likeness, apart, is_in_order, same_area, same_length, same_place};
+use super::pairs::same_fabrics;
+use super::{Alteration, Change, FoundationChange, Pairs, Recoloured, Redrawn, StillFits};
+
+/// Adds what became of all foundations.
+pub(super) fn compare(was: &Model, now: &Model, pairs: &Pairs, changes: &mut Vec<Change>) {
+    let faces = Faces::of(was, now);
+    for (block, pair) in pairs.blocks.iter().enumerate() {
+        for &(before, after) in &pair.variants {
+            let subject = |model: &Model, of: Option<usize>, index: Option<usize>| {
+                let block = model.blocks.get(of?)?;
+                let variant = block.variants.get(index?)?;
+                // What is not sewn, as of a packet of one unit, is not there.
+                (variant.sewn > 0).then(|| (of.unwrap_or_default(), index.unwrap_or_default()))
+            };
+            let (was_at, now_at) = (subject(was, pair.was, before), subject(now, pair.now, after));
+            let (was_there, now_there) = (was_at.is_some(), now_at.is_some());
+            let told = |alterations| {
+                let (was, now) = (before.filter(|_| was_there), after.filter(|_| now_there));
+                Change::Foundation(FoundationChange { block, was, now, alterations })
+            };
+            let printed = |model: &Model, (block, variant): (usize, usize)| {
+                model.blocks[block].has_paper(&model.blocks[block].variants[variant])
+            };
+            match (was_at, now_at) {
+                (Some(a), Some(b)) => {
+                    let found = Pair { was, now, at: (a, b), pairs, faces: &faces }.alterations();
+                    if !found.is_empty() {
+                        changes.push(told(found));
+                    }
+                }
+                (Some(at), None) if printed(was, at) => changes.push(told(Vec::new())),
+                (None, Some(at)) if printed(now, at) => changes.push(told(Vec::new())),
+                _ => {}
+            }
+        }
+    }
+}
+
+/// The foundations of both models as they are drawn, where nobody can tell without drawing them.
+struct Faces {
+    was: Model,
+    now: Model,
+    words: Words,
+    /// Whether all blocks and fabrics are equal, so that nothing need be drawn.
+    equal: bool,
+}
+
+impl Faces {
+    fn of(was: &Model, now: &Model) -> Self {
+        // Title and edition stand on every foundation, and change nothing that is sewn.
+        let told = |model: &Model| Model {
+            facts: now.facts.clone(),
+            paper: now.paper,
+            sheets: now.sheets.clone(),
+            ..model.clone()
+        };
+        let equal = was.blocks == now.blocks && was.fabrics == now.fabrics && was.allowance == now.allowance;
+        Self { was: told(was), now: told(now), words: Words::english(), equal }
+    }
+
+    fn are_alike(&self, was: (usize, usize), now: (usize, usize)) -> bool {
+        if self.equal {
+            return true;
+        }
+        let room = Bed::under(&self.now).room();
+        let drawn = |model, (block, variant): (usize, usize)| foundation(model, block, variant, room, &self.words);
+        let (was, now) = (drawn(&self.was, was), drawn(&self.now, now));
+        was.len() == now.len() && was.iter().zip(&now).all(|(a, b)| drawn_alike(a, b))
+    }
+}
+
+/// Whether two foundations show the same.
+fn drawn_alike(a: &Foundation, b: &Foundation) -> bool {
+    a.part == b.part && a.items.len() == b.items.len() && a.items.iter().zip(&b.items).all(|(a, b)| item_alike(a, b))
+}
+
+fn item_alike(a: &Item, b: &Item) -> bool {
+    match (a, b) {
+        (Item::Path(a), Item::Path(b)) => {
+            let places = |path: &[Subpath]| path.iter().flat_map(Subpath::places).collect::<Vec<Point>>();
+            let (from, to) = (places(&a.subpaths), places(&b.subpaths));
+            (a.fill, a.rule, &a.stroke, a.layer) == (b.fill, b.rule, &b.stroke, b.layer)
+                && a.subpaths.len() == b.subpaths.len()
+                && from.len() == to.len()
+                && from.iter().zip(&to).all(|(a, b)| same_place(*a, *b))
+        }
+        (Item::Text(a), Item::Text(b)) => {
+            a.words == b.words && a.size == b.size && same_place(a.at, b.at) && same_length(a.turn, b.turn)
+        }
+        _ => a == b,
+    }
+}
+
+/// A foundation before and now, each by block and index.
+struct Pair<'m> {
+    was: &'m Model,
+    now: &'m Model,
+    at: ((usize, usize), (usize, usize)),
+    pairs: &'m Pairs,
+    faces: &'m Faces,
+}
+
+impl Pair<'_> {
+    fn alterations(&self) -> Vec<Alteration> {
+        let ((was_block, was_index), (now_block, now_index)) = self.at;
+        let (was_block, now_block) = (&self.was.blocks[was_block], &self.now.blocks[now_block]);
+        let (was, now) = (&was_block.variants[was_index], &now_block.variants[now_index]);
+        let mut found = Vec::new();
+        if now_block.has_paper(now) {
+            found.extend(self.printed((was_block, was), (now_block, now)));
+        }
+        if was.sewn != now.sewn {
+            found.push(Alteration::Counted { now: now.sewn, was: was.sewn });
+        }
+        found
+    }
+
+    /// What is printed otherwise.
+    fn printed(&self, was: (&Block, &Variant), now: (&Block, &Variant)) -> Vec<Alteration> {
+        let (before, after) = (Form::of(was.0, was.1), Form::of(now.0, now.1));
+        let mut found = Vec::new();
+        let order = match before.likeness(&after) {
+            Likeness::Same(order) => order,
+            Likeness::Other => {
+                found.push(Alteration::Redrawn(redrawn(&before, &after)));
+                matched(&before, &after)
+            }
+        };
+        if found.is_empty() && !is_in_order(&order) {
+            let moved = order.iter().enumerate().filter(|(k, i)| k != *i).map(|(k, &i)| (k + 1, i + 1));
+            found.push(Alteration::Renumbered(moved.collect()));
+        }
+        let recoloured = self.recoloured(was.1, now.1, &order);
+        if !recoloured.is_empty() {
+            found.push(Alteration::Recoloured(recoloured));
+        }
+        let (was_unit, now_unit) = (was.0.unit_of(was.1), now.0.unit_of(now.1));
+        if was_unit.name != now_unit.name || was.1.mark != now.1.mark {
+            found.push(Alteration::Renamed);
+        }
+        if found.is_empty() {
+            let (was_at, now_at) = self.at;
+            let fabrics = &self.pairs.fabrics;
+            if !same_fabrics(was.1, now.1, fabrics) || !self.faces.are_alike(was_at, now_at) {
+                found.push(Alteration::Relabelled);
+            }
+        }
+        found
+    }
+
+    /// The sections in other fabrics; `order` has for each section now its index before, past the end where it has none.
+    fn recoloured(&self, was: &Variant, now: &Variant, order: &[usize]) -> Vec<Recoloured> {
+        let mut found = Vec::new();
+        for (k, &i) in order.iter().enumerate() {
+            let (before, after) = (was.fabrics_of(i), now.fabrics_of(k));
+            if before.len() != after.len() {
+                continue;
+            }
+            let other = before.iter().zip(after).find(|(a, b)| self.pairs.fabric_was(**b) != Some(**a));
+            found.extend(other.map(|(&was, &now)| Recoloured { section: k + 1, now, was }));
+        }
+        found
+    }
+}
+
+/// For each section of the later form the one of the earlier that it was, by index; past the end where it was none: by number where both have as many, else by what covers most of it.
+pub(super) fn matched(was: &Form, now: &Form) -> Vec<usize> {
+    if was.sections.len() == now.sections.len() {
+        return (0..now.sections.len()).collect();
+    }
+    let tolerance = crate::geometry::Tolerance::of_extent(1.0);
+    let shared = |a: &Polygon, b: &Polygon| a.intersection(b, tolerance).map_or(0.0, |both| both.area());
+    let mut ranks: Vec<(f64, usize, usize)> = Vec::new();
+    for (i, before) in was.sections.iter().enumerate() {
+        for (k, after) in now.sections.iter().enumerate() {
+            let part = shared(&before.area, &after.area) / before.area.area().max(after.area.area()).max(1e-12);
+            if part > 0.25 {
+                ranks.push((part, i, k));
+            }
+        }
+    }
+    ranks.sort_by(|a, b| b.0.total_cmp(&a.0).then((a.2, a.1).cmp(&(b.2, b.1))));
+    let mut order = vec![usize::MAX; now.sections.len()];
+    for (_, i, k) in ranks {
+        if order[k] == usize::MAX && !order.contains(&i) {
+            order[k] = i;
+        }
+    }
+    order
+}
+
+fn redrawn(was: &Form, now: &Form) -> Redrawn {
+    let order = matched(was, now);
+    let mut farthest = (0.0, Point::default());
+    let mut sections = Vec::new();
+    let mut take = |found: (f64, Point)| {
+        if found.0 > farthest.0 {
+            farthest = found;
+        }
+    };
+    for (k, after) in now.sections.iter().enumerate() {
+        match was.sections.get(order[k]) {
+            Some(before) if same_area(&before.area, &after.area) => {}
+            Some(before) => {
+                take(apart(&before.area, &after.area));
+                sections.push(k + 1);
+            }
+            None => sections.push(k + 1),
+        }
+    }
+    take(apart(&was.cutting, &now.cutting));
+    let (edges, ends) = was.edges_and_ends(now);
+    let fit = match (edges, ends) {
+        (true, true) => StillFits::Fits,
+        (true, false) => StillFits::MeetsElsewhere,
+        (false, _) => StillFits::Not,
+    };
+    let at = now.map.inverse().map_or(farthest.1, |back| back.apply(farthest.1));
+    Redrawn {
+        farthest: Length::inches(farthest.0),
+        at,
+        sections,
+        counts: (was.sections.len(), now.sections.len()),
+        fit,
+    }
+}

@@ -1,0 +1,125 @@
+//! What of a block moved, for the picture of both models over each other.
+
+use crate::geometry::{Length, Point, Polygon};
+use crate::model::{Block, Model};
+use crate::packet::figure::{Overlay, overlay};
+use crate::packet::page::Page;
+use crate::packet::words::Words;
+
+use super::alike::{same_area, same_place};
+use super::{Alteration, BlockPair, Change, Revision};
+
+/// A picture of each block whose lines or fabrics are others, of this width, with its pair by index: the former lines beneath the new ones, and what moved marked.
+#[must_use]
+pub fn overlays(was: &Model, now: &Model, revision: &Revision, width: Length, words: &Words) -> Vec<(usize, Page)> {
+    let mut pages = Vec::new();
+    for (index, pair) in revision.pairs.blocks.iter().enumerate() {
+        if !revision.changes.iter().any(|change| is_seen(change, index)) {
+            continue;
+        }
+        let (before, after) = (pair.was.and_then(|at| was.blocks.get(at)), pair.now.and_then(|at| now.blocks.get(at)));
+        let drawn = overlay_of(revision, index, pair, (before, after));
+        let name = after.or(before).map_or("", |block| block.name.as_str());
+        pages.extend(overlay(&drawn, name, width, words).map(|page| (index, page)));
+    }
+    pages
+}
+
+/// Whether a change shows in the picture of a block.
+fn is_seen(change: &Change, block: usize) -> bool {
+    match change {
+        Change::Foundation(change) if change.block == block => {
+            change.was.is_none()
+                || change.now.is_none()
+                || change.alterations.iter().any(|of| matches!(of, Alteration::Redrawn(_) | Alteration::Recoloured(_)))
+        }
+        Change::Sew(change) => change.block == block && matches!(change.what, super::Sewn::Placed(_)),
+        _ => false,
+    }
+}
+
+/// The areas of a block, each with the foundation that it is of.
+fn areas(block: Option<&Block>) -> Vec<(usize, Polygon)> {
+    let mut found = Vec::new();
+    for place in block.into_iter().flat_map(|block| &block.placements) {
+        let Some(block) = block else { continue };
+        let Some(variant) = block.variants.get(place.variant) else { continue };
+        let areas = block.unit_of(variant).areas(variant);
+        found.extend(areas.map(|(_, area)| (place.variant, place.transform.apply_to_polygon(area))));
+    }
+    found
+}
+
+fn overlay_of(
+    revision: &Revision,
+    index: usize,
+    pair: &BlockPair,
+    (was, now): (Option<&Block>, Option<&Block>),
+) -> Overlay {
+    let (before, after) = (areas(was), areas(now));
+    let is_new = |(_, area): &&(usize, Polygon)| !before.iter().any(|(_, other)| same_area(other, area));
+    let is_gone = |(_, area): &&(usize, Polygon)| !after.iter().any(|(_, other)| same_area(other, area));
+    let recoloured = |variant: usize, area: &Polygon| {
+        let unit = now.and_then(|block| Some((block, block.variants.get(variant)?)));
+        revision.changes.iter().any(|change| match change {
+            Change::Foundation(change) if change.block == index && change.now == Some(variant) => {
+                change.alterations.iter().any(|of| match of {
+                    Alteration::Recoloured(sections) => unit.is_some_and(|(block, of)| {
+                        let sections =
+                            sections.iter().filter_map(|one| block.unit_of(of).sections.get(one.section - 1));
+                        let places = || block.placements.iter().filter(|place| place.variant == variant);
+                        sections.flat_map(|section| section.areas().map(|a| (a, places())).collect::<Vec<_>>()).any(
+                            |(a, mut places)| places.any(|place| same_area(&place.transform.apply_to_polygon(a), area)),
+                        )
+                    }),
+                    _ => false,
+                })
+            }
+            _ => false,
+        })
+    };
+    let new: Vec<Polygon> = after.iter().filter(is_new).map(|(_, area)| area.clone()).collect();
+    let tinted = after.iter().filter(|one| is_new(one) || recoloured(one.0, &one.1)).map(|(_, area)| area.clone());
+    let gone: Vec<Polygon> = before.iter().filter(is_gone).map(|(_, area)| area.clone()).collect();
+    Overlay {
+        outline: now.or(was).map(|block| block.outline.clone()),
+        lines: after.iter().map(|(_, area)| area.clone()).collect(),
+        units: now.into_iter().flat_map(|block| &block.placements).map(|place| place.outline.clone()).collect(),
+        changed: tinted.collect(),
+        former: gone.clone(),
+        moved: moved(&gone, &new),
+        marks: marks(revision, index, pair, now),
+    }
+}
+
+/// The marks of foundations that changed, each with the place that is named.
+fn marks(revision: &Revision, index: usize, pair: &BlockPair, now: Option<&Block>) -> Vec<(Polygon, String)> {
+    let Some((block, at)) = now.zip(pair.now) else { return Vec::new() };
+    debug_assert_eq!(revision.pairs.blocks.get(index).and_then(|pair| pair.now), Some(at));
+    let places = block.placements.iter().filter(|place| revision.is_printed_anew(at, place.variant));
+    places.filter_map(|place| Some((place.outline.clone(), block.variants.get(place.variant)?.mark.clone()))).collect()
+}
+
+/// Corners that are where none was, each with the nearest corner that is no longer one: from where to where.
+fn moved(gone: &[Polygon], new: &[Polygon]) -> Vec<(Point, Point)> {
+    let corners = |areas: &[Polygon]| {
+        let mut found: Vec<Point> = Vec::new();
+        for &corner in areas.iter().flat_map(Polygon::corners) {
+            if !found.iter().any(|&other| same_place(other, corner)) {
+                found.push(corner);
+            }
+        }
+        found
+    };
+    let (from, to) = (corners(gone), corners(new));
+    let mut left: Vec<Point> = from.iter().filter(|p| !to.iter().any(|q| same_place(**p, *q))).copied().collect();
+    let come = to.iter().filter(|q| !from.iter().any(|p| same_place(*p, **q)));
+    let mut found = Vec::new();
+    for &corner in come {
+        let nearest = (0..left.len()).min_by(|&a, &b| left[a].distance(corner).total_cmp(&left[b].distance(corner)));
+        if let Some(at) = nearest {
+            found.push((left.swap_remove(at), corner));
+        }
+    }
+    found
+}

@@ -1,0 +1,533 @@
+//! A revision in words, by consequence: for a terminal, for Markdown, and for the page that tells sewers.
+
+use crate::geometry::Length;
+use crate::model::{Amount, Block, Model, Press, Purchase, Variant};
+use crate::packet::chart::purchase_words;
+use crate::packet::measure::Measures;
+use crate::packet::shape::shaped;
+use crate::packet::steps::join_side;
+use crate::packet::words::Words;
+
+use super::{
+    Alteration, BuyChange, Change, Consequence, CutChange, FoundationChange, Piece, Recoloured, Redrawn, Revision,
+    Said, SewChange, Sewn, StillFits, WordsChange,
+};
+
+/// A revision in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Told {
+    /// Between which editions.
+    pub title: String,
+    /// The changes, by consequence, those without any left out.
+    pub parts: Vec<ToldPart>,
+    /// Which foundations stay as they are; none where none does, or nothing changed at all.
+    pub same: Option<String>,
+}
+
+/// The changes of one consequence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ToldPart {
+    /// The consequence.
+    pub consequence: Consequence,
+    /// What to do.
+    pub heading: String,
+    /// Sentences, each on its own.
+    pub lines: Vec<String>,
+}
+
+/// Tells a revision between two models.
+#[must_use]
+pub fn told(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Told {
+    let teller = Teller { was, now, revision, measures: Measures::new(words, now.units) };
+    let parts = Consequence::ALL.into_iter().filter_map(|consequence| {
+        let lines = teller.lines(consequence);
+        let heading = words.change_heading(consequence.word());
+        (!lines.is_empty()).then_some(ToldPart { consequence, heading, lines })
+    });
+    let parts: Vec<ToldPart> = parts.collect();
+    let same = teller.unchanged();
+    Told {
+        title: words.change_title(&was.facts.edition, &now.facts.edition),
+        same: (!parts.is_empty() && !same.is_empty()).then(|| words.change_same(words.list(&same), same.len())),
+        parts,
+    }
+}
+
+/// What to do with what is already printed, cut or sewn by the earlier model: a sentence for each case.
+#[must_use]
+pub(super) fn already(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Vec<String> {
+    let teller = Teller { was, now, revision, measures: Measures::new(words, now.units) };
+    let mut cases: Vec<(&'static str, Vec<String>)> = Vec::new();
+    for change in &revision.changes {
+        let Change::Foundation(change) = change else { continue };
+        if let Some(case) = case_of(change) {
+            let name = teller.foundation(change);
+            match cases.iter_mut().find(|(other, _)| *other == case) {
+                Some((_, names)) => names.push(name),
+                None => cases.push((case, vec![name])),
+            }
+        }
+    }
+    cases.into_iter().map(|(case, names)| words.change_already(case, words.list(&names), names.len())).collect()
+}
+
+/// How pieces are cut otherwise, as the rows of a table: for which sections, how now, how before, and what is to be done with pieces that are cut already.
+#[must_use]
+pub(super) fn cut_rows(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Vec<[String; 4]> {
+    let teller = Teller { was, now, revision, measures: Measures::new(words, now.units) };
+    let rows = teller.cut_cases().into_iter().map(|(case, names)| {
+        let sections = words.list(&names);
+        let none = || String::from("–");
+        match case {
+            CutCase::All { come: true } => [sections, words.change_row_all(), none(), none()],
+            CutCase::All { come: false } => [sections, none(), words.change_row_all(), words.change_row_unneeded()],
+            CutCase::Sized { now, was, already } => [sections, now, was, words.change_cut_already(already)],
+            CutCase::Counted { size, now, was } => {
+                [sections, words.change_row_count(now, size), words.change_row_pieces(was), none()]
+            }
+            CutCase::Come { now } => [sections, now, none(), none()],
+            CutCase::Gone { was } => [sections, none(), was, words.change_row_unneeded()],
+        }
+    });
+    rows.collect()
+}
+
+/// What a change means for units that are sewn; none where it means nothing.
+fn case_of(change: &FoundationChange) -> Option<&'static str> {
+    if change.now.is_none() {
+        return Some("gone");
+    }
+    if change.was.is_none() {
+        return Some("new");
+    }
+    let case = match change.alterations.first()? {
+        Alteration::Redrawn(redrawn) => match redrawn.fit {
+            StillFits::Fits => "fits",
+            StillFits::MeetsElsewhere => "meets",
+            StillFits::Not => "not",
+        },
+        Alteration::Renumbered(_) => "renumbered",
+        Alteration::Recoloured(_) => "recoloured",
+        Alteration::Renamed | Alteration::Relabelled => "relabelled",
+        Alteration::Counted { .. } => return None,
+    };
+    Some(case)
+}
+
+/// Which foundation of which block, in which of the models.
+type Found<'m> = (&'m Block, &'m Variant);
+
+struct Teller<'m> {
+    was: &'m Model,
+    now: &'m Model,
+    revision: &'m Revision,
+    measures: Measures<'m>,
+}
+
+impl<'m> Teller<'m> {
+    fn words(&self) -> &'m Words {
+        self.measures.words()
+    }
+
+    fn lines(&self, consequence: Consequence) -> Vec<String> {
+        let changes = self.revision.changes.iter().filter(|change| change.consequence() == consequence);
+        if consequence == Consequence::Cut {
+            return self.cuts();
+        }
+        let told = changes.filter_map(|change| match change {
+            Change::Foundation(change) => Some(self.changed(change)),
+            Change::Cut(_) => None,
+            Change::Buy(change) => Some(self.bought(change)),
+            Change::Sew(change) => self.sewn(change),
+            Change::Words(change) => (!is_of_a_plan(change)).then(|| self.said(change)),
+        });
+        let mut told: Vec<String> = told.collect();
+        let plans = self.revision.changes.iter().filter_map(|change| match change {
+            Change::Words(change) if consequence == Consequence::Words && is_of_a_plan(change) => {
+                Some(change.of.as_str())
+            }
+            _ => None,
+        });
+        let plans: Vec<&str> = plans.collect();
+        told.extend((!plans.is_empty()).then(|| words_of_plans(&plans, self.words())));
+        told
+    }
+
+    fn block_was(&self, pair: usize) -> Option<&'m Block> {
+        self.was.blocks.get(self.revision.pairs.blocks.get(pair)?.was?)
+    }
+
+    fn block_now(&self, pair: usize) -> Option<&'m Block> {
+        self.now.blocks.get(self.revision.pairs.blocks.get(pair)?.now?)
+    }
+
+    fn found_was(&self, change: &FoundationChange) -> Option<Found<'m>> {
+        let block = self.block_was(change.block)?;
+        Some((block, block.variants.get(change.was?)?))
+    }
+
+    fn found_now(&self, change: &FoundationChange) -> Option<Found<'m>> {
+        let block = self.block_now(change.block)?;
+        Some((block, block.variants.get(change.now?)?))
+    }
+
+    /// A thing of a block, with the block's name where there are several.
+    fn in_block(&self, block: &str, what: String) -> String {
+        if self.now.blocks.len().max(self.was.blocks.len()) > 1 {
+            self.words().change_in_block(block, what)
+        } else {
+            what
+        }
+    }
+
+    fn named(&self, (block, variant): Found<'_>) -> String {
+        let name = self.words().foundation(&variant.mark, &block.unit_of(variant).name);
+        self.in_block(&block.name, name)
+    }
+
+    /// What a foundation is called now, or was.
+    fn foundation(&self, change: &FoundationChange) -> String {
+        let found = self.found_now(change).or_else(|| self.found_was(change));
+        found.map(|found| self.named(found)).unwrap_or_default()
+    }
+
+    /// The foundations that stay as they are.
+    fn unchanged(&self) -> Vec<String> {
+        let mut names = Vec::new();
+        for (pair_index, pair) in self.revision.pairs.blocks.iter().enumerate() {
+            let Some((block_index, block)) = pair.now.zip(self.block_now(pair_index)) else { continue };
+            for (index, variant) in block.variants.iter().enumerate() {
+                let there = variant.sewn > 0 && block.has_paper(variant);
+                if there && !self.revision.is_printed_anew(block_index, index) {
+                    names.push(self.in_block(&block.name, variant.mark.clone()));
+                }
+            }
+        }
+        names
+    }
+
+    fn changed(&self, change: &FoundationChange) -> String {
+        let words = self.words();
+        let name = self.foundation(change);
+        let (Some(was), Some(now)) = (self.found_was(change), self.found_now(change)) else {
+            return match self.found_now(change) {
+                Some((_, variant)) => words.change_added(name, variant.sewn),
+                None => words.change_removed(name),
+            };
+        };
+        let told = change.alterations.iter().map(|alteration| match alteration {
+            Alteration::Redrawn(redrawn) => self.redrawn(redrawn, now),
+            Alteration::Renumbered(moved) => {
+                let mark = &now.1.mark;
+                let each = moved
+                    .iter()
+                    .map(|(now, was)| words.change_renumbered_one(format!("{mark}{now}"), format!("{mark}{was}")));
+                words.change_renumbered(words.list(&each.collect::<Vec<_>>()))
+            }
+            Alteration::Recoloured(sections) => self.recoloured(sections, &now.1.mark),
+            Alteration::Renamed => words.change_renamed(self.named(was)),
+            Alteration::Relabelled => words.change_relabelled(),
+            Alteration::Counted { now: count, was: before } => {
+                let has_paper = if now.0.has_paper(now.1) { "yes" } else { "no" };
+                words.change_counted(*count, *before, has_paper)
+            }
+        });
+        words.change_foundation(name, told.collect::<Vec<_>>().join(" "))
+    }
+
+    fn redrawn(&self, redrawn: &Redrawn, (block, variant): Found<'_>) -> String {
+        let words = self.words();
+        let distance = if redrawn.farthest.to_inches() < 1.0 / 32.0 {
+            words.measure_less(self.measures.length(Length::inches(1.0 / 16.0)))
+        } else {
+            self.measures.length(redrawn.farthest)
+        };
+        let (before, after) = redrawn.counts;
+        if before != after {
+            return words.change_redrawn_sections(after, before, distance);
+        }
+        // Where it stands first: the one that is seen in the picture of the block.
+        let at = block
+            .placements
+            .iter()
+            .find(|place| block.variants.get(place.variant).is_some_and(|of| of.id == variant.id));
+        let at =
+            at.map(|place| crate::packet::figure::place_of(&block.outline, place.transform.apply(redrawn.at), words));
+        let at = at.unwrap_or_default();
+        if redrawn.sections.is_empty() {
+            return words.change_redrawn_edge(distance, at);
+        }
+        if redrawn.sections.len() == after && after > 1 {
+            return words.change_redrawn_all(distance, at);
+        }
+        let sections: Vec<String> = redrawn.sections.iter().map(|number| format!("{}{number}", variant.mark)).collect();
+        words.change_redrawn(words.list(&sections), distance, at, sections.len())
+    }
+
+    fn recoloured(&self, sections: &[Recoloured], mark: &str) -> String {
+        let words = self.words();
+        let mut groups: Vec<((usize, usize), Vec<String>)> = Vec::new();
+        for section in sections {
+            let name = format!("{mark}{}", section.section);
+            let key = (section.now, section.was);
+            match groups.iter_mut().find(|(other, _)| *other == key) {
+                Some((_, names)) => names.push(name),
+                None => groups.push((key, vec![name])),
+            }
+        }
+        let told = groups.into_iter().map(|((now, was), names)| {
+            words.change_recoloured(words.list(&names), self.fabric_now(now), self.fabric_was(was), names.len())
+        });
+        told.collect::<Vec<_>>().join(" ")
+    }
+
+    fn fabric_now(&self, fabric: usize) -> &'m str {
+        self.now.fabrics.get(fabric).map_or("", |fabric| &fabric.name)
+    }
+
+    fn fabric_was(&self, fabric: usize) -> &'m str {
+        self.was.fabrics.get(fabric).map_or("", |fabric| &fabric.name)
+    }
+
+    /// How pieces are cut otherwise, each with the sections that it is about: pieces that change alike stand together.
+    fn cut_cases(&self) -> Vec<(CutCase, Vec<String>)> {
+        let mut groups: Vec<(CutCase, Vec<String>)> = Vec::new();
+        for change in &self.revision.changes {
+            let Change::Cut(change) = change else { continue };
+            let Some(case) = self.cut_case(change) else { continue };
+            let name = match &case {
+                CutCase::All { .. } => self.of_cut(change).map(|found| self.named(found)),
+                _ => self.section(change),
+            };
+            let Some(name) = name else { continue };
+            match groups.iter_mut().find(|(other, _)| *other == case) {
+                Some((_, names)) if names.contains(&name) => {}
+                Some((_, names)) => names.push(name),
+                None => groups.push((case, vec![name])),
+            }
+        }
+        groups
+    }
+
+    fn cuts(&self) -> Vec<String> {
+        let words = self.words();
+        let told = self.cut_cases().into_iter().map(|(case, names)| {
+            let (count, names) = (names.len(), words.list(&names));
+            match case {
+                CutCase::All { come: true } => words.change_cut_all(names, count),
+                CutCase::All { come: false } => words.change_cut_none(names, count),
+                CutCase::Sized { now, was, already } => {
+                    words.change_cut(names, now, was, words.change_cut_already(already))
+                }
+                CutCase::Counted { size, now, was } => words.change_cut_count(names, now, was, size),
+                CutCase::Come { now } => words.change_cut_new(names, now),
+                CutCase::Gone { was } => words.change_cut_gone(names, was),
+            }
+        });
+        told.collect()
+    }
+
+    /// The foundation of a piece: of the earlier model where it is gone.
+    fn of_cut(&self, change: &CutChange) -> Option<Found<'m>> {
+        let pair = self.revision.pairs.blocks.get(change.block)?;
+        let is_there = pair.variants.iter().any(|(_, now)| *now == Some(change.variant) && now.is_some());
+        let gone_whole = !is_there || self.block_now(change.block).is_none() || self.is_gone(change);
+        let block = if gone_whole { self.block_was(change.block)? } else { self.block_now(change.block)? };
+        Some((block, block.variants.get(change.variant)?))
+    }
+
+    /// Whether the whole foundation of a piece is gone: then it is told by its index in the earlier model.
+    fn is_gone(&self, change: &CutChange) -> bool {
+        self.revision.changes.iter().any(|other| match other {
+            Change::Foundation(other) => {
+                other.block == change.block
+                    && other.now.is_none()
+                    && other.was == Some(change.variant)
+                    && change.now.is_none()
+            }
+            _ => false,
+        })
+    }
+
+    fn section(&self, change: &CutChange) -> Option<String> {
+        let (block, variant) = self.of_cut(change)?;
+        let section = format!("{}{}", variant.mark, change.section);
+        let name = match change.strip {
+            Some(strip) => self.words().change_strip(section, strip),
+            None => section,
+        };
+        Some(self.in_block(&block.name, name))
+    }
+
+    fn cut_case(&self, change: &CutChange) -> Option<CutCase> {
+        let of_new = self.revision.changes.iter().any(|other| match other {
+            Change::Foundation(other) => {
+                other.block == change.block
+                    && other.was.is_none()
+                    && other.now == Some(change.variant)
+                    && change.was.is_none()
+            }
+            _ => false,
+        });
+        Some(match (&change.was, &change.now) {
+            (None, Some(_)) if of_new => CutCase::All { come: true },
+            (Some(_), None) if self.is_gone(change) => CutCase::All { come: false },
+            (Some(was), Some(now)) => {
+                let same_fabric = self.revision.pairs.fabric_was(now.fabric) == Some(was.fabric);
+                let (before, after) =
+                    (self.piece(was, self.fabric_was(was.fabric)), self.piece(now, self.fabric_now(now.fabric)));
+                if same_fabric && (was.shape, was.width, was.height) == (now.shape, now.width, now.height) {
+                    CutCase::Counted { size: after, now: now.count, was: was.count }
+                } else {
+                    let before = if same_fabric { self.size(was) } else { before };
+                    let already = match (same_fabric, change.grew(&self.revision.pairs)) {
+                        (false, _) => "fabric",
+                        (true, true) => "short",
+                        (true, false) => "enough",
+                    };
+                    CutCase::Sized { now: after, was: before, already }
+                }
+            }
+            (None, Some(now)) => CutCase::Come { now: self.piece(now, self.fabric_now(now.fabric)) },
+            (Some(was), None) => CutCase::Gone { was: self.piece(was, self.fabric_was(was.fabric)) },
+            (None, None) => return None,
+        })
+    }
+
+    fn size(&self, piece: &Piece) -> String {
+        shaped(piece.shape, (piece.width, piece.height), self.measures)
+    }
+
+    fn piece(&self, piece: &Piece, fabric: &str) -> String {
+        self.words().change_piece(fabric, self.size(piece))
+    }
+
+    fn bought(&self, change: &BuyChange) -> String {
+        let words = self.words();
+        let of = |buy: Option<Purchase>| buy.map(|buy| purchase_words(buy, self.measures));
+        let fabric = if change.now.is_some() { self.fabric_now(change.fabric) } else { self.fabric_was(change.fabric) };
+        let told = match (of(change.was), of(change.now)) {
+            (Some(was), Some(now)) => words.change_buy(
+                fabric,
+                now,
+                was,
+                more_or_less(change.was.map(|buy| buy.amount), change.now.map(|buy| buy.amount)),
+            ),
+            (None, Some(now)) => words.change_buy_new(fabric, now),
+            (Some(was), None) => words.change_buy_none(fabric, was),
+            (None, None) => String::new(),
+        };
+        change.colouring.as_ref().map_or_else(|| told.clone(), |title| words.change_buy_colouring(title, told.as_str()))
+    }
+
+    /// A join by its heading.
+    fn join(&self, block: &Block, at: usize) -> Option<String> {
+        let words = self.words();
+        let join = block.joins.get(at)?;
+        let (left, right) =
+            (join_side(block, at, &join.left, self.measures), join_side(block, at, &join.right, self.measures));
+        let heading = match &join.name {
+            Some(name) => words.join_heading_named(at + 1, name, left, right),
+            None => words.join_heading(at + 1, left, right),
+        };
+        Some(self.in_block(&block.name, heading))
+    }
+
+    fn sewn(&self, change: &SewChange) -> Option<String> {
+        let words = self.words();
+        let (was, now) = (self.block_was(change.block)?, self.block_now(change.block)?);
+        Some(match &change.what {
+            Sewn::Joined(at) => words.change_joined(self.join(now, *at)?),
+            Sewn::Unjoined(at) => words.change_unjoined(self.join(was, *at)?),
+            Sewn::Reordered(joins) => {
+                let all: Vec<String> = joins.iter().filter_map(|&at| self.join(now, at)).collect();
+                words.change_reordered(words.list(&all), all.len())
+            }
+            Sewn::Pressed { now: at, .. } => {
+                let join = now.joins.get(*at)?;
+                let side = |places: &[usize]| words.join_press_toward(join_side(now, *at, places, self.measures));
+                let pressed = match join.press {
+                    Press::Left => side(&join.left),
+                    Press::Right => side(&join.right),
+                    Press::Open => words.join_press_open(),
+                };
+                words.change_pressed(self.join(now, *at)?, pressed)
+            }
+            Sewn::Met { now: at, .. } => words.change_met(self.join(now, *at)?),
+            Sewn::Placed(at) => {
+                let place = now.placements.get(*at)?;
+                let mark = &now.variants.get(place.variant)?.mark;
+                words.change_placed(self.in_block(&now.name, words.place(&place.name, mark)))
+            }
+            Sewn::StripsPressed(variant, section) => words.change_strips_pressed(
+                self.in_block(&now.name, format!("{}{section}", now.variants.get(*variant)?.mark)),
+            ),
+            Sewn::SectionStep(variant, section) => {
+                words.change_step(self.in_block(&now.name, format!("{}{section}", now.variants.get(*variant)?.mark)))
+            }
+            Sewn::JoinStep(at) => words.change_step(self.join(now, *at)?),
+        })
+    }
+
+    fn said(&self, change: &WordsChange) -> String {
+        let words = self.words();
+        let what =
+            words.change_said(change.about.word(), change.of.as_str(), if change.of.is_empty() { "no" } else { "yes" });
+        match (&change.was, &change.now) {
+            (Some(was), Some(now)) => words.change_said_instead(what, now, was),
+            (None, Some(now)) => words.change_said_new(what, now),
+            (Some(was), None) => words.change_said_gone(what, was),
+            (None, None) => words.change_said_other(what),
+        }
+    }
+}
+
+/// Whether words are about the plan of strips of a fabric: such are told together.
+fn is_of_a_plan(change: &WordsChange) -> bool {
+    change.about == Said::Cutting && !change.of.is_empty()
+}
+
+fn words_of_plans(fabrics: &[&str], words: &Words) -> String {
+    words.change_plans(words.list(fabrics), fabrics.len())
+}
+
+/// How pieces are cut otherwise, in words.
+#[derive(PartialEq, Eq)]
+enum CutCase {
+    /// All pieces of a foundation.
+    All {
+        come: bool,
+    },
+    /// With what to do with pieces that are cut already, by the key of the catalogue.
+    Sized {
+        now: String,
+        was: String,
+        already: &'static str,
+    },
+    Counted {
+        size: String,
+        now: u32,
+        was: u32,
+    },
+    Come {
+        now: String,
+    },
+    Gone {
+        was: String,
+    },
+}
+
+/// A key of the catalogue: whether one amount is more than another, where that can be said.
+fn more_or_less(was: Option<Amount>, now: Option<Amount>) -> &'static str {
+    let order = match (was, now) {
+        (Some(Amount::Length(a)), Some(Amount::Length(b))) => b.to_inches().partial_cmp(&a.to_inches()),
+        (Some(Amount::FatQuarters(a)), Some(Amount::FatQuarters(b)))
+        | (Some(Amount::FatEighths(a)), Some(Amount::FatEighths(b))) => Some(b.cmp(&a)),
+        _ => None,
+    };
+    match order {
+        Some(std::cmp::Ordering::Greater) => "more",
+        Some(std::cmp::Ordering::Less) => "less",
+        _ => "other",
+    }
+}
