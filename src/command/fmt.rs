@@ -6,19 +6,14 @@ use std::path::Path;
 
 use piecewright::notation;
 use piecewright::notation::source::{SourceText, Sources};
-use similar::TextDiff;
 
 use super::arguments::{Fmt, Format};
 use super::input::{self, Content, Input};
+use super::lines;
 use super::show::{self, Judged};
+use super::sources;
 use super::voice::{Screen, Voice};
 use super::{Outcome, Trouble};
-
-/// How many lines that stay are shown round each change.
-const AROUND: usize = 3;
-
-/// How many lines a text may have for its changes to be sought line by line; that takes the square of their number.
-const MOST_LINES: usize = 10_000;
 
 /// A source before and after.
 struct Laid {
@@ -51,7 +46,7 @@ pub fn run(asked: &Fmt, voice: &mut Voice) -> Result<Outcome, Trouble> {
     let mut outcome = Outcome::Fine;
     let mut judged = Vec::new();
     let (mut looked_at, mut changed) = (0, 0);
-    for path in files::all(&asked.files, &mut |trouble| {
+    for path in sources::all(&asked.files, &mut |trouble| {
         voice.complain(&trouble);
         outcome = Outcome::Trouble;
     }) {
@@ -150,9 +145,13 @@ fn finish(asked: &Fmt, path: &Path, laid: &Laid, voice: &mut Voice) -> Result<()
         return Ok(());
     }
     if asked.diff {
-        voice.say(&difference(laid));
+        let name = laid.name.as_str();
+        voice.say(
+            &lines::difference((name, name), (&laid.before, &laid.after))
+                .unwrap_or_else(|| format!("{name} would change; it is too long to be compared line by line\n")),
+        );
     } else if asked.check {
-        voice.say(&named(laid, asked.showing.format));
+        voice.say(&named(&laid.name, asked.showing.format));
     } else {
         files::write(path, &laid.after)?;
         if !asked.showing.quiet && asked.showing.format != Format::Json {
@@ -163,21 +162,11 @@ fn finish(asked: &Fmt, path: &Path, laid: &Laid, voice: &mut Voice) -> Result<()
 }
 
 /// The name of a source that is not laid out, on a line.
-fn named(laid: &Laid, format: Format) -> String {
+pub(super) fn named(name: &str, format: Format) -> String {
     match format {
-        Format::Json => serde_json::json!({ "file": laid.name, "laid_out": false }).to_string() + "\n",
-        _ => format!("{}\n", laid.name),
+        Format::Json => serde_json::json!({ "file": name, "laid_out": false }).to_string() + "\n",
+        _ => format!("{name}\n"),
     }
-}
-
-/// The lines that go and come, as a unified diff.
-fn difference(laid: &Laid) -> String {
-    let (before, after) = (laid.before.as_str(), laid.after.as_str());
-    if before.lines().count() > MOST_LINES {
-        return format!("{} would change; it is too long to be compared line by line\n", laid.name);
-    }
-    let name = laid.name.as_str();
-    TextDiff::from_lines(before, after).unified_diff().context_radius(AROUND).header(name, name).to_string()
 }
 
 #[cfg(test)]

@@ -106,7 +106,8 @@ pub fn capped(from: impl Read) -> io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-fn content(name: &str, bytes: Vec<u8>) -> Content {
+/// What the bytes of a source are; those of one that was [`capped`] may be one too many.
+pub fn content(name: &str, bytes: Vec<u8>) -> Content {
     let unfit = |text: &str, fault: Fault| {
         let mut sources = Sources::default();
         sources.add(SourceText::new(name, text));

@@ -1,6 +1,6 @@
 //! What `piecewright` does on a machine: reads sources, shows faults, writes packets.
 //!
-//! Only here are files touched. [`arguments`] says what can be asked for, [`input`] and [`shelf`] read, [`show`] puts faults into
+//! Only here are files touched. [`arguments`] says what can be asked for, [`input`] and [`shelf`] read, [`repository`] asks git, [`side`] reads what is compared, [`show`] puts faults into
 //! words on a screen, [`packet_folder`] writes a packet whole or not at all; [`voice`] is the only place that prints.
 
 mod arguments;
@@ -9,12 +9,17 @@ mod check;
 mod explain;
 mod fmt;
 mod input;
+mod lines;
 mod machine;
 mod packet_folder;
 mod plan;
 mod progress;
+mod repository;
 mod shelf;
 mod show;
+#[cfg_attr(not(test), expect(dead_code, reason = "`diff` is what reads them"))]
+mod side;
+mod sources;
 mod start;
 mod voice;
 

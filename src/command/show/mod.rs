@@ -93,6 +93,9 @@ fn name(name: &str, file: usize, folder: &Path) -> String {
     // What is named by an argument lies in no folder of the project.
     if file == 0 || folder == Path::new(".") || name.starts_with("--") {
         name.into()
+    } else if folder.to_string_lossy().ends_with(':') {
+        // The root of a revision: `HEAD~1:`.
+        format!("{}{name}", folder.display())
     } else {
         folder.join(name).display().to_string()
     }
