@@ -969,11 +969,11 @@ change-heading = { $consequence ->
    *[only-words] Nur Worte
 }
 change-same = { $count ->
-    [one] Papier { $names } bleibt, wie es ist.
-   *[other] Die Papiere { $names } bleiben, wie sie sind.
+    [one] Vorlage { $names } bleibt, wie sie ist.
+   *[other] Die Vorlagen { $names } bleiben, wie sie sind.
 }
 change-in-block = { $what } im Block { $block }
-change-added = { $name } ist neu; genäht wird es { $count }-mal.
+change-added = { $name } ist neu; genäht wird sie { $count }-mal.
 change-removed = { $name } wird nicht mehr genäht.
 change-foundation = { $name }: { $what }
 change-redrawn = Neu gezeichnet. { $sections } { $count ->
@@ -992,11 +992,11 @@ change-recoloured = { $sections } { $count ->
     [one] ist
    *[other] sind
 } { $now } statt { $was }.
-change-renamed = Bisher hieß es { $was }.
+change-renamed = Bisher hieß sie { $was }.
 change-relabelled = Die Nähte sind wie bisher; Worte und Zeichen daneben sind andere.
 change-counted = { $paper ->
-    [yes] { $now }-mal drucken und nähen statt { $was }-mal.
-   *[no] { $now }-mal zuschneiden und nähen statt { $was }-mal.
+    [yes] Drucke und nähe sie { $now }-mal statt { $was }-mal.
+   *[no] Schneide sie { $now }-mal zu statt { $was }-mal.
 }
 change-strip = Streifen { $strip } von { $section }
 change-piece = { $size } aus { $fabric }
@@ -1004,20 +1004,20 @@ change-cut = { $sections }: { $now } statt { $was }. { $already }
 change-cut-already = { $already ->
     [short] Teile, die schon zugeschnitten sind, können zu klein sein.
     [enough] Teile, die schon zugeschnitten sind, sind groß genug.
-   *[fabric] Aus dem anderen Stoff neu zuschneiden.
+   *[fabric] Schneide es neu zu, aus dem anderen Stoff.
 }
 change-cut-count = { $sections }: { $now } Teile statt { $was }, { $size }.
 change-cut-new = { $sections }: { $now }, das ist neu.
 change-cut-gone = { $sections }: { $was } wird nicht mehr zugeschnitten.
-change-cut-all = { $names }: alle Teile { $count ->
-    [one] dieses Papiers
-   *[other] dieser Papiere
-} nach der Zuschnitttabelle zuschneiden.
+change-cut-all = { $names }: Schneide alle Teile { $count ->
+    [one] dieser Vorlage
+   *[other] dieser Vorlagen
+} zu, wie es in der Zuschnittliste steht.
 change-cut-none = { $names }: Für { $count ->
-    [one] dieses Papier
-   *[other] diese Papiere
+    [one] diese Vorlage
+   *[other] diese Vorlagen
 } wird nichts mehr zugeschnitten.
-change-row-all = alle Teile, nach der Zuschnitttabelle
+change-row-all = alle Teile, wie in der Zuschnittliste
 change-row-unneeded = Wird nicht mehr gebraucht.
 change-row-count = { $count } Teile, { $size }
 change-row-pieces = { $count } { $count ->
@@ -1032,17 +1032,17 @@ change-buy = { $fabric }: { $now } statt { $was }{ $way ->
 change-buy-new = { $fabric }: { $now }; bisher wurde davon nichts gekauft.
 change-buy-none = { $fabric }: nichts, statt { $was }.
 change-buy-colouring = In der Farbstellung „{ $colouring }“: { $what }
-change-joined = { $join }: Diese Verbindung ist neu.
-change-unjoined = { $join }: Diese Verbindung der bisherigen Ausgabe wird nicht mehr genäht.
+change-joined = { $join }: Diese Verbindungsnaht ist neu.
+change-unjoined = { $join }: Diese Verbindungsnaht der bisherigen Ausgabe wird nicht mehr genäht.
 change-reordered = { $joins }: { $count ->
-    [one] Diese Verbindung wird
-   *[other] Diese Verbindungen werden
+    [one] Diese Verbindungsnaht wird
+   *[other] Diese Verbindungsnähte werden
 } zu einer anderen Zeit genäht als bisher.
-change-pressed = { $join }: Anders bügeln als bisher. { $how }
-change-met = { $join }: Andere Punkte treffen sich daran, oder sie treffen sich anders. Den Schritt noch einmal lesen.
-change-placed = { $place } steht an anderer Stelle im Block, oder gedreht. Im Plan der Einheiten nachsehen.
+change-pressed = { $join }: Bügle sie anders als bisher. { $how }
+change-met = { $join }: Andere Punkte treffen sich daran, oder sie treffen sich anders. Lies den Schritt noch einmal.
+change-placed = { $place } steht an anderer Stelle im Block, oder gedreht. Sieh im Plan der Einheiten nach.
 change-strips-pressed = { $section }: Die Nähte zwischen den Streifen werden anders gebügelt.
-change-step = { $what }: Für diesen Schritt sagt die Gestalterin etwas anderes. Noch einmal lesen.
+change-step = { $what }: Für diesen Schritt sagt die Gestalterin etwas anderes. Lies ihn noch einmal.
 change-plans = { $count ->
     [one] Der Plan der Streifen ist ein anderer bei { $fabrics }.
    *[other] Die Pläne der Streifen sind andere bei { $fabrics }.
@@ -1053,17 +1053,17 @@ change-said = { $about ->
     [date] Der Tag der Ausgabe
     [history] Die Geschichte der Ausgaben
     [author] Der Name der Herausgeberin
-    [licence] Die Nutzungsbedingungen
+    [licence] Die Bedingungen
     [skill] Die Vorkenntnisse
-    [contact] Die Anschrift
-    [report] Wo man Fehler meldet
+    [contact] Der Kontakt
+    [report] Wo Fehler gemeldet werden
     [about] Die Worte der Herausgeberin
     [tools] Das Werkzeug
     [note] { $several ->
-        [yes] Die Anmerkung zu { $of }
-       *[no] Die Anmerkung
+        [yes] Der Hinweis zu { $of }
+       *[no] Der Hinweis
     }
-    [logo] Das Zeichen
+    [logo] Das Logo
     [photo] Das Foto
     [block] Der Name eines Blocks
     [finished] { $several ->
@@ -1072,7 +1072,7 @@ change-said = { $about ->
     }
     [sizes] Die Größen
     [allowance] Die Nahtzugabe
-    [ease] Die Zugabe beim groben Zuschnitt
+    [ease] Der Spielraum beim groben Zuschnitt
     [fabric] Der Stoff { $of }
     [colouring] { $several ->
         [yes] Die Farbstellung { $of }
@@ -1085,8 +1085,8 @@ change-said = { $about ->
     }
     [language] Die Sprache
     [units] Die Maßeinheit
-    [paper] Das Papier, und wie die Bogen gefüllt werden
-    [join] Der Name einer Verbindung
+    [paper] Das Papier, und wie die Blätter gefüllt werden
+    [join] Der Name einer Verbindungsnaht
     [proofs] Was bewiesen oder gesucht ist
    *[unseen] Eine Länge, zu klein zum Drucken
 }
@@ -1095,26 +1095,26 @@ change-said-new = { $what }: „{ $now }“ ist neu
 change-said-gone = { $what }: „{ $was }“ entfällt
 change-said-other = { $what }: geändert.
 change-already = { $case ->
-    [new] { $names }: neu. Nach den Schritten drucken und nähen.
-    [gone] { $names }: Papiere und Einheiten davon werden nicht mehr gebraucht.
-    [not] { $names }: Einheiten, die schon genäht sind, passen nicht mehr zu den anderen. Nach dem neuen Papier noch einmal nähen.
-    [meets] { $names }: Einheiten, die schon genäht sind, passen noch, aber einige ihrer Nähte enden an anderer Stelle der Kanten, und Punkte treffen sich dort nicht. Noch einmal nähen, wenn sie sich treffen sollen.
+    [new] { $names }: neu. Drucke und nähe, wie es in den Schritten steht.
+    [gone] { $names }: Vorlagen und Einheiten davon werden nicht mehr gebraucht.
+    [not] { $names }: Einheiten, die schon genäht sind, passen nicht mehr zu den anderen. Nähe sie noch einmal, nach der neuen Vorlage.
+    [meets] { $names }: Einheiten, die schon genäht sind, passen noch, aber einige ihrer Nähte enden an anderer Stelle der Kanten, und Punkte treffen sich dort nicht. Nähe sie noch einmal, wenn sie sich treffen sollen.
     [fits] { $names }: Einheiten, die schon genäht sind, passen, wie sie sind; nur das Bild darin ist das bisherige.
     [renumbered] { $names }: Einheiten, die schon genäht sind, sind richtig. Die neuen Nummern gelten für die, die noch zu nähen sind.
     [recoloured] { $names }: Einheiten, die schon genäht sind, passen; sie zeigen die bisherigen Stoffe.
-   *[relabelled] { $names }: Papiere, die schon gedruckt sind, kann man verwenden. Die neuen Kennzeichen darauf schreiben.
+   *[relabelled] { $names }: Vorlagen, die schon gedruckt sind, kann man verwenden. Schreibe die neuen Kennzeichen darauf.
 }
 change-picture-alt = Der Block { $block }, bisherige Linien gestrichelt unter den neuen. { $count ->
-    [0] Kein Papier ist geändert.
-    [one] Das Papier { $marks } ist geändert.
-   *[other] Die Papiere { $marks } sind geändert.
+    [0] Keine Vorlage ist geändert.
+    [one] Die Vorlage { $marks } ist geändert.
+   *[other] Die Vorlagen { $marks } sind geändert.
 }
 
 # Die Berichtigung für alle, die die bisherige Ausgabe haben
 correction-title = Berichtigung: Ausgabe { $edition }
 correction-stamp = Berichtigung zu Ausgabe { $edition }
-correction-intro = Das ist für alle, die { $title }, { $size }, in Ausgabe { $was } gedruckt haben. Ausgabe { $now } weicht davon in dem ab, was hier steht, und in nichts sonst. Auf jedem Papier steht die Ausgabe, in der es zuletzt geändert wurde: Papiere, auf denen dieselbe Ausgabe steht wie auf den eigenen, braucht man nicht neu zu drucken.
-correction-nothing = Kein Papier ist geändert: Was gedruckt ist, ist richtig.
+correction-intro = Das ist für alle, die { $title }, { $size }, in Ausgabe { $was } gedruckt haben. Ausgabe { $now } weicht davon in dem ab, was hier steht, und in nichts sonst. Auf jeder Vorlage steht die Ausgabe, in der es zuletzt geändert wurde: Vorlagen, auf denen dieselbe Ausgabe steht wie auf deinen, brauchst du nicht neu zu drucken.
+correction-nothing = Keine Vorlage ist geändert: Was gedruckt ist, ist richtig.
 correction-picture = Der Block { $block }
 correction-picture-key = Getönte Flächen sind geändert. Feine Striche zeigen, wo Linien lagen; Ringe zeigen Ecken, die verschoben sind.
 correction-already = Was schon gedruckt, zugeschnitten oder genäht ist
@@ -1123,7 +1123,7 @@ correction-now = Jetzt
 correction-before = Bisher
 correction-cut-already = Wenn schon zugeschnitten
 correction-print = { $count ->
-    [one] Ein Bogen folgt. Darauf sind nur die geänderten Papiere.
-   *[other] { $count } Bogen folgen. Darauf sind nur die geänderten Papiere.
-} Mit 100 % drucken, und vor dem Nähen das Quadrat und die Leiste messen. Die bisherigen Papiere weglegen.
-correction-sheets = Geänderte Papiere
+    [one] Ein Blatt folgt. Darauf sind nur die geänderten Vorlagen.
+   *[other] { $count } Blätter folgen. Darauf sind nur die geänderten Vorlagen.
+} Drucke mit 100 %, und miss vor dem Nähen das Quadrat und den Messbalken nach. Lege die bisherigen Vorlagen weg.
+correction-sheets = Geänderte Vorlagen

@@ -37,6 +37,7 @@ pub enum Task {
     Build(Build),
     Plan(Plan),
     Fmt(Fmt),
+    Diff(Diff),
     Machine(Machine),
     Explain(Explain),
     Completions(Completions),
@@ -219,6 +220,51 @@ pub struct Fmt {
     pub showing: Showing,
 }
 
+/// Say what changed between two sources, and who must print, cut, buy or sew what again
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Compared is what the sources compile to, foundation by foundation: lines that only moved are no change.
+OLD and NEW are sources, folders of them, or what git holds: REV:path, from the root of the repository, or
+REV:./path, from here; `:path` is what is staged.
+Exit codes: 0 the same, 1 they differ, 2 they could not be compared.
+
+Examples:
+  piecewright diff gull-1.0.piece gull.piece
+  piecewright diff HEAD:./gull.piece gull.piece          since the last commit
+  piecewright diff v1:patterns patterns --format markdown -o changes.md
+  piecewright diff HEAD~1:./gull.piece gull.piece --picture moved.svg")]
+pub struct Diff {
+    /// The earlier source, folder or revision
+    #[arg(value_name = "OLD")]
+    pub old: String,
+    /// The later source, folder or revision
+    #[arg(value_name = "NEW")]
+    pub new: String,
+    /// How to tell it
+    #[arg(long, value_name = "HOW", default_value = "text")]
+    pub format: Manner,
+    /// The file to write it to [default: standard output]
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Draw both over each other into this file, what moved marked
+    #[arg(long, value_name = "FILE.svg")]
+    pub picture: Option<PathBuf>,
+    /// The finished size, such as "10 in" [default: the source's]
+    #[arg(long)]
+    pub size: Option<String>,
+    /// The colouring, by its key or its title [default: as drawn]
+    #[arg(long, value_name = "NAME")]
+    pub colouring: Option<String>,
+    /// The language in which it is told, such as "de" [default: English]
+    #[arg(long, value_name = "CODE")]
+    pub language: Option<String>,
+    /// Whether to use colours
+    #[arg(long, value_name = "WHEN", default_value = "auto")]
+    pub color: Colour,
+    #[command(flatten)]
+    pub reading: Reading,
+}
+
 /// Write one unit, or all pieces of a fabric, as a drawing for a cutting machine
 #[derive(Debug, Args)]
 #[command(after_help = "\
@@ -361,6 +407,17 @@ pub enum Format {
     /// One a line: `file:line:column: error[code]: message`
     Concise,
     /// One JSON object a line, for programs
+    Json,
+}
+
+/// The manners of telling what changed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Manner {
+    /// For a terminal
+    Text,
+    /// For a page, a message, a comment on a proposed change
+    Markdown,
+    /// For programs, as docs/revision.schema.json says
     Json,
 }
 

@@ -6,6 +6,7 @@
 mod arguments;
 mod build;
 mod check;
+mod diff;
 mod explain;
 mod fmt;
 mod input;
@@ -22,6 +23,7 @@ mod side;
 mod sources;
 mod start;
 mod voice;
+mod whole;
 
 use std::io;
 use std::process::ExitCode;
@@ -89,6 +91,7 @@ pub fn run() -> Outcome {
         Task::Build(build) => build::run(&build, &mut voice),
         Task::Plan(plan) => plan::run(&plan, &mut voice),
         Task::Fmt(fmt) => fmt::run(&fmt, &mut voice),
+        Task::Diff(diff) => diff::run(&diff, &mut voice),
         Task::Machine(machine) => machine::run(&machine, &mut voice),
         Task::Explain(explain) => explain::run(&explain, &mut voice),
         Task::Completions(completions) => {

@@ -19,7 +19,7 @@ mod told;
 
 pub use correction::{Correction, correction};
 pub use edition::{Edition, Raise};
-pub use overlay::overlays;
+pub use overlay::{album, overlays};
 pub use pairs::{BlockPair, Pairs};
 pub use told::{Told, ToldPart, told};
 

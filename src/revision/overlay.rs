@@ -1,13 +1,19 @@
 //! What of a block moved, for the picture of both models over each other.
 
-use crate::geometry::{Length, Point, Polygon};
+use crate::geometry::{Length, Point, Polygon, Vector};
 use crate::model::{Block, Model};
 use crate::packet::figure::{Overlay, overlay};
-use crate::packet::page::Page;
+use crate::packet::page::{Item, Page, Text, Weight};
+use crate::packet::typeface::wrapped;
 use crate::packet::words::Words;
 
 use super::alike::{same_area, same_place};
 use super::{Alteration, BlockPair, Change, Revision};
+
+/// The height of a caption, in inches.
+const CAPTION: f64 = 0.3;
+/// What stays free at the left and right of words, in inches.
+const MARGIN: f64 = 0.12;
 
 /// A picture of each block whose lines or fabrics are others, of this width, with its pair by index: the former lines beneath the new ones, and what moved marked.
 #[must_use]
@@ -23,6 +29,34 @@ pub fn overlays(was: &Model, now: &Model, revision: &Revision, width: Length, wo
         pages.extend(overlay(&drawn, name, width, words).map(|page| (index, page)));
     }
     pages
+}
+
+/// Pictures below each other, each under its caption, with a line that says how they are read; none for no pictures.
+#[must_use]
+pub fn album(pictures: &[(String, Page)], words: &Words) -> Option<Page> {
+    let width = pictures
+        .iter()
+        .map(|(_, page)| page.width)
+        .fold(None, |widest: Option<Length>, width| Some(widest.map_or(width, |other| other.max(width))))?;
+    let mut items = Vec::new();
+    let mut high = 0.0;
+    let line = |at: f64, words: &str, points: f64, weight| {
+        Item::Text(Text::line(Point::new(MARGIN, at), words, points, weight))
+    };
+    for (caption, page) in pictures {
+        items.push(line(high + CAPTION * 0.7, caption, 11.0, Weight::Bold));
+        let shift = Vector::new(0.0, high + CAPTION);
+        items.extend(page.items.iter().map(|item| item.moved(shift)));
+        high += CAPTION + page.height.to_inches();
+    }
+    let measure = Length::inches(width.to_inches() - 2.0 * MARGIN);
+    for line_words in wrapped(&words.correction_picture_key(), measure, Length::points(8.0), Weight::Regular) {
+        high += 0.16;
+        items.push(line(high, &line_words, 8.0, Weight::Regular));
+    }
+    let description = pictures.iter().map(|(_, page)| page.description.as_str()).collect::<Vec<_>>().join(" ");
+    let title = pictures.iter().map(|(caption, _)| caption.as_str()).collect::<Vec<_>>().join(", ");
+    Some(Page { width, height: Length::inches(high + MARGIN), title, description, items })
 }
 
 /// Whether a change shows in the picture of a block.
