@@ -979,20 +979,25 @@ change-foundation = { $name }: { $what }
 change-redrawn = Neu gezeichnet. { $sections } { $count ->
     [one] liegt
    *[other] liegen
-} anders, um bis zu { $distance }, am meisten { $place } des Blocks.
-change-redrawn-all = Neu gezeichnet. Alle Abschnitte liegen anders, um bis zu { $distance }, am meisten { $place } des Blocks.
+} anders, { $distance }, am meisten { $place } des Blocks.
+change-redrawn-all = Neu gezeichnet. Alle Abschnitte liegen anders, { $distance }, am meisten { $place } des Blocks.
 change-redrawn-sections = Neu gezeichnet, mit { $now } { $now ->
     [one] Abschnitt
    *[other] Abschnitten
-} statt { $was }; Linien sind um bis zu { $distance } verschoben.
-change-redrawn-edge = Anders zu beschneiden, um bis zu { $distance }, am meisten { $place } des Blocks.
+} statt { $was }; Linien sind { $distance } verschoben.
+change-redrawn-edge = Anders zu beschneiden, { $distance }, am meisten { $place } des Blocks.
+change-by = um bis zu { $distance }
+change-by-less = um weniger als { $distance }
 change-renumbered = Dieselben Flächen, in anderer Reihenfolge genäht: { $list }.
 change-renumbered-one = { $now } war { $was }
 change-recoloured = { $sections } { $count ->
     [one] ist
    *[other] sind
 } { $now } statt { $was }.
-change-renamed = Bisher hieß sie { $was }.
+change-renamed = Bisher hieß sie { $was }.{ $taken ->
+    [yes] {" "}Dieses Kennzeichen hat jetzt eine andere Vorlage.
+   *[no] {""}
+}
 change-relabelled = Die Nähte sind wie bisher; Worte und Zeichen daneben sind andere.
 change-counted = { $paper ->
     [yes] Drucke und nähe sie { $now }-mal statt { $was }-mal.
@@ -1000,11 +1005,15 @@ change-counted = { $paper ->
 }
 change-strip = Streifen { $strip } von { $section }
 change-piece = { $size } aus { $fabric }
-change-cut = { $sections }: { $now } statt { $was }. { $already }
+change-cut = { $sections }: { $now } statt { $was }.
 change-cut-already = { $already ->
     [short] Teile, die schon zugeschnitten sind, können zu klein sein.
     [enough] Teile, die schon zugeschnitten sind, sind groß genug.
    *[fabric] Schneide es neu zu, aus dem anderen Stoff.
+}
+change-cut-already-for = { $already ->
+    [short] Teile, die schon zugeschnitten sind, können zu klein sein: { $sections }.
+   *[enough] Teile, die schon zugeschnitten sind, sind groß genug: { $sections }.
 }
 change-cut-count = { $sections }: { $now } Teile statt { $was }, { $size }.
 change-cut-new = { $sections }: { $now }, das ist neu.
@@ -1024,7 +1033,7 @@ change-row-pieces = { $count } { $count ->
     [one] Teil
    *[other] Teile
 }
-change-buy = { $fabric }: { $now } statt { $was }{ $way ->
+change-buy = { $fabric }: { $now }, statt { $was }{ $way ->
     [more] , also mehr
     [less] , also weniger
    *[other] {""}
@@ -1040,7 +1049,7 @@ change-reordered = { $joins }: { $count ->
 } zu einer anderen Zeit genäht als bisher.
 change-pressed = { $join }: Bügle sie anders als bisher. { $how }
 change-met = { $join }: Andere Punkte treffen sich daran, oder sie treffen sich anders. Lies den Schritt noch einmal.
-change-placed = { $place } steht an anderer Stelle im Block, oder gedreht. Sieh im Plan der Einheiten nach.
+change-placed = { $place } steht, wo etwas anderes stand, oder gedreht. Sieh im Plan der Einheiten nach.
 change-strips-pressed = { $section }: Die Nähte zwischen den Streifen werden anders gebügelt.
 change-step = { $what }: Für diesen Schritt sagt die Gestalterin etwas anderes. Lies ihn noch einmal.
 change-plans = { $count ->
@@ -1087,7 +1096,7 @@ change-said = { $about ->
     [units] Die Maßeinheit
     [paper] Das Papier, und wie die Blätter gefüllt werden
     [join] Der Name einer Verbindungsnaht
-    [proofs] Was bewiesen oder gesucht ist
+    [proofs] Was über Vorlagen und Bügeln bewiesen ist
    *[unseen] Eine Länge, zu klein zum Drucken
 }
 change-said-instead = { $what }: „{ $now }“ statt „{ $was }“
@@ -1102,6 +1111,7 @@ change-already = { $case ->
     [fits] { $names }: Einheiten, die schon genäht sind, passen, wie sie sind; nur das Bild darin ist das bisherige.
     [renumbered] { $names }: Einheiten, die schon genäht sind, sind richtig. Die neuen Nummern gelten für die, die noch zu nähen sind.
     [recoloured] { $names }: Einheiten, die schon genäht sind, passen; sie zeigen die bisherigen Stoffe.
+    [taken] { $names }: Einheiten, die schon genäht sind, sind richtig; schreibe das neue Kennzeichen darauf, damit sie nicht verwechselt werden.
    *[relabelled] { $names }: Vorlagen, die schon gedruckt sind, kann man verwenden. Schreibe die neuen Kennzeichen darauf.
 }
 change-picture-alt = Der Block { $block }, bisherige Linien gestrichelt unter den neuen. { $count ->

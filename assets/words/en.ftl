@@ -951,20 +951,25 @@ change-foundation = { $name }: { $what }
 change-redrawn = Drawn anew. { $sections } { $count ->
     [one] lies
    *[other] lie
-} elsewhere, by up to { $distance }, most of all { $place } of the block.
-change-redrawn-all = Drawn anew. All its sections lie elsewhere, by up to { $distance }, most of all { $place } of the block.
+} elsewhere, { $distance }, most of all { $place } of the block.
+change-redrawn-all = Drawn anew. All its sections lie elsewhere, { $distance }, most of all { $place } of the block.
 change-redrawn-sections = Drawn anew, with { $now } { $now ->
     [one] section
    *[other] sections
-} instead of { $was }; lines moved by up to { $distance }.
-change-redrawn-edge = Trimmed elsewhere, by up to { $distance }, most of all { $place } of the block.
+} instead of { $was }; lines moved { $distance }.
+change-redrawn-edge = Trimmed elsewhere, { $distance }, most of all { $place } of the block.
+change-by = by up to { $distance }
+change-by-less = by less than { $distance }
 change-renumbered = The same areas in another order of sewing: { $list }.
 change-renumbered-one = { $now } was { $was }
 change-recoloured = { $sections } { $count ->
     [one] is
    *[other] are
 } { $now } instead of { $was }.
-change-renamed = It was called { $was }.
+change-renamed = It was called { $was }.{ $taken ->
+    [yes] {" "}Another paper bears that mark now.
+   *[no] {""}
+}
 change-relabelled = Its seams are as they were; the words and marks beside them are others.
 change-counted = { $paper ->
     [yes] Print and sew it { $now ->
@@ -984,11 +989,15 @@ change-counted = { $paper ->
 }
 change-strip = strip { $strip } of { $section }
 change-piece = { $size } of { $fabric }
-change-cut = { $sections }: { $now } instead of { $was }. { $already }
+change-cut = { $sections }: { $now } instead of { $was }.
 change-cut-already = { $already ->
     [short] Pieces that are cut already may come up short.
     [enough] Pieces that are cut already are large enough.
    *[fabric] Cut it anew, from the other fabric.
+}
+change-cut-already-for = { $already ->
+    [short] Pieces that are cut already may come up short: { $sections }.
+   *[enough] Pieces that are cut already are large enough: { $sections }.
 }
 change-cut-count = { $sections }: { $now } pieces instead of { $was }, { $size }.
 change-cut-new = { $sections }: { $now }, which is new.
@@ -1008,7 +1017,7 @@ change-row-pieces = { $count } { $count ->
     [one] piece
    *[other] pieces
 }
-change-buy = { $fabric }: { $now } instead of { $was }{ $way ->
+change-buy = { $fabric }: { $now }, instead of { $was }{ $way ->
     [more] , which is more
     [less] , which is less
    *[other] {""}
@@ -1024,7 +1033,7 @@ change-reordered = { $joins }: { $count ->
 } sewn at another time than before.
 change-pressed = { $join }: press it another way than before. { $how }
 change-met = { $join }: other points meet along it, or meet another way. Read its step again.
-change-placed = { $place } stands elsewhere in the block, or turned. Look at the map of the units.
+change-placed = { $place } stands where another stood, or turned. Look at the map of the units.
 change-strips-pressed = { $section }: the seams between its strips are pressed another way.
 change-step = { $what }: the designer’s own words for this step are others. Read it again.
 change-plans = { $count ->
@@ -1071,7 +1080,7 @@ change-said = { $about ->
     [units] The unit of lengths
     [paper] The paper, and how sheets are filled
     [join] The name of a join
-    [proofs] What is proved or searched
+    [proofs] What is proved of the papers and the pressing
    *[unseen] A length that is too small to print
 }
 change-said-instead = { $what }: “{ $now }” instead of “{ $was }”
@@ -1098,6 +1107,7 @@ change-already = { $case ->
     [fits] { $names }: units that are sewn already fit as they are; only the picture within them is the former one.
     [renumbered] { $names }: units that are sewn already are right. The new numbers are for those that are still to be sewn.
     [recoloured] { $names }: units that are sewn already fit; they show the former fabrics.
+    [taken] { $names }: units that are sewn already are right; write the new mark on them, so that they are not taken for others.
    *[relabelled] { $names }: papers that are printed already can be used. Write the new marks on them.
 }
 change-picture-alt = The block { $block }, former lines dashed beneath the new ones. { $count ->

@@ -9,7 +9,7 @@ use super::figure::{self, MotifWindow};
 use super::measure::Measures;
 use super::shape::has_hand;
 
-pub use amount::purchase as purchase_words;
+pub use amount::{amount as amount_words, purchase as purchase_words};
 pub use pieces::{GroupChart, numbers, runs};
 
 /// The chart of a pattern.

@@ -31,7 +31,7 @@ pub(super) fn same_area(a: &Polygon, b: &Polygon) -> bool {
 }
 
 /// Whether two lines are the same, in either direction.
-fn same_line(a: Segment, b: Segment) -> bool {
+pub(super) fn same_line(a: Segment, b: Segment) -> bool {
     (same_place(a.start, b.start) && same_place(a.end, b.end))
         || (same_place(a.start, b.end) && same_place(a.end, b.start))
 }
@@ -55,7 +55,7 @@ pub(super) fn apart(a: &Polygon, b: &Polygon) -> (f64, Point) {
     forward.chain(back).max_by(|(x, _), (y, _)| x.total_cmp(y)).unwrap_or((0.0, Point::default()))
 }
 
-/// A foundation as it is printed: its printed side, the upper left of its cutting line at the origin.
+/// A foundation as it is printed.
 pub(super) struct Form {
     /// From the unit's frame to its own.
     pub map: Transform,
@@ -83,11 +83,20 @@ pub(super) enum Likeness {
 }
 
 impl Form {
+    /// Its printed side, the upper left of its outline at the origin: wherever it was drawn.
     pub fn of(block: &Block, variant: &Variant) -> Self {
-        let unit = block.unit_of(variant);
         let turned = hand::printed(variant);
-        let corner = turned.apply_to_polygon(&unit.cutting_line).bounds().0;
-        let map = turned.then(Transform::shift(-corner.to_vector()));
+        let corner = turned.apply_to_polygon(&block.unit_of(variant).outline).bounds().0;
+        Self::mapped(block, variant, turned.then(Transform::shift(-corner.to_vector())))
+    }
+
+    /// Its printed side where it was drawn.
+    pub fn as_drawn(block: &Block, variant: &Variant) -> Self {
+        Self::mapped(block, variant, hand::printed(variant))
+    }
+
+    fn mapped(block: &Block, variant: &Variant, map: Transform) -> Self {
+        let unit = block.unit_of(variant);
         let section = |section: &Section| SectionForm {
             area: map.apply_to_polygon(&section.polygon),
             seam: section.seam.map(|seam| map.apply_to_segment(seam)),
@@ -135,7 +144,7 @@ impl Form {
     }
 
     /// The places on its outline at which seams end.
-    pub fn ends(&self) -> Vec<Point> {
+    fn ends(&self) -> Vec<Point> {
         let corners = self.sections.iter().flat_map(|section| section.area.corners()).copied();
         corners.filter(|&corner| self.outline.edges().any(|edge| near().is_zero(edge.distance(corner)))).collect()
     }

@@ -132,7 +132,7 @@ impl Pair<'_> {
         let order = match before.likeness(&after) {
             Likeness::Same(order) => order,
             Likeness::Other => {
-                found.push(Alteration::Redrawn(redrawn(&before, &after)));
+                found.push(Alteration::Redrawn(redrawn_least(was, now)));
                 matched(&before, &after)
             }
         };
@@ -146,7 +146,9 @@ impl Pair<'_> {
         }
         let (was_unit, now_unit) = (was.0.unit_of(was.1), now.0.unit_of(now.1));
         if was_unit.name != now_unit.name || was.1.mark != now.1.mark {
-            found.push(Alteration::Renamed);
+            // Another foundation that bears the mark now would be taken for it.
+            let taken = was.1.mark != now.1.mark && now.0.variants.iter().any(|other| other.mark == was.1.mark);
+            found.push(Alteration::Renamed { taken });
         }
         if found.is_empty() {
             let (was_at, now_at) = self.at;
@@ -197,6 +199,17 @@ pub(super) fn matched(was: &Form, now: &Form) -> Vec<usize> {
         }
     }
     order
+}
+
+/// How a foundation was redrawn: laid over what it was where it was drawn, or corner on corner, whichever leaves more as it was.
+fn redrawn_least(was: (&Block, &Variant), now: (&Block, &Variant)) -> Redrawn {
+    let moved = redrawn(&Form::of(was.0, was.1), &Form::of(now.0, now.1));
+    let drawn = redrawn(&Form::as_drawn(was.0, was.1), &Form::as_drawn(now.0, now.1));
+    let less = |a: &Redrawn, b: &Redrawn| {
+        (a.sections.len(), a.farthest.to_inches()) <= (b.sections.len(), b.farthest.to_inches())
+    };
+    // Whether it still fits does not depend on where it was drawn.
+    if less(&drawn, &moved) { Redrawn { fit: moved.fit, ..drawn } } else { moved }
 }
 
 fn redrawn(was: &Form, now: &Form) -> Redrawn {

@@ -105,7 +105,10 @@ pub enum Alteration {
     /// Other fabrics: for each section its number now, counted from 1, and the fabric now and before, by index in their models.
     Recoloured(Vec<Recoloured>),
     /// Another name or mark.
-    Renamed,
+    Renamed {
+        /// Whether another foundation bears the former mark now.
+        taken: bool,
+    },
     /// Nothing that is sewn, but something that is printed beside it: what an edge meets, ticks, the marks of fabrics, arrows.
     Relabelled,
     /// Sewn so many times, and so many before.
@@ -243,7 +246,7 @@ pub enum Sewn {
         /// The join, in the earlier block.
         was: usize,
     },
-    /// An unchanged foundation stands elsewhere, or turned, by its placement in the later block.
+    /// A foundation stands where it did not, or turned, by its placement in the later block.
     Placed(usize),
     /// The strips of a pieced section are pressed another way: the foundation in the later block and the section, counted from 1.
     StripsPressed(usize, usize),
@@ -395,11 +398,14 @@ impl FoundationChange {
         self.now.is_some() && (self.was.is_none() || !self.alterations.iter().all(counted))
     }
 
-    /// Whether papers that are printed already mislead: it is new, or its seams, numbers or fabrics are others.
+    /// Whether papers that are printed already mislead: it is new, or its seams, numbers or fabrics are others, or its mark is another's now.
     #[must_use]
     pub fn misleads(&self) -> bool {
         let harmless = |alteration: &Alteration| {
-            matches!(alteration, Alteration::Renamed | Alteration::Relabelled | Alteration::Counted { .. })
+            matches!(
+                alteration,
+                Alteration::Renamed { taken: false } | Alteration::Relabelled | Alteration::Counted { .. }
+            )
         };
         self.now.is_some() && (self.was.is_none() || !self.alterations.iter().all(harmless))
     }

@@ -1,7 +1,8 @@
 //! What the packet says otherwise: the publisher's lines, notes, names, sizes, fabrics, paper.
 
 use crate::geometry::Length;
-use crate::model::{Fabric, FabricCutting, Facts, Image, Model, Print, PrintDirection};
+use crate::model::{Fabric, FabricCutting, Facts, Image, Model, PieceGroup, Print, PrintDirection, Units};
+use crate::pattern::number_words;
 
 use super::{BlockPair, Change, Pairs, Said, WordsChange};
 
@@ -107,14 +108,18 @@ impl Saying {
     }
 
     fn model(&mut self, was: &Model, now: &Model) {
-        let length = |length: Length| Some(format!("{} in", crate::pattern::number_words(length.to_inches())));
+        let length = |length: Length| {
+            Some(match now.units {
+                Units::Inches => format!("{} in", number_words(length.to_inches())),
+                Units::Metric => format!("{} mm", number_words(length.to_millimetres())),
+            })
+        };
         self.one(Said::Finished, "", Some(was.size.clone()), Some(now.size.clone()));
         self.one(Said::Allowance, "", length(was.allowance), length(now.allowance));
         self.one(Said::Ease, "", length(was.ease), length(now.ease));
         self.one(Said::People, "", Some(was.people.to_string()), Some(now.people.to_string()));
         self.one(Said::Language, "", was.language.clone(), now.language.clone());
-        let units =
-            |model: &Model| Some(String::from(if model.units == crate::model::Units::Inches { "in" } else { "cm" }));
+        let units = |model: &Model| Some(String::from(if model.units == Units::Inches { "in" } else { "cm" }));
         self.one(Said::Units, "", units(was), units(now));
         let papers = |model: &Model| model.papers.iter().map(|paper| paper.name()).collect::<Vec<_>>().join(", ");
         self.one(Said::Paper, "", Some(papers(was)), Some(papers(now)));
@@ -222,11 +227,13 @@ impl Saying {
         }
     }
 
-    /// Strips that are laid out anew, and other cloth.
+    /// Strips that are laid out anew for the same pieces, and other cloth.
     fn cutting(&mut self, was: &Model, now: &Model, pairs: &Pairs) {
         for cutting in &now.cutting {
             let before = was.cutting.iter().find(|other| pairs.fabric_was(cutting.fabric) == Some(other.fabric));
+            // Other pieces are told of as such.
             if let Some(before) = before
+                && same_pieces(before, cutting)
                 && !planned_alike(before, cutting)
             {
                 let of = now.fabrics.get(cutting.fabric).map_or("", |fabric| fabric.name.as_str()).to_owned();
@@ -239,6 +246,15 @@ impl Saying {
     }
 }
 
+/// Whether as many pieces of the same shapes and sizes are cut.
+fn same_pieces(was: &FabricCutting, now: &FabricCutting) -> bool {
+    let same = |a: &PieceGroup, b: &PieceGroup| {
+        (a.fit, a.shape, a.width, a.height, a.count) == (b.fit, b.shape, b.width, b.height, b.count)
+    };
+    was.pieces.len() == now.pieces.len()
+        && now.pieces.iter().all(|group| was.pieces.iter().any(|other| same(group, other)))
+}
+
 /// Whether the same strips are cut from the same cloth.
 fn planned_alike(was: &FabricCutting, now: &FabricCutting) -> bool {
     let told = |cutting: &FabricCutting| FabricCutting {
@@ -247,7 +263,7 @@ fn planned_alike(was: &FabricCutting, now: &FabricCutting) -> bool {
         pieces: cutting
             .pieces
             .iter()
-            .map(|group| crate::model::PieceGroup { label: String::new(), uses: Vec::new(), ..group.clone() })
+            .map(|group| PieceGroup { label: String::new(), uses: Vec::new(), ..group.clone() })
             .collect(),
         ..cutting.clone()
     };

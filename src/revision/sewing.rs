@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::model::{Block, Join, JoinKind, Model, Press};
 
-use super::alike::{same_area, same_place};
+use super::alike::{Form, Likeness, same_area, same_line, same_place};
 use super::{BlockPair, Change, Pairs, SewChange, Sewn};
 
 /// Adds all that is sewn in another way in the blocks that both models have.
@@ -42,6 +42,17 @@ pub(super) fn joined_alike(pair: &BlockPair, was: &Block, now: &Block) -> Vec<(u
             found.push((before, at, x != a));
         }
     }
+    // What is joined may be other papers than before, and yet the seam the same. Seams run upward, so that left is left.
+    for (at, join) in now.joins.iter().enumerate() {
+        let is_free = |&before: &usize| !found.iter().any(|(other, _, _)| *other == before);
+        let same = |&before: &usize| same_line(was.joins[before].seam, join.seam);
+        if !found.iter().any(|(_, other, _)| *other == at)
+            && let Some(before) = (0..was.joins.len()).filter(is_free).find(same)
+        {
+            found.push((before, at, false));
+        }
+    }
+    found.sort_by_key(|&(_, at, _)| at);
     found
 }
 
@@ -122,18 +133,30 @@ fn placed(pair: &BlockPair, was: &Block, now: &Block) -> Vec<Sewn> {
     for &(before, after) in &pair.placements {
         let (a, b) = (&was.placements[before], &now.placements[after]);
         let (unit, other) = (was.unit_of(&was.variants[a.variant]), now.unit_of(&now.variants[b.variant]));
-        let same_size = same_shape(&unit.outline, &other.outline);
-        let as_it_stood = same_area(&a.outline, &b.outline)
-            && unit.sections.first().zip(other.sections.first()).is_none_or(|(first, now_first)| {
-                let (from, to) =
-                    (a.transform.apply_to_polygon(&first.polygon), b.transform.apply_to_polygon(&now_first.polygon));
-                // A first section that was drawn anew says nothing of the place.
-                same_area(&from, &to) || !same_shape(&first.polygon, &now_first.polygon)
-            });
-        if same_size && !as_it_stood {
+        let (old, new) = (&was.variants[a.variant], &now.variants[b.variant]);
+        let is_redrawn = Form::of(was, old).likeness(&Form::of(now, new)) == Likeness::Other;
+        let all_as_they_stood = || {
+            unit.sections.iter().all(|section| {
+                let from = a.transform.apply_to_polygon(&section.polygon);
+                other.sections.iter().any(|now| same_area(&from, &b.transform.apply_to_polygon(&now.polygon)))
+            })
+        };
+        // What was drawn anew says nothing of its place unless its outline is as it was.
+        let as_it_stood = if is_redrawn {
+            !same_shape(&unit.outline, &other.outline) || same_area(&a.outline, &b.outline)
+        } else {
+            all_as_they_stood()
+        };
+        if !as_it_stood {
             found.push(Sewn::Placed(after));
         }
     }
+    let is_new = |at: &usize| {
+        let known =
+            |&(was, of): &(Option<usize>, Option<usize>)| was.is_some() && of == Some(now.placements[*at].variant);
+        !pair.placements.iter().any(|(_, after)| after == at) && pair.variants.iter().any(known)
+    };
+    found.extend((0..now.placements.len()).filter(is_new).map(Sewn::Placed));
     found
 }
 

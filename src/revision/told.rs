@@ -1,8 +1,8 @@
 //! A revision in words, by consequence: for a terminal, for Markdown, and for the page that tells sewers.
 
 use crate::geometry::Length;
-use crate::model::{Amount, Block, Model, Press, Purchase, Variant};
-use crate::packet::chart::purchase_words;
+use crate::model::{Amount, Block, Model, Press, Purchase, Units, Variant};
+use crate::packet::chart::{amount_words, purchase_words};
 use crate::packet::measure::Measures;
 use crate::packet::shape::shaped;
 use crate::packet::steps::join_side;
@@ -45,12 +45,8 @@ pub fn told(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Tol
         (!lines.is_empty()).then_some(ToldPart { consequence, heading, lines })
     });
     let parts: Vec<ToldPart> = parts.collect();
-    let same = teller.unchanged();
-    Told {
-        title: words.change_title(&was.facts.edition, &now.facts.edition),
-        same: (!parts.is_empty() && !same.is_empty()).then(|| words.change_same(words.list(&same), same.len())),
-        parts,
-    }
+    let same = teller.same().filter(|_| !parts.is_empty());
+    Told { title: words.change_title(&was.facts.edition, &now.facts.edition), same, parts }
 }
 
 /// What to do with what is already printed, cut or sewn by the earlier model: a sentence for each case.
@@ -108,7 +104,8 @@ fn case_of(change: &FoundationChange) -> Option<&'static str> {
         },
         Alteration::Renumbered(_) => "renumbered",
         Alteration::Recoloured(_) => "recoloured",
-        Alteration::Renamed | Alteration::Relabelled => "relabelled",
+        Alteration::Renamed { taken: true } => "taken",
+        Alteration::Renamed { taken: false } | Alteration::Relabelled => "relabelled",
         Alteration::Counted { .. } => return None,
     };
     Some(case)
@@ -191,19 +188,29 @@ impl<'m> Teller<'m> {
         found.map(|found| self.named(found)).unwrap_or_default()
     }
 
-    /// The foundations that stay as they are.
-    fn unchanged(&self) -> Vec<String> {
+    /// The foundations that stay as they are, block by block, by their marks.
+    fn unchanged(&self) -> Vec<(&'m str, Vec<String>)> {
         let mut names = Vec::new();
         for (pair_index, pair) in self.revision.pairs.blocks.iter().enumerate() {
             let Some((block_index, block)) = pair.now.zip(self.block_now(pair_index)) else { continue };
-            for (index, variant) in block.variants.iter().enumerate() {
-                let there = variant.sewn > 0 && block.has_paper(variant);
-                if there && !self.revision.is_printed_anew(block_index, index) {
-                    names.push(self.in_block(&block.name, variant.mark.clone()));
-                }
-            }
+            let stays = |(index, variant): &(usize, &Variant)| {
+                variant.sewn > 0 && block.has_paper(variant) && !self.revision.is_printed_anew(block_index, *index)
+            };
+            let marks = block.variants.iter().enumerate().filter(stays).map(|(_, variant)| variant.mark.clone());
+            names.push((block.name.as_str(), marks.collect::<Vec<String>>()));
         }
+        names.retain(|(_, marks)| !marks.is_empty());
         names
+    }
+
+    /// That they stay; nothing where none does.
+    fn same(&self) -> Option<String> {
+        let words = self.words();
+        let unchanged = self.unchanged();
+        let count: usize = unchanged.iter().map(|(_, marks)| marks.len()).sum();
+        let told: Vec<String> =
+            unchanged.iter().map(|(block, marks)| self.in_block(block, words.list(marks))).collect();
+        (count > 0).then(|| words.change_same(words.list(&told), count))
     }
 
     fn changed(&self, change: &FoundationChange) -> String {
@@ -225,7 +232,7 @@ impl<'m> Teller<'m> {
                 words.change_renumbered(words.list(&each.collect::<Vec<_>>()))
             }
             Alteration::Recoloured(sections) => self.recoloured(sections, &now.1.mark),
-            Alteration::Renamed => words.change_renamed(self.named(was)),
+            Alteration::Renamed { taken } => words.change_renamed(self.named(was), if *taken { "yes" } else { "no" }),
             Alteration::Relabelled => words.change_relabelled(),
             Alteration::Counted { now: count, was: before } => {
                 let has_paper = if now.0.has_paper(now.1) { "yes" } else { "no" };
@@ -237,10 +244,14 @@ impl<'m> Teller<'m> {
 
     fn redrawn(&self, redrawn: &Redrawn, (block, variant): Found<'_>) -> String {
         let words = self.words();
-        let distance = if redrawn.farthest.to_inches() < 1.0 / 32.0 {
-            words.measure_less(self.measures.length(Length::inches(1.0 / 16.0)))
+        let least = match self.now.units {
+            Units::Inches => Length::inches(1.0 / 16.0),
+            Units::Metric => Length::millimetres(1.0),
+        };
+        let distance = if redrawn.farthest.to_inches() < least.to_inches() / 2.0 {
+            words.change_by_less(self.measures.length(least))
         } else {
-            self.measures.length(redrawn.farthest)
+            words.change_by(self.measures.length(redrawn.farthest))
         };
         let (before, after) = redrawn.counts;
         if before != after {
@@ -311,20 +322,29 @@ impl<'m> Teller<'m> {
 
     fn cuts(&self) -> Vec<String> {
         let words = self.words();
-        let told = self.cut_cases().into_iter().map(|(case, names)| {
-            let (count, names) = (names.len(), words.list(&names));
-            match case {
-                CutCase::All { come: true } => words.change_cut_all(names, count),
-                CutCase::All { come: false } => words.change_cut_none(names, count),
-                CutCase::Sized { now, was, already } => {
-                    words.change_cut(names, now, was, words.change_cut_already(already))
+        let cases = self.cut_cases();
+        let mut told: Vec<String> = cases
+            .iter()
+            .map(|(case, names)| {
+                let (count, names) = (names.len(), words.list(names));
+                match case {
+                    CutCase::All { come: true } => words.change_cut_all(names, count),
+                    CutCase::All { come: false } => words.change_cut_none(names, count),
+                    CutCase::Sized { now, was, .. } => words.change_cut(names, now.as_str(), was.as_str()),
+                    CutCase::Counted { size, now, was } => words.change_cut_count(names, *now, *was, size.as_str()),
+                    CutCase::Come { now } => words.change_cut_new(names, now.as_str()),
+                    CutCase::Gone { was } => words.change_cut_gone(names, was.as_str()),
                 }
-                CutCase::Counted { size, now, was } => words.change_cut_count(names, now, was, size),
-                CutCase::Come { now } => words.change_cut_new(names, now),
-                CutCase::Gone { was } => words.change_cut_gone(names, was),
-            }
-        });
-        told.collect()
+            })
+            .collect();
+        // What to do with pieces that are cut already is told once for all that it is true of.
+        for already in ["short", "enough"] {
+            let of =
+                cases.iter().filter(|(case, _)| matches!(case, CutCase::Sized { already: of, .. } if *of == already));
+            let names: Vec<&String> = of.flat_map(|(_, names)| names).collect();
+            told.extend((!names.is_empty()).then(|| words.change_cut_already_for(already, words.list(&names))));
+        }
+        told
     }
 
     /// The foundation of a piece: of the earlier model where it is gone.
@@ -404,17 +424,18 @@ impl<'m> Teller<'m> {
 
     fn bought(&self, change: &BuyChange) -> String {
         let words = self.words();
-        let of = |buy: Option<Purchase>| buy.map(|buy| purchase_words(buy, self.measures));
+        let whole = |buy: Purchase| purchase_words(buy, self.measures);
         let fabric = if change.now.is_some() { self.fabric_now(change.fabric) } else { self.fabric_was(change.fabric) };
-        let told = match (of(change.was), of(change.now)) {
-            (Some(was), Some(now)) => words.change_buy(
-                fabric,
-                now,
-                was,
-                more_or_less(change.was.map(|buy| buy.amount), change.now.map(|buy| buy.amount)),
-            ),
-            (None, Some(now)) => words.change_buy_new(fabric, now),
-            (Some(was), None) => words.change_buy_none(fabric, was),
+        let told = match (change.was, change.now) {
+            (Some(was), Some(now)) => {
+                // Where the amounts are the same, it is the fat quarter or eighth that will do, or not.
+                let of = |buy: Purchase| {
+                    if was.amount == now.amount { whole(buy) } else { amount_words(buy.amount, self.measures) }
+                };
+                words.change_buy(fabric, of(now), of(was), more_or_less(was.amount, now.amount))
+            }
+            (None, Some(now)) => words.change_buy_new(fabric, whole(now)),
+            (Some(was), None) => words.change_buy_none(fabric, whole(was)),
             (None, None) => String::new(),
         };
         change.colouring.as_ref().map_or_else(|| told.clone(), |title| words.change_buy_colouring(title, told.as_str()))
@@ -518,11 +539,12 @@ enum CutCase {
 }
 
 /// A key of the catalogue: whether one amount is more than another, where that can be said.
-fn more_or_less(was: Option<Amount>, now: Option<Amount>) -> &'static str {
+fn more_or_less(was: Amount, now: Amount) -> &'static str {
     let order = match (was, now) {
-        (Some(Amount::Length(a)), Some(Amount::Length(b))) => b.to_inches().partial_cmp(&a.to_inches()),
-        (Some(Amount::FatQuarters(a)), Some(Amount::FatQuarters(b)))
-        | (Some(Amount::FatEighths(a)), Some(Amount::FatEighths(b))) => Some(b.cmp(&a)),
+        (Amount::Length(a), Amount::Length(b)) => b.to_inches().partial_cmp(&a.to_inches()),
+        (Amount::FatQuarters(a), Amount::FatQuarters(b)) | (Amount::FatEighths(a), Amount::FatEighths(b)) => {
+            Some(b.cmp(&a))
+        }
         _ => None,
     };
     match order {

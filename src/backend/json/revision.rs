@@ -271,7 +271,7 @@ impl<'m> Shown<'m> {
                     };
                     recoloured = sections.iter().map(shape).collect();
                 }
-                Alteration::Renamed => renamed = true,
+                Alteration::Renamed { .. } => renamed = true,
                 Alteration::Relabelled => relabelled = true,
                 Alteration::Counted { .. } => counted = true,
             }

@@ -9,7 +9,8 @@ use crate::pattern::{fat_eighth, fat_quarter};
 const SAME: f64 = 1e-4;
 
 /// An amount of cloth: `⅝ yd`, `3 fat quarters`.
-pub(super) fn amount(amount: Amount, measures: Measures<'_>) -> String {
+#[must_use]
+pub fn amount(amount: Amount, measures: Measures<'_>) -> String {
     let words = measures.words();
     match amount {
         Amount::Length(length) => measures.fabric(length),

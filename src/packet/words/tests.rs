@@ -38,7 +38,7 @@ fn every_variable_that_is_given_is_used() {
             .map(|(at, _)| start + 1 + at)
             .find(|&at| !text[at + 1..].starts_with([' ', '}', '\n']))
             .unwrap_or(text.len());
-        for variable in *variables {
+        for variable in variables {
             assert!(text[start..end].contains(&format!("${variable}")), "{id} does not use {variable}");
         }
     }
