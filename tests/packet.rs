@@ -18,7 +18,7 @@ use piecewright::packet::sheets::{self, Bed, Printing};
 use piecewright::packet::words::Words;
 use piecewright::packet::{Audience, Brief};
 use piecewright::{Options, build, model, piecing};
-use support::layout::{assert_packet, at_once, ink};
+use support::layout::{assert_editions_last, assert_packet, at_once, ink};
 use support::{Folder, models_at, patterns, resolved, samples, stem};
 
 /// A sample at one size on one paper, with its sheets.
@@ -330,9 +330,14 @@ fn every_packet_is_laid_out_well() {
         let packet = compose(&model, Brief::default(), &words, None, &mut |_| {});
         assert_eq!(packet.prints.len(), 2, "{name}: on Letter and on A4");
         assert_packet(name, &packet);
+        assert_editions_last(name, &model.facts, &packet);
         if *drawn {
-            assert_packet(&format!("{name} for testers"), &compose(&model, testers, &words, None, &mut |_| {}));
-            assert_packet(&format!("{name} in German"), &compose(&model, testers, &german, None, &mut |_| {}));
+            for (language, words) in [("English", &words), ("German", &german)] {
+                let name = format!("{name} for testers in {language}");
+                let packet = compose(&model, testers, words, None, &mut |_| {});
+                assert_packet(&name, &packet);
+                assert_editions_last(&name, &model.facts, &packet);
+            }
         }
     });
     let units = |units: Units| samples_at_sizes().iter().any(|sample| sample.drawn && sample.model.units == units);

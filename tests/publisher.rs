@@ -74,6 +74,37 @@ fn a_pattern_overrules_its_house_and_the_house_what_it_uses() {
     assert!(matches!(&*logo.picture, Picture::Drawing(drawing) if (drawing.width, drawing.height) == (4.0, 2.0)));
 }
 
+/// The editions that a pattern tells with these lines, and these files beside it.
+fn editions(lines: &str, files: &[(&'static str, &'static str)]) -> Vec<String> {
+    let shelf = Texts(files.iter().copied().collect());
+    let history = model(&source(lines, UNIT), &shelf).facts.history;
+    history.into_iter().map(|edition| edition.edition).collect()
+}
+
+#[test]
+fn the_history_may_stand_in_files_beside_the_pattern() {
+    let old = ("old.piece", "history \"1.10\" \"Ten.\"\nhistory \"1.0\" \"First.\"\n");
+    let new = ("new.piece", "use \"old.piece\"\nhistory \"2.0\" \"Anew.\"\nhistory \"1.9\" \"Nine.\"\n");
+    let lines = "history \"1.1\" \"Better.\"\nuse \"new.piece\"";
+    assert_eq!(editions(lines, &[old, new]), ["1.0", "1.1", "1.9", "1.10", "2.0"]);
+    // One that is no number leaves all as they are read: files in the order in which they are used, then the pattern.
+    let spring = ("spring.piece", "history \"2.0\" \"Spring.\"\nhistory \"1.0\" \"First.\"\n");
+    for odd in ["3", "3.0b", "3.", ".3", "3.1.0", "+3.0", "99999999999.0", "summer"] {
+        let lines = "history \"0.9\" \"Last.\"\nuse \"spring.piece\"\nuse \"odd.piece\"";
+        let other: &'static str = format!("history \"{odd}\" \"Odd.\"\n").leak();
+        assert_eq!(editions(lines, &[spring, ("odd.piece", other)]), ["2.0", "1.0", odd, "0.9"]);
+    }
+}
+
+#[test]
+fn an_edition_told_in_two_files_is_a_fault() {
+    let told = "history \"1.0\" \"First.\"\n";
+    let shelf = Texts(BTreeMap::from([("old.piece", told), ("new.piece", told)]));
+    let checked = check("buoy.piece", &source("use \"old.piece\"\nuse \"new.piece\"", UNIT), &shelf);
+    let found: Vec<(Code, &str)> = checked.faults.iter().map(|fault| (fault.code, fault.message.as_str())).collect();
+    assert_eq!(found, [(Code::DoubledStatement, "the history tells of edition 1.0 twice")]);
+}
+
 /// A picture that the pattern overrules is not looked at.
 #[test]
 fn only_pictures_that_are_shown_are_read() {

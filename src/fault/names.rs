@@ -178,7 +178,7 @@ pub fn no_such_language(wanted: &str, known: &[&str]) -> Fault {
 #[must_use]
 pub fn not_in_shared_file(span: Span, what: &str) -> Fault {
     Fault::new(Code::MisplacedStatement, format!("`{what}` does not belong in a shared file"), span)
-        .with_help("a shared file may hold fabrics, measures, notes, how pieces are cut and from what cloth, and what the publisher says of all its patterns; move this line to the pattern")
+        .with_help("a shared file may hold fabrics, measures, notes, how pieces are cut and from what cloth, and what the publisher says of its patterns, their history with it; move this line to the pattern")
 }
 
 /// `note on 3` outside a unit, `note on head` inside one.

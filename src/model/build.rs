@@ -225,6 +225,7 @@ impl Sized<'_> {
                 fabrics,
                 pieced,
                 sewn: u32::try_from(placed).unwrap_or(u32::MAX).saturating_mul(source.copies),
+                last_changed: None,
                 cuts: Vec::new(),
             });
         }

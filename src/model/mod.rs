@@ -198,6 +198,8 @@ pub struct Variant {
     pub pieced: Vec<Vec<usize>>,
     /// How often it is sewn for the pattern: places in the block × copies of the block.
     pub sewn: u32,
+    /// The edition in which what is printed on it last changed; none where nobody said.
+    pub last_changed: Option<String>,
     /// The rough cuts: by section, then by turn. A section has several where its print makes the cut depend on the turn.
     pub cuts: Vec<Cut>,
 }

@@ -41,6 +41,8 @@ pub enum Start {
     NewPage,
     /// Where the last one ends, if there is room for its beginning.
     Here,
+    /// Where the last one ends, if there is room for all of it, else on a new page; one larger than a page as [`Self::Here`].
+    Together,
 }
 
 /// Where a part is read.

@@ -72,6 +72,7 @@ pub fn lantern(step: f64) -> Model {
         fabrics: units[unit].sections.iter().map(|section| section.fabric).collect(),
         pieced: Vec::new(),
         sewn: 2,
+        last_changed: None,
         cuts: drawing.cuts(&units[unit]),
     };
     let variants = vec![

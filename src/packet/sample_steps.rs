@@ -101,6 +101,7 @@ pub(crate) fn model() -> Model {
             fabrics: vec![0, 1, 1],
             pieced: Vec::new(),
             sewn: 2,
+            last_changed: None,
             cuts: vec![
                 cut(0, false, (9.0, 5.0), [(-0.5, -0.5), (8.5, -0.5), (8.5, 4.5), (-0.5, 4.5)], 9.0),
                 cut(1, true, (6.5, 3.5), [(5.2, -0.8), (-0.8, 5.2), (-2.6, 3.4), (3.4, -2.6)], 3.5),
@@ -115,6 +116,7 @@ pub(crate) fn model() -> Model {
             fabrics: vec![2, 0],
             pieced: Vec::new(),
             sewn: 2,
+            last_changed: None,
             cuts: vec![
                 cut(0, false, (9.0, 5.0), [(-0.5, 3.5), (8.5, 3.5), (8.5, 8.5), (-0.5, 8.5)], 9.0),
                 cut(1, true, (9.5, 5.0), [(-0.5, 8.5), (8.5, 3.5), (9.0, 8.0), (0.0, 12.0)], 9.0),

@@ -32,7 +32,7 @@ pub struct Facts {
     pub about: Vec<String>,
     /// Tools and notions that the pattern needs beyond the usual.
     pub tools: Vec<String>,
-    /// What the editions brought, in the order of the source.
+    /// What the editions brought: ascending where all have numbers, else in the order of the source.
     pub history: Vec<Edition>,
     /// The publisher's sign.
     pub logo: Option<Image>,
@@ -49,6 +49,19 @@ pub struct Edition {
     pub date: Option<String>,
     /// What it brought.
     pub words: String,
+}
+
+impl Edition {
+    /// Its number, where it is two whole numbers with a point between: `1.10`, which comes after `1.9`.
+    #[must_use]
+    pub fn number(&self) -> Option<(u32, u32)> {
+        let whole = |digits: &str| {
+            let is_number = digits.bytes().all(|byte| byte.is_ascii_digit());
+            digits.parse().ok().filter(|_| is_number)
+        };
+        let (major, minor) = self.edition.split_once('.')?;
+        Some((whole(major)?, whole(minor)?))
+    }
 }
 
 /// A picture and what it shows.

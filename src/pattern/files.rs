@@ -198,11 +198,11 @@ pub(super) fn misplaced(item: &Item, span: Span) -> Option<Fault> {
         Item::Sizes(_) => "sizes",
         Item::Block(_) => "block",
         Item::Allow(_) => "allow",
-        Item::History(_) => "history",
         Item::Colouring(_) => "colouring",
         Item::Skill(_)
         | Item::Contact(_)
         | Item::Report(_)
+        | Item::History(_)
         | Item::About(_)
         | Item::Tool(_)
         | Item::Language(_)

@@ -80,11 +80,25 @@ impl<'s> Publisher<'s> {
             report: text(self.report),
             about: texts(&self.about.1),
             tools: texts(&self.tools),
-            history: self.history.iter().map(|line| edition(line)).collect(),
+            history: self.history(),
             logo: image(self.logo, &pictures.logo),
             photo: image(self.photo, &pictures.photo),
             ..Facts::default()
         }
+    }
+
+    /// The editions, ascending where all have numbers; else as they are read, those of shared files in front.
+    fn history(&self) -> Vec<Edition> {
+        let mut lines = self.history.clone();
+        lines.sort_by_key(|line| {
+            let file = line.edition.span.file;
+            (file == 0, file)
+        });
+        let mut history: Vec<Edition> = lines.into_iter().map(edition).collect();
+        if history.iter().all(|edition| edition.number().is_some()) {
+            history.sort_by_key(Edition::number);
+        }
+        history
     }
 }
 

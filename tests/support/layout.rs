@@ -5,6 +5,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use piecewright::geometry::{Angle, Point, Vector};
+use piecewright::model::Facts;
 use piecewright::packet::document::{Document, Medium};
 use piecewright::packet::label::apart;
 use piecewright::packet::leaf::{Area, Kind, Leaf, Target};
@@ -232,6 +233,24 @@ fn clipped([from, to]: [Point; 2], least: Point, most: Point) -> Option<[Point; 
         }
     }
     (enter < leave).then(|| [from + along * enter, from + along * leave])
+}
+
+/// Asserts that the last page of a packet, on every paper, has the heading of the editions and tells them all.
+pub fn assert_editions_last(name: &str, facts: &Facts, packet: &Packet) {
+    let part = packet.document.parts.last().expect("a packet has parts");
+    assert_eq!(part.place.name(), "editions", "{name}: the editions are the last part");
+    for print in &packet.prints {
+        let name = format!("{name} on {}", print.paper.word());
+        let last = print.leaves.last().expect("a packet has pages");
+        let texts: Vec<&str> = last.page.texts().iter().map(|text| text.words.as_str()).collect();
+        assert!(texts.contains(&part.title.as_str()), "{name}: the last page tells the editions");
+        // What stands on several lines is read as one.
+        let read = texts.join(" ");
+        for told in &facts.history {
+            assert!(texts.contains(&told.edition.as_str()), "{name}: the last page tells of edition {}", told.edition);
+            assert!(read.contains(&told.words), "{name}: the last page tells what edition {} brought", told.edition);
+        }
+    }
 }
 
 /// No word is crossed by a line.

@@ -113,6 +113,7 @@ struct Variant<'m> {
     fabrics: BTreeMap<SectionNumber, &'m str>,
     pieced: BTreeMap<SectionNumber, Vec<&'m str>>,
     sewn: u32,
+    last_changed: Option<&'m str>,
     cuts: Vec<Cut>,
 }
 
@@ -341,6 +342,7 @@ fn variant<'m>(model: &'m Model, block: &'m Block, variant: &'m model::Variant) 
         fabrics: fabrics.map(|(at, &fabric)| (SectionNumber(at + 1), fabric_key(model, fabric))).collect(),
         pieced: pieced.map(|(at, of)| (SectionNumber(at + 1), strips(of))).collect(),
         sewn: variant.sewn,
+        last_changed: variant.last_changed.as_deref(),
         cuts: variant.cuts.iter().map(cut).collect(),
     }
 }

@@ -1,6 +1,6 @@
-//! What stands at the end: colouring pages, terms and contact, editions, the tester's report.
+//! What stands at the end: colouring pages, terms and contact, what the words mean, the tester's report, and on the last page the editions.
 
-use super::super::document::{Cell, Element, Figure, FormLine, Part, Reference, Start, Table};
+use super::super::document::{Cell, Element, Figure, FormLine, Part, Reference, Start};
 use super::super::leaf::Target;
 use super::super::steps::trimmed;
 use super::{Audience, Desk, cell, column, heading, paragraph, part, quiet, table, unseen};
@@ -14,6 +14,7 @@ pub(super) fn parts(desk: &Desk<'_>) -> Vec<Part> {
     let mut parts: Vec<Part> = std::iter::once(colouring(desk)).chain(colourings(desk)).collect();
     parts.extend([publisher(desk), glossary(desk)]);
     parts.extend((desk.audience == Audience::Testers).then(|| report(desk)));
+    parts.push(editions(desk));
     parts
 }
 
@@ -65,7 +66,7 @@ fn change(desk: &Desk<'_>, from: usize, to: usize) -> Option<String> {
     Some(desk.words().colourings_change(&fabrics.get(from)?.name, &fabrics.get(to)?.name))
 }
 
-/// Terms, contact, where to report a fault, editions.
+/// Terms, contact, where to report a fault.
 fn publisher(desk: &Desk<'_>) -> Part {
     let words = desk.words();
     let facts = &desk.model.facts;
@@ -80,8 +81,14 @@ fn publisher(desk: &Desk<'_>) -> Part {
     if let Some(report) = facts.report.as_ref().filter(|report| facts.contact.as_ref() != Some(report)) {
         elements.extend([paragraph(words.report_fault_where()), written(report)]);
     }
-    elements.push(heading(2, words.editions_title()));
-    elements.push(paragraph(words.editions_this(&facts.edition)));
+    part("terms", words.publisher_title(), Start::NewPage, elements)
+}
+
+/// The editions, where everybody looks for them: at the very end. Behind them stands how the packet was made.
+fn editions(desk: &Desk<'_>) -> Part {
+    let words = desk.words();
+    let facts = &desk.model.facts;
+    let mut elements = vec![paragraph(words.editions_this(&facts.edition))];
     if !facts.history.is_empty() {
         let rows = facts.history.iter().map(|edition| {
             vec![cell(&edition.edition), cell(edition.date.as_deref().unwrap_or("–")), cell(&edition.words)]
@@ -92,8 +99,7 @@ fn publisher(desk: &Desk<'_>) -> Part {
             column(words.editions_what(), 4.5),
         ];
         let (caption, rows) = (words.editions_title(), rows.collect());
-        // The heading above says the same.
-        elements.push(Element::Table(Table { caption, caption_seen: false, columns, rows }));
+        elements.push(unseen(caption, columns, rows));
     }
     let divisions = || desk.model.blocks.iter().map(|block| &block.division).filter(|of| !of.weighed.is_empty());
     if divisions().next().is_some() {
@@ -106,7 +112,7 @@ fn publisher(desk: &Desk<'_>) -> Part {
         Units::Inches => words.footer_made(),
         Units::Metric => words.footer_made_metric(),
     }));
-    part("terms", words.publisher_title(), Start::NewPage, elements)
+    part("editions", words.editions_title(), Start::Together, elements)
 }
 
 /// What a publisher wrote: a link where it is an address.

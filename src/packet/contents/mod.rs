@@ -8,7 +8,7 @@
 //! | `cutting` | the cutting chart, labels to pin on |
 //! | `printing` | how to print and check, the units and where they stand, the foundations |
 //! | `sewing` | the steps |
-//! | `closing` | colouring pages, terms and contact, editions, what the words mean, the tester's report |
+//! | `closing` | colouring pages, terms and contact, what the words mean, the tester's report, editions |
 
 mod begin;
 mod closing;

@@ -91,10 +91,12 @@ impl Drawing<'_> {
         }
     }
 
-    /// What the foundation is called, at length, shorter and shortest.
+    /// What the foundation is called, at length, shorter and shortest. It tells the edition in which it last changed, so that papers that are printed already
+    /// look like those that need not be printed anew.
     fn names(&self, part: Option<&Part>) -> [String; 3] {
         let (words, model, variant) = (self.subject.words, self.subject.model, self.subject.variant());
-        let (title, edition) = (&model.facts.title, &model.facts.edition);
+        let title = &model.facts.title;
+        let edition = variant.last_changed.as_ref().unwrap_or(&model.facts.edition);
         let name = &self.subject.block().unit_of(variant).name;
         match part {
             Some(part) => {

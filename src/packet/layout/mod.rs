@@ -81,7 +81,11 @@ pub fn laid(document: &Document, paper: Paper, words: &Words) -> Laid {
                 let mut heading = set::part_heading(&part.title, frame.wide);
                 heading.bookmark(1, &part.title);
                 heading.place(&part.place);
+                let from = book.run.len();
                 book.flow(index, heading, elements);
+                if part.start == Start::Together {
+                    book.keep_together(from);
+                }
             }
         }
     }
@@ -167,6 +171,18 @@ impl Book<'_> {
                     self.add(part, set::element(element, set::Room { high: room.high * BESIDE_TABLE, ..room }));
                 }
                 _ => self.add(part, set::element(element, room)),
+            }
+        }
+    }
+
+    /// Keeps the slabs of the run from this one on on one page, if they fit it.
+    fn keep_together(&mut self, from: usize) {
+        let Some([slabs @ .., last]) = self.run.get_mut(from..) else { return };
+        let white_above = slabs.first().map_or(0.0, |(_, first)| first.before);
+        let high: f64 = slabs.iter().map(|(_, slab)| slab.before + slab.height).sum();
+        if high - white_above + last.1.before + last.1.height <= self.frame.high {
+            for (_, slab) in slabs {
+                slab.keeps_next = true;
             }
         }
     }

@@ -1,4 +1,6 @@
-//! Where foundations lay on the sheets of a packet that was built before, read from its `model.json`.
+//! Where foundations lay on the sheets of a packet that was built before, and when they last changed, read from its `model.json`.
+
+use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
@@ -17,6 +19,8 @@ const SAME: f64 = 1e-4;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Former {
     sheets: Vec<FormerOn>,
+    /// By block and foundation: the edition in which it last changed, where the packet tells one.
+    last_changed: BTreeMap<String, BTreeMap<String, String>>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -39,7 +43,22 @@ struct FormerFoundation {
 
 #[derive(Deserialize)]
 struct Root {
+    blocks: Vec<BlockShape>,
     sheets: Vec<SheetShape>,
+}
+
+#[derive(Deserialize)]
+struct BlockShape {
+    name: String,
+    variants: Vec<VariantShape>,
+}
+
+#[derive(Deserialize)]
+struct VariantShape {
+    id: String,
+    /// Older packets do not tell it.
+    #[serde(default)]
+    last_changed: Option<String>,
 }
 
 #[derive(Deserialize)]
@@ -84,7 +103,18 @@ impl Former {
             times: shape.times,
             foundations: shape.foundations.into_iter().map(foundation).collect(),
         };
-        Ok(Self { sheets: root.sheets.into_iter().map(sheet).collect() })
+        let told = |variant: VariantShape| Some((variant.id, variant.last_changed?));
+        let block = |block: BlockShape| (block.name, block.variants.into_iter().filter_map(told).collect());
+        Ok(Self {
+            sheets: root.sheets.into_iter().map(sheet).collect(),
+            last_changed: root.blocks.into_iter().map(block).collect(),
+        })
+    }
+
+    /// The edition in which a foundation, by its block's name and its id, last changed; nothing where there was none, or the packet does not tell.
+    #[must_use]
+    pub fn last_changed(&self, block: &str, variant: &str) -> Option<&str> {
+        self.last_changed.get(block)?.get(variant).map(String::as_str)
     }
 
     /// Where on these sheets the foundations lay that are to be printed, as far as they are the same and on the same paper; shapes by index in the list. Sheets without any
