@@ -8,6 +8,7 @@ mod build;
 mod check;
 mod explain;
 mod fmt;
+mod git;
 mod input;
 mod lines;
 mod machine;
@@ -90,6 +91,7 @@ pub fn run() -> Outcome {
         Task::Plan(plan) => plan::run(&plan, &mut voice),
         Task::Fmt(fmt) => fmt::run(&fmt, &mut voice),
         Task::Machine(machine) => machine::run(&machine, &mut voice),
+        Task::Git(git) => git::run(&git, &mut voice),
         Task::Explain(explain) => explain::run(&explain, &mut voice),
         Task::Completions(completions) => {
             // Into memory first: the generator would panic on a closed pipe.
