@@ -142,6 +142,12 @@ impl Desk {
         ended(self.command(program, "", &usual_path()).args(arguments))
     }
 
+    /// Runs a program before whose usual folders another is searched.
+    pub fn program_before(&self, folder: &str, program: &str, arguments: &[&str]) -> Ran {
+        let path = format!("{}:{}", self.path(folder).display(), usual_path());
+        ended(self.command(program, "sea birds", &path).args(arguments))
+    }
+
     fn command(&self, program: &str, folder: &str, path: &str) -> Command {
         let mut command = Command::new(program);
         for (name, _) in std::env::vars_os() {

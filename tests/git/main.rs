@@ -192,3 +192,35 @@ fn the_scripts_are_plain_shell() {
     }
     assert!(!desk.path("x").exists());
 }
+
+#[cfg(unix)]
+#[test]
+fn the_script_of_the_ci_asks_for_the_right_thing_and_writes_it_whole() {
+    use std::os::unix::fs::PermissionsExt;
+    let desk = Desk::installed();
+    desk.put("sea birds/x", "");
+    assert_eq!(desk.piecewright(&["git", "install", "--ci", "changes"]).code, Some(0));
+    // One that takes the place of the comparison: it repeats what it was asked for, and where.
+    let answer = |code: u8| {
+        let stub = format!("#!/bin/sh\nprintf '%s|' \"$@\"\nls changes\nexit {code}\n");
+        desk.put("bin/piecewright", stub);
+        let mode = fs::Permissions::from_mode(0o755);
+        fs::set_permissions(desk.path("bin/piecewright"), mode).expect("can be run");
+    };
+    let told = "diff|--format|markdown|--|HEAD~0:|.|changes\n";
+    for code in [0, 1] {
+        answer(code);
+        let ran = desk.program_before("bin", "sh", &["../changes", "HEAD~0"]);
+        assert_eq!((ran.code, ran.out.as_str(), ran.err.as_str()), (Some(0), told, ""));
+        let ran = desk.program_before("bin", "sh", &["../changes", "HEAD~0", "out put.md"]);
+        assert_eq!((ran.code, ran.out.as_str(), ran.err.as_str()), (Some(0), "", ""));
+        assert_eq!(desk.text("sea birds/out put.md"), told);
+    }
+    answer(2);
+    desk.put("sea birds/out put.md", "before");
+    let ran = desk.program_before("bin", "sh", &["../changes", "HEAD~0", "out put.md"]);
+    assert_eq!(ran.code, Some(2));
+    assert!(ran.err.contains("could not be compared"), "{}", ran.err);
+    assert_eq!(desk.text("sea birds/out put.md"), "before");
+    assert_eq!(fs::read_dir(desk.path("sea birds")).expect("a folder").count(), 2, "nothing half written");
+}
