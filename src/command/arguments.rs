@@ -1,5 +1,7 @@
 //! The command line. What `--help` says is written for a designer who has never used a compiler.
 
+mod git;
+
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -7,6 +9,8 @@ use piecewright::backend::svg::Colours;
 use piecewright::geometry::Length;
 
 use super::machine;
+
+pub use git::{Driver, Git, GitTask, Install, Staged};
 
 /// From one plain-text source of a foundation-pieced block to a packet that can be sewn from
 #[derive(Debug, Parser)]
@@ -39,6 +43,7 @@ pub enum Task {
     Fmt(Fmt),
     Diff(Diff),
     Machine(Machine),
+    Git(Git),
     Explain(Explain),
     Completions(Completions),
 }

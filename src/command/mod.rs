@@ -9,6 +9,7 @@ mod check;
 mod diff;
 mod explain;
 mod fmt;
+mod git;
 mod input;
 mod lines;
 mod machine;
@@ -93,6 +94,7 @@ pub fn run() -> Outcome {
         Task::Fmt(fmt) => fmt::run(&fmt, &mut voice),
         Task::Diff(diff) => diff::run(&diff, &mut voice),
         Task::Machine(machine) => machine::run(&machine, &mut voice),
+        Task::Git(git) => git::run(&git, &mut voice),
         Task::Explain(explain) => explain::run(&explain, &mut voice),
         Task::Completions(completions) => {
             // Into memory first: the generator would panic on a closed pipe.

@@ -41,7 +41,7 @@ pub fn run(asked: &New, voice: &mut Voice) -> Result<Outcome, Trouble> {
 }
 
 /// Writes beside the file and renames, so that a full disk costs nothing.
-pub(super) fn replace(path: &Path, text: &str) -> std::io::Result<()> {
+pub(super) fn replace(path: &Path, text: impl AsRef<[u8]>) -> std::io::Result<()> {
     let mut beside = path.as_os_str().to_owned();
     beside.push(".piecewright");
     let written = fs::write(&beside, text).and_then(|()| fs::rename(&beside, path));

@@ -71,9 +71,9 @@ impl Repository {
 
     /// The repository that a folder lies in; this folder takes the place of the current one.
     pub fn at(folder: &Path) -> Result<Self, Trouble> {
-        let mut repository = Self { folder: folder.to_owned(), here: String::new(), blobs: Blobs::default() };
-        repository.here = line(&repository.ask(&["rev-parse", "--show-prefix"])?).trim_end_matches('/').to_owned();
-        Ok(repository)
+        let repository = Self { folder: folder.to_owned(), here: String::new(), blobs: Blobs::default() };
+        let here = line(&repository.ask(&["rev-parse", "--show-prefix"])?);
+        Ok(Self { here: here.trim_end_matches('/').to_owned(), ..repository })
     }
 
     /// git with these arguments, in this repository.
@@ -175,7 +175,16 @@ impl Repository {
             // Before the first commit there is nothing.
             None => line(&succeeded(run(self.git(&["hash-object", "-t", "tree", "--stdin"]), b"")?)?.stdout),
         };
-        let paths = self.ask(&["diff-index", "--cached", "--name-only", "--no-renames", "-z", &before, "--"])?;
+        let paths = self.ask(&[
+            "diff-index",
+            "--cached",
+            "--name-only",
+            "--no-renames",
+            "--ita-invisible-in-index",
+            "-z",
+            &before,
+            "--",
+        ])?;
         let paths = paths.split(|&byte| byte == 0).filter(|path| !path.is_empty());
         Ok(paths.map(|path| String::from_utf8_lossy(path).into_owned()).collect())
     }
@@ -222,7 +231,7 @@ pub fn run(mut command: Command, input: &[u8]) -> Result<Output, Trouble> {
 }
 
 /// The output of a run that went well; else what git says.
-fn succeeded(output: Output) -> Result<Output, Trouble> {
+pub fn succeeded(output: Output) -> Result<Output, Trouble> {
     if output.status.success() {
         return Ok(output);
     }
@@ -336,7 +345,7 @@ mod tests {
 
     #[test]
     fn a_conflict_has_sides() {
-        let told = b"100644 11 0\ta\0100644 12 1\tb\0100644 13 2\tb\0100644 14 3\tb\0";
+        let told = b"100644 11 0\ta\x00100644 12 1\tb\x00100644 13 2\tb\x00100644 14 3\tb\0";
         let ids =
             |side| index_entries(told, side).into_values().map(|entry| (entry.kind, entry.id)).collect::<Vec<_>>();
         assert_eq!(ids('0')[0], (Kind::File, "11".to_owned()));

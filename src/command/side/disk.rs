@@ -85,9 +85,9 @@ mod tests {
         }
         #[cfg(unix)]
         std::os::unix::fs::symlink("b.piece", desk.path().join("link.piece")).expect("links");
-        let named = read(desk.path(), None).ok().expect("reads");
+        let Ok(named) = read(desk.path(), None) else { panic!("a folder is read") };
         assert_eq!(keys(named), ["a/m\u{f6}we.piece", "a/sea gull.piece", "b.piece"]);
-        let one = read(&desk.path().join("a/palette.piece"), None).ok().expect("a single source is what it is");
+        let Ok(one) = read(&desk.path().join("a/palette.piece"), None) else { panic!("a single source is what it is") };
         assert_eq!(keys(one), ["palette.piece"]);
         assert!(read(&desk.path().join("none.piece"), None).is_err());
         assert!(read(&desk.path().join("b.piece"), Some(&desk.path().join("none"))).is_err());

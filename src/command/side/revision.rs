@@ -86,9 +86,8 @@ fn read_from(repository: Repository, address: &Address, project: Option<&Path>) 
         None => State::Index(address.side),
         Some(revision) => State::Tree(repository.root_of(revision)?.ok_or_else(|| no_revision(address, &shown))?),
     };
-    let entry = match repository.entry(&state, &path)? {
-        Some(entry) => entry,
-        None => return Err(no_path(&repository, &state, address, &path)),
+    let Some(entry) = repository.entry(&state, &path)? else {
+        return Err(no_path(&repository, &state, address, &path));
     };
     let time = Time { repository: Rc::new(repository), state, origin: address.origin.to_owned() };
     let project = project.map(|project| time.project(project)).transpose()?;
