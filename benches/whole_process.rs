@@ -55,6 +55,11 @@ fn main() {
     row("check, 30 sections in one block", &["check", path(&thirty)], RUNS);
     let packet = folder.join("packet");
     row("build, 30 sections in one block", &["build", path(&thirty), "-o", path(&packet), "--quiet"], RUNS);
+    // One seam of the first unit lies elsewhere.
+    let moved = folder.join("moved.piece");
+    fs::write(&moved, source(1, 30).replacen("0, 2.400 --", "0, 2.500 --", 1)).expect("a source");
+    differing("diff, the same 30 sections twice", &["diff", path(&thirty), path(&thirty)], 0);
+    differing("diff, 30 sections, one seam moved", &["diff", path(&thirty), path(&moved)], 1);
     let boat = Path::new(env!("CARGO_MANIFEST_DIR")).join("patterns/fishing-boat.piece");
     row("check, the fishing boat", &["check", path(&boat)], RUNS);
     let packet = folder.join("boat");
@@ -98,14 +103,23 @@ fn path(path: &Path) -> &str {
     path.to_str().expect("a path of plain letters")
 }
 
+/// Runs a comparison that ends with this code several times, and prints a line.
+fn differing(name: &str, arguments: &[&str], code: i32) {
+    timed(name, arguments, RUNS, code);
+}
+
 /// Runs the command several times, prints a line, and gives the median.
 fn row(name: &str, arguments: &[&str], runs: usize) -> Duration {
+    timed(name, arguments, runs, 0)
+}
+
+fn timed(name: &str, arguments: &[&str], runs: usize, code: i32) -> Duration {
     let program = env!("CARGO_BIN_EXE_piecewright");
     let mut times: Vec<Duration> = (0..runs)
         .map(|_| {
             let start = Instant::now();
             let status = Command::new(program).args(arguments).stdout(Stdio::null()).stderr(Stdio::null()).status();
-            assert!(status.expect("the command runs").success(), "{name}: the command failed");
+            assert_eq!(status.expect("the command runs").code(), Some(code), "{name}: the command failed");
             start.elapsed()
         })
         .collect();

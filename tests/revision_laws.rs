@@ -41,7 +41,12 @@ fn edited(text: &str, dice: &mut Dice) -> String {
         1 => lines.insert(at, String::new()),
         2 => return piecewright::format("gull.piece", &text.replace("  ", "   ")).text,
         3 => lines[at] = with_number(&line, dice, |number, _| number),
-        4..=6 => lines[at] = with_number(&line, dice, |number, dice| number + [0.25, -0.25, 0.5, 1.0][dice.below(4)]),
+        4..=6 => {
+            lines[at] = with_number(&line, dice, |number, dice| {
+                let by = if number.abs() < 1.0 { [0.02, -0.02, 0.05, -0.05] } else { [0.25, -0.25, 0.5, 1.0] };
+                number + by[dice.below(4)]
+            })
+        }
         7 => {
             let words: Vec<&str> = line.split('"').collect();
             if words.len() >= 3 {
@@ -110,18 +115,26 @@ fn with_number(line: &str, dice: &mut Dice, change: impl Fn(f64, &mut Dice) -> f
         return line.to_owned();
     }
     let words: Vec<&str> = line.split(' ').collect();
-    let numbers: Vec<usize> =
-        (0..words.len()).filter(|&k| words[k].trim_end_matches(',').parse::<f64>().is_ok()).collect();
+    let numbers: Vec<usize> = (0..words.len()).filter(|&k| number(words[k]).is_some()).collect();
     if numbers.is_empty() {
         return line.to_owned();
     }
     let chosen = numbers[dice.below(numbers.len())];
-    let number: f64 = words[chosen].trim_end_matches(',').parse().expect("a number");
+    let was = number(words[chosen]).expect("a number");
     let comma = if words[chosen].ends_with(',') { "," } else { "" };
-    let new = format!("{}{comma}", change(number, dice));
+    let new = format!("{}{comma}", change(was, dice));
     let changed: Vec<&str> =
         words.iter().enumerate().map(|(k, word)| if k == chosen { new.as_str() } else { word }).collect();
     changed.join(" ")
+}
+
+/// A decimal or a fraction, before a comma or not.
+fn number(word: &str) -> Option<f64> {
+    let word = word.trim_end_matches(',');
+    match word.split_once('/') {
+        Some((above, below)) => Some(above.parse::<f64>().ok()? / below.parse::<f64>().ok().filter(|&n| n > 0.0)?),
+        None => word.parse().ok(),
+    }
 }
 
 /// A foundation as it is drawn, under one title and edition.
@@ -274,14 +287,14 @@ fn laws_of(path: &Path) {
 /// Spans of blanks, comments and other spellings of numbers make no change; a hair's breadth does.
 #[test]
 fn what_is_spelt_otherwise_is_no_change_and_a_little_is_one() {
-    let text = fs::read_to_string(patterns().join("tide-flags.piece")).expect("a sample");
+    let text = fs::read_to_string(patterns().join("storm-lantern.piece")).expect("a sample");
     let shelf = Folder(patterns());
     let compared = |now: &str| {
         let of = |name, text| Text { name, text, shelf: &shelf };
         let compared = compare(&of("was.piece", &text), &of("now.piece", now), &piecewright::Options::default());
         compared.revision.expect("both compile")
     };
-    assert!(compared(&text.replace("point fly     4.5, 2.5", "point fly 9/2, 2 1/2 // as before")).is_empty());
-    let little = compared(&text.replace("point fly     4.5, 2.5", "point fly 4.505, 2.5"));
+    assert!(compared(&text.replace("cheek        6.5, 10.75", "cheek 13/2, 10 3/4  // as before")).is_empty());
+    let little = compared(&text.replace("cheek        6.5, 10.75", "cheek        6.505, 10.75"));
     assert_eq!(little.raise(), Raise::Major);
 }

@@ -960,7 +960,10 @@ layer-marks = Nummern und Kennzeichen
 layer-check = Prüfen: Quadrat, 1 Zoll
 
 # Was sich zwischen zwei Ausgaben geändert hat
-change-title = Was sich von Ausgabe { $was } zu Ausgabe { $now } geändert hat
+change-title = { $same ->
+    [yes] Was sich innerhalb der Ausgabe { $now } geändert hat
+   *[no] Was sich von Ausgabe { $was } zu Ausgabe { $now } geändert hat
+}
 change-heading = { $consequence ->
     [print-again] Neu drucken
     [cut-again] Neu zuschneiden
@@ -1075,6 +1078,7 @@ change-said = { $about ->
     [logo] Das Logo
     [photo] Das Foto
     [block] Der Name eines Blocks
+    [unit] Der Name einer Einheit
     [finished] { $several ->
         [yes] Das fertige Maß von { $of }
        *[no] Das fertige Maß

@@ -929,7 +929,10 @@ layer-marks = Numbers and marks
 layer-check = Check: one-inch square
 
 # What changed between two editions
-change-title = What changed from edition { $was } to edition { $now }
+change-title = { $same ->
+    [yes] What changed within edition { $now }
+   *[no] What changed from edition { $was } to edition { $now }
+}
 change-heading = { $consequence ->
     [print-again] Print again
     [cut-again] Cut again
@@ -1059,6 +1062,7 @@ change-said = { $about ->
     [logo] The sign
     [photo] The photograph
     [block] The name of a block
+    [unit] The name of a unit
     [finished] { $several ->
         [yes] The finished size of { $of }
        *[no] The finished size

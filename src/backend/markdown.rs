@@ -23,14 +23,16 @@ pub fn revision(title: &str, told: &Told, depth: usize) -> String {
 pub fn escaped(words: &str) -> String {
     let mut out = String::with_capacity(words.len());
     for letter in super::without_controls(words).chars() {
-        if matches!(letter, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '#' | '|' | '~') {
+        if matches!(letter, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~') {
             out.push('\\');
         }
         out.push(letter);
     }
-    // A number with a dot, a dash or a plus in front would begin a list.
+    // A number with a dot, a dash or a plus in front would begin a list, and a number sign a heading.
     match out.chars().next() {
-        Some(first) if first == '-' || first == '+' || first.is_ascii_digit() && starts_a_list(&out) => {
+        Some(first)
+            if first == '-' || first == '#' || first == '+' || first.is_ascii_digit() && starts_a_list(&out) =>
+        {
             let at = out.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(0);
             out.insert(at, '\\');
             out
@@ -51,9 +53,10 @@ mod tests {
 
     #[test]
     fn words_stay_words() {
-        assert_eq!(escaped("a*b_c<d>[e]`f`#g|h"), "a\\*b\\_c\\<d\\>\\[e\\]\\`f\\`\\#g\\|h");
+        assert_eq!(escaped("a*b_c<d>[e]`f`#g|h"), "a\\*b\\_c\\<d\\>\\[e\\]\\`f\\`#g\\|h");
         assert_eq!(escaped("1. first"), "1\\. first");
         assert_eq!(escaped("- no list"), "\\- no list");
+        assert_eq!(escaped("# no heading"), "\\# no heading");
         assert_eq!(escaped("3 sections"), "3 sections");
         assert_eq!(escaped("two\nlines"), "two lines");
     }

@@ -24,7 +24,7 @@ use super::{Outcome, Trouble, whole};
 const PICTURE: Length = Length::inches(6.0);
 
 /// A pattern on both sides.
-pub struct Pair {
+struct Pair {
     key: String,
     was: Option<Half>,
     now: Option<Half>,
@@ -46,7 +46,7 @@ pub fn run(asked: &Diff, voice: &mut Voice) -> Result<Outcome, Trouble> {
     let words = words(asked.language.as_deref())?;
     let options = Options { size: asked.size.clone(), colouring: asked.colouring.clone(), ..Options::default() };
     let pairs: Vec<Pair> =
-        matched(was, now)?.into_iter().map(|(was, now)| compare(was, now, &options, &words)).collect();
+        matched(was, now)?.iter().map(|(was, now)| compare(was.as_ref(), now.as_ref(), &options, &words)).collect();
     if tell_faults(&pairs, asked, voice) {
         return Ok(Outcome::Trouble);
     }
@@ -63,6 +63,16 @@ pub fn run(asked: &Diff, voice: &mut Voice) -> Result<Outcome, Trouble> {
         draw(&pairs, file, &words, voice)?;
     }
     Ok(if pairs.iter().all(Pair::is_same) { Outcome::Fine } else { Outcome::Faults })
+}
+
+/// What changed from one source to the other, for a terminal; nothing stands for one that is not there.
+///
+/// # Errors
+/// What is wrong with a source that does not compile.
+pub fn told_of(was: Option<&Side>, now: Option<&Side>, colour: bool) -> Result<String, Vec<Judged>> {
+    let pairs = [compare(was, now, &Options::default(), &Words::english())];
+    let broken = broken(&pairs);
+    if broken.is_empty() { Ok(text(&pairs, colour)) } else { Err(broken) }
 }
 
 /// The words of a language, or the English ones.
@@ -115,10 +125,10 @@ fn title(side: &Side) -> Option<&str> {
 }
 
 /// Compares a source of one side with one of the other, or looks through the only one.
-fn compare(was: Option<Side>, now: Option<Side>, options: &Options, words: &Words) -> Pair {
-    let key = now.as_ref().or(was.as_ref()).map(|side| side.key.clone()).unwrap_or_default();
+fn compare(was: Option<&Side>, now: Option<&Side>, options: &Options, words: &Words) -> Pair {
+    let key = now.or(was).map(|side| side.key.clone()).unwrap_or_default();
     let (mut before, mut after, mut changed) = (None, None, None);
-    match (&was, &now) {
+    match (was, now) {
         (Some(was), Some(now)) => {
             let compared = piecewright::compare(&text_of(was), &text_of(now), options);
             if let (Some(revision), Some(a), Some(b)) =
@@ -135,8 +145,8 @@ fn compare(was: Option<Side>, now: Option<Side>, options: &Options, words: &Word
                 let Text { name, text, shelf } = text_of(side);
                 piecewright::check(name, text, shelf)
             };
-            before = before.or_else(|| was.as_ref().map(look));
-            after = after.or_else(|| now.as_ref().map(look));
+            before = before.or_else(|| was.map(look));
+            after = after.or_else(|| now.map(look));
         }
     }
     Pair { key, was: half(was, before), now: half(now, after), changed }
@@ -148,11 +158,14 @@ fn text_of(side: &Side) -> Text<'_> {
     Text { name: &side.name, text, shelf: side.shelf.as_ref() }
 }
 
-fn half(side: Option<Side>, checked: Option<Checked>) -> Option<Half> {
+fn half(side: Option<&Side>, checked: Option<Checked>) -> Option<Half> {
     let (Side { content, folder, .. }, Checked { sources, faults, model, .. }) = (side?, checked?);
+    let folder = folder.clone();
     Some(match content {
         Content::Text(_) => Half { judged: Judged { sources, faults, folder }, model },
-        Content::Unfit(sources, fault) => Half { judged: Judged { sources, faults: vec![fault], folder }, model: None },
+        Content::Unfit(sources, fault) => {
+            Half { judged: Judged { sources: sources.clone(), faults: vec![fault.clone()], folder }, model: None }
+        }
     })
 }
 
@@ -182,18 +195,17 @@ impl Pair {
         let (former, edition) = (Edition::parse(was)?, Edition::parse(now)?);
         let needed = former.raised(revision.raise()).filter(|needed| edition < *needed)?;
         let why = if revision.raise() == Raise::Major {
-            "papers or cuts that were right are no longer"
+            "papers or cuts that were right are so no longer"
         } else {
-            "there are changes, but none to papers or cuts"
+            "there are changes, although none to papers or cuts"
         };
-        Some(format!("publish this as edition {needed} or later: {why}, and the source says {edition}"))
+        Some(format!("This asks for edition {needed} or later, and the source says {edition}: {why}."))
     }
 }
 
 /// Tells the faults of sources that do not compile; whether there are such.
 fn tell_faults(pairs: &[Pair], asked: &Diff, voice: &mut Voice) -> bool {
-    let halves = || pairs.iter().flat_map(|pair| pair.was.iter().chain(&pair.now));
-    let broken: Vec<Judged> = halves().filter(|half| half.model.is_none()).map(|half| errors(&half.judged)).collect();
+    let broken = broken(pairs);
     if broken.is_empty() {
         return false;
     }
@@ -203,6 +215,12 @@ fn tell_faults(pairs: &[Pair], asked: &Diff, voice: &mut Voice) -> bool {
     voice.tell(&shown.text);
     voice.tell(&shown.closing());
     true
+}
+
+/// The errors of the sources that do not compile.
+fn broken(pairs: &[Pair]) -> Vec<Judged> {
+    let halves = pairs.iter().flat_map(|pair| pair.was.iter().chain(&pair.now));
+    halves.filter(|half| half.model.is_none()).map(|half| errors(&half.judged)).collect()
 }
 
 fn errors(judged: &Judged) -> Judged {
@@ -221,7 +239,7 @@ fn text(pairs: &[Pair], colour: bool) -> String {
             (_, None, _) => _ = writeln!(out, "{name}: this pattern is gone"),
             (_, _, Some((revision, _))) if revision.is_empty() => _ = writeln!(out, "{name}: no change"),
             (_, _, Some((_, told))) => {
-                _ = writeln!(out, "{name}: {}", told.title);
+                _ = writeln!(out, "{name} · {}", told.title);
                 for part in &told.parts {
                     _ = writeln!(out, "\n  {}", bold(&part.heading));
                     for line in &part.lines {
@@ -251,7 +269,7 @@ fn in_markdown(pairs: &[Pair]) -> String {
             (None, _, _) => heading("This pattern is new."),
             (_, None, _) => heading("This pattern is gone."),
             (_, _, Some((revision, told))) if !revision.is_empty() => {
-                markdown::revision(&format!("{name}: {}", told.title), told, 2)
+                markdown::revision(&format!("{name} · {}", told.title), told, 2)
             }
             _ => heading("No change."),
         };

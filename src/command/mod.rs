@@ -19,7 +19,6 @@ mod progress;
 mod repository;
 mod shelf;
 mod show;
-#[cfg_attr(not(test), expect(dead_code, reason = "`diff` is what reads them"))]
 mod side;
 mod sources;
 mod start;

@@ -9,7 +9,8 @@ use crate::packet::words::Words;
 
 use super::alike::{Form, Likeness, apart, is_in_order, same_area, same_length, same_place};
 use super::pairs::same_fabrics;
-use super::{Alteration, Change, FoundationChange, Pairs, Recoloured, Redrawn, StillFits};
+use super::said;
+use super::{Alteration, Change, FoundationChange, Pairs, Recoloured, Redrawn, Said, StillFits};
 
 /// Adds what became of all foundations.
 pub(super) fn compare(was: &Model, now: &Model, pairs: &Pairs, changes: &mut Vec<Change>) {
@@ -33,7 +34,9 @@ pub(super) fn compare(was: &Model, now: &Model, pairs: &Pairs, changes: &mut Vec
             };
             match (was_at, now_at) {
                 (Some(a), Some(b)) => {
-                    let found = Pair { was, now, at: (a, b), pairs, faces: &faces }.alterations();
+                    let pair = Pair { was, now, at: (a, b), pairs, faces: &faces };
+                    let found = pair.alterations();
+                    changes.extend(pair.renamed_unseen());
                     if !found.is_empty() {
                         changes.push(told(found));
                     }
@@ -145,7 +148,7 @@ impl Pair<'_> {
             found.push(Alteration::Recoloured(recoloured));
         }
         let (was_unit, now_unit) = (was.0.unit_of(was.1), now.0.unit_of(now.1));
-        if was_unit.name != now_unit.name || was.1.mark != now.1.mark {
+        if (was_unit.name != now_unit.name || was.1.mark != now.1.mark) && self.renamed_unseen().is_none() {
             // Another foundation that bears the mark now would be taken for it.
             let taken = was.1.mark != now.1.mark && now.0.variants.iter().any(|other| other.mark == was.1.mark);
             found.push(Alteration::Renamed { taken });
@@ -158,6 +161,17 @@ impl Pair<'_> {
             }
         }
         found
+    }
+
+    /// That its unit has another name, where that stands nowhere on its paper, or it has none.
+    fn renamed_unseen(&self) -> Option<Change> {
+        let (was_at, now_at) = self.at;
+        let (was_block, now_block) = (&self.was.blocks[was_at.0], &self.now.blocks[now_at.0]);
+        let (was, now) = (&was_block.variants[was_at.1], &now_block.variants[now_at.1]);
+        let (old, new) = (&was_block.unit_of(was).name, &now_block.unit_of(now).name);
+        let is_unseen = || !now_block.has_paper(now) || self.faces.are_alike(was_at, now_at);
+        (old != new && was.mark == now.mark && is_unseen())
+            .then(|| said::one(Said::Unit, "", Some(old.clone()), Some(new.clone())))
     }
 
     /// The sections in other fabrics; `order` has for each section now its index before, past the end where it has none.

@@ -302,6 +302,8 @@ pub enum Said {
     Photo,
     /// The name of a block.
     Block,
+    /// The name of a unit, where it is not printed on its paper.
+    Unit,
     /// The finished size.
     Finished,
     /// The sizes in which it is published.
@@ -352,6 +354,7 @@ impl Said {
             Self::Logo => "logo",
             Self::Photo => "photo",
             Self::Block => "block",
+            Self::Unit => "unit",
             Self::Finished => "finished",
             Self::Sizes => "sizes",
             Self::Allowance => "allowance",

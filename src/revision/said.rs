@@ -25,6 +25,11 @@ pub(super) fn unseen() -> Change {
     Change::Words(WordsChange { about: Said::Unseen, of: String::new(), was: None, now: None })
 }
 
+/// One thing that is said otherwise.
+pub(super) fn one(about: Said, of: &str, was: Option<String>, now: Option<String>) -> Change {
+    Change::Words(WordsChange { about, of: of.to_owned(), was, now })
+}
+
 /// The sizes in which a pattern is published.
 pub(super) fn sizes(was: &[String], now: &[String]) -> Change {
     let all = |sizes: &[String]| Some(sizes.join(", "));

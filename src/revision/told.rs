@@ -46,7 +46,14 @@ pub fn told(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Tol
     });
     let parts: Vec<ToldPart> = parts.collect();
     let same = teller.same().filter(|_| !parts.is_empty());
-    Told { title: words.change_title(&was.facts.edition, &now.facts.edition), same, parts }
+    Told {
+        title: {
+            let (from, to) = (&was.facts.edition, &now.facts.edition);
+            words.change_title(from, to, if from == to { "yes" } else { "no" })
+        },
+        same,
+        parts,
+    }
 }
 
 /// What to do with what is already printed, cut or sewn by the earlier model: a sentence for each case.

@@ -60,13 +60,17 @@ fn files_come_go_move_and_change_their_mode() {
     let shown = desk.git(&["diff", "--cached"]);
     let head = "diff --git a/sea birds/m\u{f6}we.piece b/sea birds/m\u{f6}we.piece\nnew file mode 100644\n";
     assert!(shown.contains(head), "{shown}");
-    assert!(shown.contains("--- /dev/null\n+++ b/sea birds/m\u{f6}we.piece\n"), "{shown}");
+    assert!(shown.contains("Harbour Light: this pattern is new\n"), "{shown}");
+    assert!(
+        shown.contains("--- /dev/null\n+++ b/sea birds/palette.piece\n"),
+        "a palette is shown by its lines: {shown}"
+    );
     assert!(!shown.contains("error["), "{shown}");
     desk.commit("two");
 
     desk.git(&["rm", "--quiet", "gull.piece"]);
     let shown = desk.git(&["diff", "--cached"]);
-    assert!(shown.contains("deleted file mode 100644\n") && shown.contains("+++ /dev/null\n"), "{shown}");
+    assert!(shown.contains("deleted file mode 100644\nHarbour Light: this pattern is gone\n"), "{shown}");
     desk.git(&["reset", "--quiet", "--hard"]);
 
     desk.git(&["mv", "gull.piece", "tern.piece"]);

@@ -14,7 +14,6 @@ fn history() -> Desk {
 }
 
 #[test]
-#[ignore = "needs `piecewright diff`"]
 fn revisions_are_compared_with_the_shared_files_of_their_time() {
     let desk = history();
     let sea = "sea birds/m\u{f6}we.piece";
@@ -34,7 +33,6 @@ fn revisions_are_compared_with_the_shared_files_of_their_time() {
 }
 
 #[test]
-#[ignore = "needs `piecewright diff`"]
 fn what_is_neither_file_nor_revision_is_told() {
     let desk = history();
     for (side, told) in [
@@ -54,7 +52,6 @@ fn what_is_neither_file_nor_revision_is_told() {
 }
 
 #[test]
-#[ignore = "needs `piecewright diff`"]
 fn the_script_of_the_ci_tells_what_changed() {
     let desk = history();
     assert_eq!(desk.piecewright(&["git", "install", "--ci", "ci/changes"]).code, Some(0));
@@ -69,7 +66,6 @@ fn the_script_of_the_ci_tells_what_changed() {
 }
 
 #[test]
-#[ignore = "needs `piecewright diff`"]
 fn git_diff_tells_by_consequence() {
     let desk = Desk::installed();
     desk.put("gull.piece", PATTERN.replace("beyond level 14", "beyond level 15"));

@@ -12,17 +12,16 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use piecewright::Shelf;
-use piecewright::fault::Severity;
 
 use super::super::arguments::{Colour, Driver, Format, Showing};
 use super::super::input::{self, Content};
 use super::super::repository::{Repository, printable};
 use super::super::shelf::Folder;
-use super::super::show::{self, Judged};
+use super::super::show;
 use super::super::side::{Bare, NOTHING, Side};
 use super::super::sources::is_pattern;
 use super::super::voice::{Screen, Voice};
-use super::super::{Outcome, Trouble, lines, reason};
+use super::super::{Outcome, Trouble, diff, lines, reason};
 use super::config;
 
 /// The mode of a symbolic link.
@@ -134,22 +133,18 @@ fn compare(was: &Half, now: &Half, voice: &mut Voice) {
 /// Tells what changed from one pattern to the other; nothing stands for one that is not there. False where nothing was told but why not: a source has
 /// errors.
 fn told(was: Option<&Side>, now: Option<&Side>, voice: &mut Voice) -> bool {
-    let judged: Vec<Judged> = [was, now].into_iter().flatten().map(errors).collect();
-    let showing = Showing { format: Format::Full, color: Colour::Auto, most: None, deny_warnings: false, quiet: false };
-    voice.say(&show::render(&judged, &showing, Screen::output(showing.color)).text);
-    false
-}
-
-/// What is wrong with a source, without warnings.
-fn errors(side: &Side) -> Judged {
-    let folder = side.folder.clone();
-    match &side.content {
-        Content::Text(text) => {
-            let checked = piecewright::check(&side.name, text, &*side.shelf);
-            let errors = checked.faults.into_iter().filter(|fault| fault.severity() == Severity::Error).collect();
-            Judged { sources: checked.sources, faults: errors, folder }
+    let screen = Screen::output(Colour::Auto);
+    match diff::told_of(was, now, screen.colour) {
+        Ok(told) => {
+            voice.say(&told);
+            true
         }
-        Content::Unfit(sources, fault) => Judged { sources: sources.clone(), faults: vec![fault.clone()], folder },
+        Err(judged) => {
+            let showing =
+                Showing { format: Format::Full, color: Colour::Auto, most: None, deny_warnings: false, quiet: false };
+            voice.say(&show::render(&judged, &showing, screen).text);
+            false
+        }
     }
 }
 

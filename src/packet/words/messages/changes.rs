@@ -9,7 +9,7 @@ listed! {
     CHANGES:
 
     // What changed between two editions
-    change_title(was, now);
+    change_title(was, now, same);
     change_heading(consequence);
     change_same(names, count);
     change_in_block(block, what);

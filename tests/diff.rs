@@ -1,0 +1,281 @@
+//! `piecewright diff` from outside: what it tells in each manner, the picture it draws, and how it ends.
+
+#![expect(clippy::expect_used, clippy::panic, reason = "a test that cannot go on fails")]
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+use serde_json::Value;
+
+const PROGRAM: &str = env!("CARGO_BIN_EXE_piecewright");
+const SCHEMA: &str = include_str!("../docs/revision.schema.json");
+
+const LIGHT: &str = r##"pattern  "Harbour Light"
+edition  "1.0"
+finished 6 in
+
+fabric dusk "Dusk sky"    #2f3e5c
+fabric glow "Lamp glow"   #f6d77a
+fabric red  "Harbour red" #a8332b
+
+block light 8 x 8 {
+  unit lamp {
+    outline 0, 0 -- 8, 0 -- 8, 3 -- 0, 3
+    1 glow around 4, 2
+    2 dusk beyond 4, 0 -- 2, 3
+    3 dusk beyond 4, 0 -- 6, 3
+  }
+  unit tower {
+    outline 0, 3 -- 8, 3 -- 8, 8 -- 0, 8
+    1 red  around 4, 5
+    2 dusk beyond 2, 3 -- 1, 8
+    3 dusk beyond 6, 3 -- 7, 8
+  }
+}
+"##;
+
+/// What the leaning tower means, on a terminal.
+const TOLD: &str = "\
+Harbour Light · What changed within edition 1.0
+
+  Print again
+    - B · tower: Drawn anew. B1 and B2 lie elsewhere, by up to ⅜ in, most of all at the lower left of the block.
+
+  Cut again
+    - B1: 6⅛ × 4¾ in of Harbour red instead of 5⅝ × 4¾ in.
+    - B2: 5¼ × 2¼ in of Dusk sky instead of 5⅛ × 2⅜ in.
+    - Pieces that are cut already may come up short: B1 and B2.
+
+  Only words
+    - The fabric Lamplight: “Lamplight #f6d77a” instead of “Lamp glow #f6d77a”
+
+  Paper A stays as it is.
+
+  This asks for edition 2.0 or later, and the source says 1.0: papers or cuts that were right are so no longer.
+";
+
+/// The same in Markdown.
+const IN_MARKDOWN: &str = "\
+## Harbour Light · What changed within edition 1.0
+
+### Print again
+
+- B · tower: Drawn anew. B1 and B2 lie elsewhere, by up to ⅜ in, most of all at the lower left of the block.
+
+### Cut again
+
+- B1: 6⅛ × 4¾ in of Harbour red instead of 5⅝ × 4¾ in.
+- B2: 5¼ × 2¼ in of Dusk sky instead of 5⅛ × 2⅜ in.
+- Pieces that are cut already may come up short: B1 and B2.
+
+### Only words
+
+- The fabric Lamplight: “Lamplight #f6d77a” instead of “Lamp glow #f6d77a”
+
+Paper A stays as it is.
+
+This asks for edition 2.0 or later, and the source says 1.0: papers or cuts that were right are so no longer.
+";
+
+struct Desk {
+    folder: tempfile::TempDir,
+}
+
+struct Ran {
+    code: Option<i32>,
+    out: String,
+    err: String,
+}
+
+impl Desk {
+    /// With the light, and a light whose tower leans and whose lamp has another name.
+    fn new() -> Self {
+        let desk = Self { folder: tempfile::tempdir().expect("a folder") };
+        desk.put("was.piece", LIGHT);
+        desk.put("now.piece", &leaning());
+        desk
+    }
+
+    fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+
+    fn put(&self, name: &str, text: &str) {
+        let path = self.path(name);
+        fs::create_dir_all(path.parent().expect("a parent")).expect("makes folders");
+        fs::write(path, text).expect("writes");
+    }
+
+    fn diff(&self, arguments: &[&str]) -> Ran {
+        let mut command = Command::new(PROGRAM);
+        command.arg("diff").args(arguments).current_dir(self.folder.path()).stdin(Stdio::null());
+        command.env_remove("NO_COLOR");
+        let output = command.output().expect("runs");
+        let text = |bytes| String::from_utf8(bytes).expect("text");
+        let ran = Ran { code: output.status.code(), out: text(output.stdout), err: text(output.stderr) };
+        assert!(!ran.err.contains("panicked"), "{}", ran.err);
+        ran
+    }
+}
+
+fn leaning() -> String {
+    LIGHT.replace("beyond 2, 3 -- 1, 8", "beyond 2, 3 -- 0.5, 8").replace("\"Lamp glow\"", "\"Lamplight\"")
+}
+
+#[test]
+fn what_changed_is_told_by_consequence_and_by_exit_code() {
+    let desk = Desk::new();
+    let ran = desk.diff(&["was.piece", "now.piece"]);
+    assert_eq!((ran.code, ran.err.as_str()), (Some(1), ""));
+    assert_eq!(ran.out, TOLD);
+    let same = desk.diff(&["was.piece", "was.piece"]);
+    assert_eq!((same.code, same.out.as_str()), (Some(0), "Harbour Light: no change\n"));
+    desk.put("spelt.piece", &LIGHT.replace("  ", " ").replace("around 4, 2", "around 8 / 2, 2 // as it was"));
+    assert_eq!(desk.diff(&["was.piece", "spelt.piece"]).code, Some(0), "lines that were spelt otherwise");
+    let coloured = desk.diff(&["was.piece", "now.piece", "--color", "always"]).out;
+    assert!(coloured.contains("\u{1b}[1mHarbour Light\u{1b}[0m"), "{coloured}");
+    let german = desk.diff(&["was.piece", "now.piece", "--language", "de"]).out;
+    assert!(german.contains("Neu drucken") && german.contains("Neu gezeichnet."), "{german}");
+}
+
+#[test]
+fn it_is_told_in_markdown_and_written_whole() {
+    let desk = Desk::new();
+    desk.put("changes.md", "of yesterday");
+    let ran = desk.diff(&["was.piece", "now.piece", "--format", "markdown", "-o", "changes.md"]);
+    assert_eq!((ran.code, ran.out.as_str()), (Some(1), ""));
+    let text = fs::read_to_string(desk.path("changes.md")).expect("is written");
+    assert_eq!(text, IN_MARKDOWN);
+    let left: Vec<_> = fs::read_dir(desk.folder.path()).expect("a folder").collect();
+    assert_eq!(left.len(), 3, "nothing is left beside it");
+    let nowhere = desk.diff(&["was.piece", "now.piece", "-o", "no/such/changes.md"]);
+    assert_eq!(nowhere.code, Some(2));
+    assert!(nowhere.err.contains("there is no folder `no/such`"), "{}", nowhere.err);
+}
+
+fn validated(text: &str) -> Value {
+    let mut compiler = boon::Compiler::new();
+    let place = "https://piecewright.invalid/revision.schema.json";
+    compiler.add_resource(place, serde_json::from_str(SCHEMA).expect("JSON")).expect("a schema");
+    let mut schemas = boon::Schemas::new();
+    let index = compiler.compile(place, &mut schemas).expect("a schema");
+    let value: Value = serde_json::from_str(text).expect("JSON");
+    if let Err(fault) = schemas.validate(&value, index) {
+        panic!("{fault:#}\n{text}");
+    }
+    value
+}
+
+#[test]
+fn programs_read_what_the_schema_promises() {
+    let desk = Desk::new();
+    let ran = desk.diff(&["was.piece", "now.piece", "--format", "json"]);
+    assert_eq!(ran.code, Some(1));
+    let told = validated(&ran.out);
+    let pattern = &told["patterns"][0];
+    assert_eq!((pattern["state"].as_str(), pattern["raise"].as_str()), (Some("changed"), Some("major")));
+    let redrawn = pattern["changes"].as_array().expect("changes").iter().find(|change| change["redrawn"].is_object());
+    let redrawn = redrawn.expect("a foundation that was redrawn");
+    // The foot of the tower moved by half a step of three quarters of an inch.
+    assert!((redrawn["redrawn"]["farthest"].as_f64().expect("a number") - 0.375).abs() < 1e-6, "{redrawn}");
+    assert_eq!(redrawn["now"]["unit"], "tower");
+    assert_eq!(redrawn["redrawn"]["still_fits"], "meets-elsewhere");
+    // Chains of editions of the samples have changes of every kind.
+    for sample in ["tide-flags", "harbour-series", "gull", "breakwater"] {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("patterns");
+        let other = folder.join(if sample == "gull" { "breakwater.piece" } else { "gull.piece" });
+        let sample = folder.join(format!("{sample}.piece"));
+        let ran = desk.diff(&[sample.to_str().expect("text"), other.to_str().expect("text"), "--format", "json"]);
+        assert_eq!(ran.code, Some(1), "{}", ran.err);
+        let told = validated(&ran.out);
+        assert_eq!(told["patterns"][0]["state"], "changed");
+    }
+}
+
+#[test]
+fn the_schema_promises_every_key_and_no_other() {
+    fn walk(schema: &Value, path: &str) {
+        if let Some(properties) = schema.get("properties").and_then(Value::as_object) {
+            assert_eq!(schema["additionalProperties"], Value::Bool(false), "{path} is open");
+            let required: Vec<&str> =
+                schema["required"].as_array().expect("a list").iter().filter_map(Value::as_str).collect();
+            assert_eq!(required.len(), properties.len(), "{path}");
+            for (key, property) in properties {
+                assert!(required.contains(&key.as_str()) && property.get("description").is_some(), "{path}/{key}");
+            }
+        }
+        match schema {
+            Value::Object(map) => map.iter().for_each(|(key, inner)| walk(inner, &format!("{path}/{key}"))),
+            Value::Array(list) => list.iter().for_each(|inner| walk(inner, path)),
+            _ => {}
+        }
+    }
+    walk(&serde_json::from_str(SCHEMA).expect("JSON"), "");
+}
+
+#[test]
+fn both_are_drawn_over_each_other() {
+    let desk = Desk::new();
+    let ran = desk.diff(&["was.piece", "now.piece", "--picture", "moved.svg"]);
+    assert_eq!(ran.code, Some(1));
+    let picture = fs::read_to_string(desk.path("moved.svg")).expect("is drawn");
+    assert!(picture.contains("<svg") && picture.contains("Harbour Light · light"), "{picture}");
+    assert!(picture.contains("stroke-dasharray"), "the former lines");
+    desk.put("words.piece", &LIGHT.replace("Dusk sky", "Evening sky"));
+    let words = desk.diff(&["was.piece", "words.piece", "--picture", "none.svg"]);
+    assert_eq!(words.code, Some(1));
+    assert!(words.err.contains("there is no picture to draw") && !desk.path("none.svg").exists(), "{}", words.err);
+}
+
+#[test]
+fn folders_are_compared_pattern_by_pattern() {
+    let desk = Desk::new();
+    let buoy = LIGHT.replace("Harbour Light", "Buoy");
+    for (name, text) in [
+        ("old/light.piece", LIGHT.to_owned()),
+        ("new/light.piece", leaning()),
+        ("old/palette.piece", String::from("fabric tar \"Tar\" #202020\n")),
+        ("old/float.piece", buoy.clone()),
+        // The same pattern in a file of another name.
+        ("new/buoy.piece", buoy),
+        ("old/gone.piece", LIGHT.replace("Harbour Light", "Wreck")),
+        ("new/deep/come.piece", LIGHT.replace("Harbour Light", "Pilot Boat")),
+    ] {
+        desk.put(name, &text);
+    }
+    let ran = desk.diff(&["old", "new"]);
+    assert_eq!(ran.code, Some(1));
+    let heads: Vec<&str> = ran.out.lines().filter(|line| !line.starts_with(' ') && !line.is_empty()).collect();
+    assert_eq!(
+        heads,
+        [
+            "Buoy (buoy.piece): no change",
+            "Pilot Boat (deep/come.piece): this pattern is new",
+            "Wreck (gone.piece): this pattern is gone",
+            "Harbour Light (light.piece) · What changed within edition 1.0",
+        ]
+    );
+    validated(&desk.diff(&["old", "new", "--format", "json"]).out);
+    assert_eq!(desk.diff(&["old", "old"]).code, Some(0));
+    let mixed = desk.diff(&["old", "new/light.piece"]);
+    assert_eq!(mixed.code, Some(2));
+    assert!(mixed.err.contains("a source and a folder cannot be compared"), "{}", mixed.err);
+}
+
+#[test]
+fn what_cannot_be_compared_is_trouble_with_a_reason() {
+    let desk = Desk::new();
+    desk.put("broken.piece", &LIGHT.replace("1 glow around 4, 2", "1 glow around 4"));
+    let broken = desk.diff(&["was.piece", "broken.piece"]);
+    assert_eq!((broken.code, broken.out.as_str()), (Some(2), ""));
+    assert!(broken.err.contains("broken.piece:12") && broken.err.contains("error["), "{}", broken.err);
+    let size = desk.diff(&["was.piece", "now.piece", "--size", "9 in"]);
+    assert_eq!(size.code, Some(2));
+    assert!(size.err.contains("9 in"), "{}", size.err);
+    assert_eq!(desk.diff(&["was.piece", "none.piece"]).code, Some(2));
+    assert_eq!(desk.diff(&["was.piece"]).code, Some(2));
+    let language = desk.diff(&["was.piece", "now.piece", "--language", "tlh"]);
+    assert_eq!(language.code, Some(2));
+    assert!(language.err.contains("there are no words in `tlh`"), "{}", language.err);
+}
