@@ -31,7 +31,7 @@ mod front;
 
 pub use front::{
     Artifact, BlockPlan, Built, Checked, MachineAsked, Machined, Options, Planned, Stuff, Tally, as_sewn, build, check,
-    machine, plan,
+    leads_down, machine, plan, release,
 };
 pub use notation::layout::{Formatted, format};
 pub use pattern::{ReadFault, Shelf};
