@@ -13,6 +13,7 @@ mod machine;
 mod packet_folder;
 mod plan;
 mod progress;
+mod release;
 mod shelf;
 mod show;
 mod start;
@@ -82,6 +83,7 @@ pub fn run() -> Outcome {
         Task::New(new) => start::run(&new, &mut voice),
         Task::Check(check) => check::run(&check, &mut voice),
         Task::Build(build) => build::run(&build, &mut voice),
+        Task::Release(release) => release::run(&release, &mut voice),
         Task::Plan(plan) => plan::run(&plan, &mut voice),
         Task::Fmt(fmt) => fmt::run(&fmt, &mut voice),
         Task::Machine(machine) => machine::run(&machine, &mut voice),
