@@ -6,12 +6,14 @@ mod choice;
 mod compare;
 mod machine;
 mod plan;
+pub mod release;
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fault::{self, Code, Fault, Severity};
 use crate::geometry::Length;
+pub use artifacts::leads_down;
 pub use choice::Options;
 pub use compare::{Compared, Text, compare};
 pub use machine::{Asked as MachineAsked, Machined, Stuff, machine};
@@ -138,7 +140,43 @@ pub fn plan(name: &str, text: &str, shelf: &dyn Shelf, options: &Options) -> Pla
 
 /// Compiles a source as far as the model; `effort` is for the plans of cutting.
 fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, effort: Effort) -> Checked {
-    let mut reading = pattern::read_sources(name, text, shelf);
+    let Taken { mut sources, mut faults, pattern, warnings } = take(name, text, shelf);
+    let mut model = None;
+    let mut sizes = Vec::new();
+    if let Some(mut pattern) = pattern {
+        pattern.effort = effort;
+        sizes = pattern.sizes.iter().map(|size| size.label.clone()).collect();
+        match options.apply(&mut pattern, &mut sources) {
+            Ok(size) => match proved(&pattern, options.budget()) {
+                Ok(proved) => {
+                    let (made, found) = proved.model(size, options, warnings);
+                    model = made;
+                    faults.extend(found);
+                }
+                Err(stuck) => faults.extend(stuck),
+            },
+            Err(wrong) => faults.extend(wrong),
+        }
+    }
+    fault::sort(&mut faults);
+    Checked { sources, faults, model, sizes }
+}
+
+/// A source that was read and resolved.
+struct Taken {
+    /// All texts that were read.
+    sources: Sources,
+    /// What is the matter so far.
+    faults: Vec<Fault>,
+    /// What it says; nothing where a line was not understood or does not hold.
+    pattern: Option<Pattern>,
+    /// Warnings that are weighed when the model is there.
+    warnings: Vec<(Site, Fault)>,
+}
+
+/// Reads a source, with all that it uses, and resolves it.
+fn take(name: &str, text: &str, shelf: &dyn Shelf) -> Taken {
+    let reading = pattern::read_sources(name, text, shelf);
     let (pattern, mut faults, mut warnings) = pattern::resolve(&reading);
     let broken = reading.faults.iter().any(|fault| fault.severity() == Severity::Error);
     if broken {
@@ -147,32 +185,7 @@ fn compile(name: &str, text: &str, shelf: &dyn Shelf, options: &Options, effort:
         warnings.clear();
     }
     faults.extend(reading.faults);
-    let mut model = None;
-    let mut sizes = Vec::new();
-    if let Some(mut pattern) = pattern.filter(|_| !broken) {
-        pattern.effort = effort;
-        sizes = pattern.sizes.iter().map(|size| size.label.clone()).collect();
-        match options.apply(&mut pattern, &mut reading.sources) {
-            Ok(size) => match proved(&pattern, options.budget()) {
-                Ok((proof, pattern, divisions)) => {
-                    model = model::build(&pattern, &proof, size);
-                    if let Some(model) = &mut model {
-                        for (block, (division, hint)) in model.blocks.iter_mut().zip(divisions) {
-                            block.division = division;
-                            warnings.extend(hint);
-                        }
-                        faults.extend(weighed(&pattern, &proof, model, warnings));
-                        faults.extend(options.narrow(&pattern, model).err().map(|fault| *fault));
-                        model::call_by_marks(&pattern, model);
-                    }
-                }
-                Err(stuck) => faults.extend(stuck),
-            },
-            Err(wrong) => faults.extend(wrong),
-        }
-    }
-    fault::sort(&mut faults);
-    Checked { sources: reading.sources, faults, model, sizes }
+    Taken { sources: reading.sources, faults, pattern: pattern.filter(|_| !broken), warnings }
 }
 
 /// The pattern as it is sewn: its patches planned into units, for the paper and the pieces of the size it is drawn for.
@@ -186,14 +199,36 @@ pub fn as_sewn(pattern: &Pattern, budget: Budget) -> Result<Cow<'_, Pattern>, Ve
 /// How good the division of a block is, and a hint where it could be better.
 type Judged = (Division, Option<(Site, Fault)>);
 
-/// The pattern with its patches planned into units, the proof that it can be sewn, and how good its blocks are divided.
-fn proved(pattern: &Pattern, budget: Budget) -> Result<(Proof, Cow<'_, Pattern>, Vec<Judged>), Vec<Fault>> {
+/// A pattern that can be sewn: its patches planned into units, the proof, and how good its blocks are divided. It holds for every size.
+struct Proved<'p> {
+    pattern: Cow<'p, Pattern>,
+    proof: Proof,
+    blocks: Vec<Judged>,
+}
+
+impl Proved<'_> {
+    /// The model at the size of this index, and what is the matter at it.
+    fn model(&self, size: usize, options: &Options, mut warnings: Vec<(Site, Fault)>) -> (Option<Model>, Vec<Fault>) {
+        let Some(mut model) = model::build(&self.pattern, &self.proof, size) else { return (None, Vec::new()) };
+        for (block, (division, hint)) in model.blocks.iter_mut().zip(&self.blocks) {
+            block.division = division.clone();
+            warnings.extend(hint.clone());
+        }
+        let mut faults = weighed(&self.pattern, &self.proof, &model, warnings);
+        faults.extend(options.narrow(&self.pattern, &mut model).err().map(|fault| *fault));
+        model::call_by_marks(&self.pattern, &mut model);
+        (Some(model), faults)
+    }
+}
+
+/// Plans a pattern and proves that it can be sewn.
+fn proved(pattern: &Pattern, budget: Budget) -> Result<Proved<'_>, Vec<Fault>> {
     let benches = bench::benches(pattern);
     let (planned, plans) = piecing::planned(pattern, &benches, budget)?;
     let proof = piecing::prove(&planned)?;
     let mut left = HINT_BUDGET;
     let blocks = pattern.blocks.iter().zip(&benches).zip(plans).enumerate();
-    let divisions = blocks.map(|(index, ((block, bench), plan))| match plan {
+    let blocks = blocks.map(|(index, ((block, bench), plan))| match plan {
         Some(plan) => {
             let division = Division {
                 papers_proved: plan.is_proved(Wish::Papers),
@@ -204,8 +239,8 @@ fn proved(pattern: &Pattern, budget: Budget) -> Result<(Proof, Cow<'_, Pattern>,
         }
         None => own_division(pattern, (index, block), bench, &mut left),
     });
-    let divisions = divisions.collect();
-    Ok((proof, planned, divisions))
+    let blocks = blocks.collect();
+    Ok(Proved { pattern: planned, proof, blocks })
 }
 
 /// So many regions are looked at, in all blocks together, to find out whether fewer papers would do for units that the author drew.

@@ -33,7 +33,7 @@ mod front;
 
 pub use front::{
     Artifact, BlockPlan, Built, Checked, Compared, MachineAsked, Machined, Options, Planned, Stuff, Tally, Text,
-    as_sewn, build, check, compare, machine, plan,
+    as_sewn, build, check, compare, leads_down, machine, plan, release,
 };
 pub use notation::layout::{Formatted, format};
 pub use pattern::{ReadFault, Shelf};

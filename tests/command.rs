@@ -111,7 +111,7 @@ fn usage_is_taught_and_wrong_usage_is_trouble() {
     assert_eq!(desk.run(&[]).code, Some(2));
     assert_eq!(desk.run(&["knit"]).code, Some(2));
     assert_eq!(desk.run(&["check", "--most", "0", "gull.piece"]).code, Some(2));
-    for task in ["new", "check", "build", "explain", "completions"] {
+    for task in ["new", "check", "build", "release", "explain", "completions"] {
         let help = desk.run(&[task, "--help"]);
         assert_eq!((help.code, help.out.contains("Example")), (Some(0), true), "{task}: {}", help.out);
     }

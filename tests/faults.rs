@@ -17,6 +17,9 @@ const NOT_SHOWN: &[Code] = &[
     Code::MissingLetter,
     Code::LargerThanMat,
     Code::PictureTooLarge,
+    Code::EditionUnfit,
+    Code::EditionTooSmall,
+    Code::NothingChanged,
 ];
 
 /// The shared files that an example brings along.

@@ -23,6 +23,7 @@ A first pattern:
   piecewright new gull.piece          writes a small pattern to start from
   piecewright check gull.piece        says what is the matter with it, if anything
   piecewright build gull.piece        makes the packet: the folder `gull` beside the source
+  piecewright release gull.piece      makes what is published: every size and colouring, and an archive
   piecewright explain decimal-comma   tells more about a fault, by its code
 
 Exit codes: 0 all is well, 1 a source has errors, 2 the tool could not do its work."
@@ -39,6 +40,7 @@ pub enum Task {
     New(New),
     Check(Check),
     Build(Build),
+    Release(Release),
     Plan(Plan),
     Fmt(Fmt),
     Diff(Diff),
@@ -158,6 +160,46 @@ pub struct Build {
     /// Show the packet when it is made
     #[arg(long)]
     pub open: bool,
+    #[command(flatten)]
+    pub reading: Reading,
+    #[command(flatten)]
+    pub showing: Showing,
+}
+
+/// Make what is published: all sizes and colourings, an archive for readers, and all it was made from
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Every size of the source as drawn and in each of its colourings, on all papers that it names, in one folder: the
+packets as `build` makes them, an archive of them, the sources, and release.json, which tells the sum of every file.
+The folder is written whole or not at all. The edition must be two numbers, such as \"1.0\".
+
+Examples:
+  piecewright release gull.piece                        the folder `gull-1.0` beside the source
+  piecewright release patterns                          all patterns of a folder: `patterns-release`
+  piecewright release gull.piece --since gull-1.0       compared with a release before: is the edition high enough?
+  piecewright release --verify gull-1.0                 is every file as it was?
+  piecewright release gull.piece --verify gull-1.0      and was it made of this source?")]
+pub struct Release {
+    /// The source, or a folder of sources
+    #[arg(value_name = "SOURCE", required_unless_present = "verify")]
+    pub file: Option<PathBuf>,
+    /// The folder to write [default: beside the source, named like it and its edition; `FOLDER-release` for a folder]
+    #[arg(short, long, value_name = "FOLDER")]
+    pub output: Option<PathBuf>,
+    /// The folder of the release before: the edition must rise by what changed, and foundations stay where they lay
+    #[arg(long, value_name = "FOLDER")]
+    pub since: Option<PathBuf>,
+    /// Write nothing; say whether the release in this folder is as it was, and whether it was made of the source
+    #[arg(long, value_name = "FOLDER", conflicts_with_all = ["output", "language", "thorough", "force"])]
+    pub verify: Option<PathBuf>,
+    /// The language of the packets, such as "de" [default: the source's, else English]
+    #[arg(long, value_name = "CODE")]
+    pub language: Option<String>,
+    #[command(flatten)]
+    pub planning: Planning,
+    /// Set aside, as FOLDER.old, what is in the way
+    #[arg(long)]
+    pub force: bool,
     #[command(flatten)]
     pub reading: Reading,
     #[command(flatten)]

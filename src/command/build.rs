@@ -151,7 +151,7 @@ fn report(target: &Path, artifacts: &[Artifact], aside: Option<&Path>, tallies: 
 }
 
 /// What is to be printed, and how near that is to the least.
-fn told(tally: &Tally, several: bool) -> String {
+pub fn told(tally: &Tally, several: bool) -> String {
     let Tally { paper, printed, different, at_least, roll, foundations, kept } = *tally;
     let on = if several { format!(" on {}", paper.name()) } else { String::new() };
     let sheets = |count: u32| if count == 1 { String::from("1 sheet") } else { format!("{count} sheets") };

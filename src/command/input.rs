@@ -92,7 +92,7 @@ pub fn former(folder: &Path) -> Result<Former, Trouble> {
 }
 
 /// The folder that a file lies in; of a symbolic link, the folder of the link.
-fn folder_of(path: &Path) -> PathBuf {
+pub fn folder_of(path: &Path) -> PathBuf {
     match path.parent() {
         Some(parent) if !parent.as_os_str().is_empty() => parent.to_path_buf(),
         _ => PathBuf::from("."),

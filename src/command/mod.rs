@@ -16,6 +16,7 @@ mod machine;
 mod packet_folder;
 mod plan;
 mod progress;
+mod release;
 mod repository;
 mod shelf;
 mod show;
@@ -89,6 +90,7 @@ pub fn run() -> Outcome {
         Task::New(new) => start::run(&new, &mut voice),
         Task::Check(check) => check::run(&check, &mut voice),
         Task::Build(build) => build::run(&build, &mut voice),
+        Task::Release(release) => release::run(&release, &mut voice),
         Task::Plan(plan) => plan::run(&plan, &mut voice),
         Task::Fmt(fmt) => fmt::run(&fmt, &mut voice),
         Task::Diff(diff) => diff::run(&diff, &mut voice),

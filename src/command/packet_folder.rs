@@ -28,9 +28,9 @@ use std::collections::BTreeSet;
 use std::ffi::{OsStr, OsString};
 use std::fs::{self, File, TryLockError};
 use std::io::{self, ErrorKind, Read, Write};
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 
-use piecewright::Artifact;
+use piecewright::{Artifact, leads_down};
 use serde::{Deserialize, Serialize};
 
 use super::{Trouble, reason};
@@ -38,7 +38,7 @@ use super::{Trouble, reason};
 /// The file that marks a packet and lists its files.
 pub const MANIFEST: &str = "piecewright-packet.json";
 /// A manifest beyond this size is none of ours.
-const LARGEST_MANIFEST: u64 = 1 << 20;
+const LARGEST_MANIFEST: u64 = 1 << 26;
 /// Files that file managers strew about; nobody misses them.
 const LITTER: [&str; 4] = [".DS_Store", "Thumbs.db", "desktop.ini", ".directory"];
 
@@ -108,7 +108,7 @@ impl PacketFolder {
     /// Writes the packet. Gives the place where what was in the way has been set aside, if so.
     pub fn write(&self, artifacts: &[Artifact], force: bool) -> Result<Option<PathBuf>, Trouble> {
         for artifact in artifacts {
-            if !is_plain(&artifact.path) || artifact.path == MANIFEST {
+            if !leads_down(&artifact.path) || artifact.path == MANIFEST {
                 return Err(Trouble::new(format!(
                     "the packet has a file with an impossible name: `{}`",
                     artifact.path
@@ -124,6 +124,11 @@ impl PacketFolder {
             self.refuse(inspect(&self.path()).map_err(|error| self.fail(&error))?)?;
         }
         work.fill(artifacts).and_then(|()| work.swap()).map_err(|error| self.fail(&error))
+    }
+
+    /// Whether it would lie in this folder.
+    pub fn lies_in(&self, folder: &Path) -> bool {
+        fs::canonicalize(folder).is_ok_and(|folder| self.parent.starts_with(folder))
     }
 
     fn refuse(&self, found: Found) -> Result<(), Trouble> {
@@ -342,12 +347,16 @@ fn manifest(folder: &Path) -> Option<Manifest> {
 }
 
 fn is_ours(file: &str, manifest: &Manifest) -> bool {
-    let name = file.rsplit('/').next().unwrap_or(file);
-    file == MANIFEST || manifest.files.contains(file) || LITTER.contains(&name)
+    file == MANIFEST || manifest.files.contains(file) || is_litter(file)
+}
+
+/// Whether a file manager has left this.
+pub fn is_litter(file: &str) -> bool {
+    LITTER.contains(&file.rsplit('/').next().unwrap_or(file))
 }
 
 /// All in a folder that is no folder, links included, in order, by paths with forward slashes. Follows no link.
-fn files(folder: &Path) -> io::Result<Vec<String>> {
+pub fn files(folder: &Path) -> io::Result<Vec<String>> {
     let mut found = Vec::new();
     let mut open = vec![(folder.to_path_buf(), String::new())];
     while let Some((folder, prefix)) = open.pop() {
@@ -390,13 +399,6 @@ fn remove_empty(folder: &Path) -> io::Result<()> {
 /// Removes the tool's own unfinished work, with all that is in it.
 fn remove_all(folder: &Path) -> io::Result<()> {
     if exists(folder) { fs::remove_dir_all(folder) } else { Ok(()) }
-}
-
-/// Whether a path leads down into the folder it is told from, by forward slashes, on every system.
-fn is_plain(path: &str) -> bool {
-    let components_are_names = Path::new(path).components().all(|component| matches!(component, Component::Normal(_)));
-    let parts_are_names = path.split('/').all(|part| !part.is_empty() && part != "." && part != "..");
-    components_are_names && parts_are_names && !path.contains(['\\', ':', '\0'])
 }
 
 #[cfg(test)]

@@ -121,6 +121,10 @@ codes! {
         // The packet.
         MissingLetter = "missing-letter",
         LargerThanMat = "larger-than-mat",
+        // What is published.
+        EditionUnfit = "edition-unfit",
+        EditionTooSmall = "edition-too-small",
+        NothingChanged = "nothing-changed",
     }
     Warning {
         NarrowSection = "narrow-section",

@@ -14,6 +14,7 @@ pub mod pictures;
 pub mod pieced;
 pub mod plain;
 pub mod points;
+pub mod release;
 pub mod sections;
 pub mod sewing;
 pub mod sizes;

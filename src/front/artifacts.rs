@@ -1,5 +1,7 @@
 //! The files of a packet.
 
+use std::path::{Component, Path};
+
 use crate::backend::json::{FoundationPlace, PrintingFacts, SheetFacts};
 use crate::backend::{csv, html, json, pdf, svg, text};
 use crate::fault::{self, Fault};
@@ -133,6 +135,14 @@ fn of_cutting(model: &Model, packet: &Packet, made: &mut Vec<Artifact>) {
     for window in &packet.windows {
         made.push(artifact(window.path(model), svg::draw(&window.page)));
     }
+}
+
+/// Whether a path leads down into the folder it is told from, by forward slashes, on every system.
+#[must_use]
+pub fn leads_down(path: &str) -> bool {
+    let components_are_names = Path::new(path).components().all(|component| matches!(component, Component::Normal(_)));
+    let parts_are_names = path.split('/').all(|part| !part.is_empty() && part != "." && part != "..");
+    components_are_names && parts_are_names && !path.contains(['\\', ':']) && !path.contains(char::is_control)
 }
 
 fn artifact(path: String, bytes: impl Into<Vec<u8>>) -> Artifact {

@@ -190,7 +190,18 @@ fn normalised(folder: &str, path: &str) -> Option<String> {
 
 /// The statements of shared files that do not belong there.
 pub(super) fn misplaced(item: &Item, span: Span) -> Option<Fault> {
-    let word = match item {
+    word_of_pattern(item).map(|word| names::not_in_shared_file(span, word))
+}
+
+/// Whether a statement belongs to a pattern and to no shared file.
+#[must_use]
+pub fn is_of_pattern(item: &Item) -> bool {
+    word_of_pattern(item).is_some()
+}
+
+/// The first word of a statement that belongs to a pattern and to no shared file.
+fn word_of_pattern(item: &Item) -> Option<&'static str> {
+    Some(match item {
         Item::Title(_) => "pattern",
         Item::Edition(_) => "edition",
         Item::Date(_) => "date",
@@ -226,8 +237,7 @@ pub(super) fn misplaced(item: &Item, span: Span) -> Option<Fault> {
         | Item::Use(_)
         | Item::Measure(_)
         | Item::Note(_) => return None,
-    };
-    Some(names::not_in_shared_file(span, word))
+    })
 }
 
 #[cfg(test)]

@@ -36,7 +36,7 @@ pub use bounds::MOST_PIECES;
 pub use cloth::{Cloth, CuttingPlan, Effort, Owned, OwnedPiece, Stock, fat_eighth, fat_quarter, shop_step};
 pub use colourings::Colouring;
 pub use cuts::{CutRule, CutShape, CutWish, Lie};
-pub use files::{ReadFault, Reading, Shelf, read_sources};
+pub use files::{ReadFault, Reading, Shelf, is_of_pattern, read_sources};
 pub use own_cloth::add_owned;
 pub use own_colours::exchange;
 pub use sheets::{Apart, SheetPaper, SheetRules, overrule};

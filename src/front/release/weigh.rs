@@ -1,0 +1,125 @@
+//! Patterns of today beside those of the release before: what changed, and whether their editions rise as far as that asks for.
+
+use std::collections::BTreeSet;
+
+use super::Refused;
+use super::change::{self, Change};
+use super::compiled::{AtSize, Compiled, words};
+use super::edition::{Edition, Raise, TooSmall, judge};
+use super::former::Former;
+use super::manifest::{PacketTold, PatternTold};
+use crate::fault::{Fault, release as faults};
+
+/// What became of a pattern since the release before.
+pub struct Step<'f> {
+    /// The pattern as it was.
+    pub was: &'f PatternTold,
+    /// What changed.
+    pub change: Change,
+    /// For each packet of today, the packet as it was.
+    pub packets: Vec<Option<&'f PacketTold>>,
+}
+
+/// What became of all patterns.
+#[derive(Default)]
+pub struct Steps<'f> {
+    /// For each pattern of today what became of it; nothing of one that is new.
+    pub of: Vec<Option<Step<'f>>>,
+    /// What else there is to say.
+    pub notes: Vec<String>,
+}
+
+/// Compares all patterns with the release before. They have no errors.
+pub fn steps<'f>(
+    patterns: &[Compiled],
+    former: &'f Former,
+    progress: &mut dyn FnMut(&str),
+) -> Result<Steps<'f>, Refused> {
+    let names: BTreeSet<String> = patterns.iter().map(|pattern| pattern.name.clone()).collect();
+    let mut steps = Steps::default();
+    for pattern in patterns {
+        let title = pattern.facts.as_ref().map_or("", |facts| facts.title.as_str());
+        let step = match former.pattern(&pattern.name, title, &names) {
+            None => {
+                steps.notes.push(format!("{} is new", pattern.name));
+                None
+            }
+            Some(was) => {
+                progress(&format!("comparing {} with edition {}", pattern.name, was.edition));
+                Some(step(pattern, was, former, &mut steps.notes)?)
+            }
+        };
+        steps.of.push(step);
+    }
+    let kept: BTreeSet<&str> = steps.of.iter().flatten().map(|step| step.was.name.as_str()).collect();
+    for gone in former.manifest().patterns.iter().filter(|pattern| !kept.contains(pattern.name.as_str())) {
+        steps.notes.push(format!("{} was in the release before and is not in this one", gone.name));
+    }
+    Ok(steps)
+}
+
+fn step<'f>(
+    pattern: &Compiled,
+    was: &'f PatternTold,
+    former: &'f Former,
+    notes: &mut Vec<String>,
+) -> Result<Step<'f>, Refused> {
+    let compiled = former.compiled(was)?;
+    let mut step = Step { was, change: Change::default(), packets: Vec::new() };
+    let mut otherwise = false;
+    for now in &pattern.models {
+        let told = was.packets.iter().find(|told| told.size == now.size && told.colouring == now.colouring);
+        let before = compiled.models.iter().find(|model| model.size == now.size && model.colouring == now.colouring);
+        step.packets.push(told);
+        match (told, before) {
+            (Some(told), Some(before)) => {
+                otherwise |= !former.compiles_alike(told, &before.model);
+                step.change.extend(change::between(&before.model, &now.model));
+            }
+            _ => step.change.add(Raise::Minor, format!("{} is new", now.words())),
+        }
+    }
+    let is_gone = |told: &&PacketTold| {
+        !pattern.models.iter().any(|now: &AtSize| told.size == now.size && told.colouring == now.colouring)
+    };
+    for gone in was.packets.iter().filter(is_gone) {
+        step.change.add(Raise::Minor, format!("{} is gone", words(&gone.size, gone.colouring.as_deref())));
+    }
+    if otherwise {
+        notes.push(format!(
+            "{} {} compiles otherwise with this version of the program ({}) than with the one that made it ({}): \
+             what that changed is not told",
+            was.name,
+            was.edition,
+            env!("CARGO_PKG_VERSION"),
+            former.manifest().version
+        ));
+    }
+    Ok(step)
+}
+
+impl Steps<'_> {
+    /// What is wrong with the editions, by the index of the pattern.
+    pub fn judged(&self, patterns: &[(Edition, &Compiled)], former: &Former) -> Vec<(usize, Fault)> {
+        let dropped = former.manifest().patterns.len() > self.of.iter().flatten().count();
+        let same = |step: &Option<Step<'_>>| step.as_ref().is_some_and(|step| step.change.is_empty());
+        let nothing_changed = !dropped && self.of.iter().all(same);
+        let mut found = Vec::new();
+        for (index, (step, (now, pattern))) in self.of.iter().zip(patterns).enumerate() {
+            let Some(step) = step else { continue };
+            let Some(was) = Edition::parse(&step.was.edition) else { continue };
+            let span = pattern.edition_span();
+            let fault = match judge(was, *now, step.change.needed) {
+                _ if nothing_changed => Some(faults::nothing_changed(span, &step.was.edition)),
+                // Among several patterns, one may stay as it is.
+                Ok(()) | Err(TooSmall::NothingChanged) => None,
+                Err(TooSmall::Below(least)) => {
+                    let (now, least) = (now.to_string(), least.to_string());
+                    Some(faults::edition_too_small(span, (&step.was.edition, &now), &least, &step.change.reasons))
+                }
+            };
+            found.extend(fault.map(|fault| (index, fault)));
+        }
+        found
+    }
+}
