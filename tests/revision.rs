@@ -58,7 +58,7 @@ fn chain(sample: &Path) -> (String, Vec<Step>) {
             _ => Raise::None,
         };
         let former = edition.to_string();
-        edition = edition.raised(raise).unwrap_or(edition);
+        edition = if raise == Raise::None { edition } else { edition.raised(raise) };
         let base = edition_of(&step.text).to_string();
         step.text = step.text.replacen(&format!("\"{base}\""), &format!("\"{edition}\""), 1);
         assert!(raise == Raise::None || former != edition.to_string());

@@ -10,7 +10,7 @@ use piecewright::geometry::Length;
 use piecewright::model::Model;
 use piecewright::packet::page::Page;
 use piecewright::packet::words::Words;
-use piecewright::revision::{Edition, Raise, Revision, Told, album, overlays, told};
+use piecewright::revision::{Edition, Raise, Revision, Told, TooSmall, album, judge, overlays, told};
 use piecewright::{Checked, Options, Text};
 
 use super::arguments::{Diff, Format, Manner, Showing};
@@ -193,7 +193,10 @@ impl Pair {
         let (revision, _) = self.changed.as_ref()?;
         let (was, now) = (&self.model_was()?.facts.edition, &self.model_now()?.facts.edition);
         let (former, edition) = (Edition::parse(was)?, Edition::parse(now)?);
-        let needed = former.raised(revision.raise()).filter(|needed| edition < *needed)?;
+        let needed = match judge(former, edition, revision.raise()) {
+            Err(TooSmall::Below(needed)) => needed,
+            _ => return None,
+        };
         let why = if revision.raise() == Raise::Major {
             "papers or cuts that were right are so no longer"
         } else {

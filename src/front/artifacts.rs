@@ -6,10 +6,12 @@ use crate::backend::json::{FoundationPlace, PrintingFacts, SheetFacts};
 use crate::backend::{csv, html, json, pdf, svg, text};
 use crate::fault::{self, Fault};
 use crate::model::{Model, Stretch};
+use crate::packet::leaf::Leaf;
 use crate::packet::page::Page;
 use crate::packet::sheets::Former;
 use crate::packet::words::Words;
 use crate::packet::{Brief, Extent, Packet, Print, compose, typeface};
+use crate::revision::{self, Revision};
 
 use super::{Artifact, Tally};
 
@@ -25,16 +27,11 @@ pub fn artifacts(
     progress: &mut dyn FnMut(&str),
 ) -> Result<(Vec<Artifact>, Vec<Tally>), Box<Fault>> {
     let packet = compose(model, brief, words, former, progress);
-    for line in packet.prints.iter().flat_map(|print| &print.leaves).flat_map(|leaf| leaf.page.texts()) {
-        let missing = typeface::missing_letters(&line.words);
-        if !missing.is_empty() {
-            return Err(Box::new(fault::packet::missing_letter(&line.words, &missing)));
-        }
-    }
+    can_be_printed(packet.prints.iter().flat_map(|print| &print.leaves))?;
     progress("writing the packet");
     let mut made = Vec::new();
     for print in &packet.prints {
-        made.push(artifact(format!("{stem}{}.pdf", on_paper(&packet, print)), printed(model, print, words)?));
+        made.push(artifact(format!("{stem}{}.pdf", on_paper(&packet, print)), printed(model, &print.leaves, words)?));
     }
     if brief.extent == Extent::Whole {
         let key = html::key(&model.facts.title, &model.facts.edition, &model.size);
@@ -77,7 +74,42 @@ fn on_paper(packet: &Packet, print: &Print) -> String {
     if packet.prints.len() > 1 { format!("-{}", print.paper.word()) } else { String::new() }
 }
 
-fn printed(model: &Model, print: &Print, words: &Words) -> Result<Vec<u8>, Box<Fault>> {
+/// What goes to those who have the former edition of a packet; `stem` names it.
+///
+/// # Errors
+/// Letters that the typeface lacks, or a document that could not be written.
+pub fn correction(
+    stem: &str,
+    (was, now): (&Model, &Model),
+    revision: &Revision,
+    words: &Words,
+) -> Result<Vec<Artifact>, Box<Fault>> {
+    let correction = revision::correction(was, now, revision, words);
+    can_be_printed(correction.prints.iter().flat_map(|print| &print.leaves))?;
+    let several = correction.prints.len() > 1;
+    let mut made = Vec::new();
+    for print in &correction.prints {
+        let on_paper = if several { format!("-{}", print.paper.word()) } else { String::new() };
+        made.push(artifact(format!("{stem}-correction{on_paper}.pdf"), printed(now, &print.leaves, words)?));
+    }
+    let key = html::key(&now.facts.title, &now.facts.edition, &format!("{} correction", now.size));
+    let page = html::document(&correction.document, &html::Look { words, key: &key });
+    made.push(artifact(format!("{stem}-correction.html"), page));
+    Ok(made)
+}
+
+/// Refuses words with letters that the typeface lacks.
+fn can_be_printed<'l>(leaves: impl Iterator<Item = &'l Leaf>) -> Result<(), Box<Fault>> {
+    for line in leaves.flat_map(|leaf| leaf.page.texts()) {
+        let missing = typeface::missing_letters(&line.words);
+        if !missing.is_empty() {
+            return Err(Box::new(fault::packet::missing_letter(&line.words, &missing)));
+        }
+    }
+    Ok(())
+}
+
+fn printed(model: &Model, leaves: &[Leaf], words: &Words) -> Result<Vec<u8>, Box<Fault>> {
     let facts = pdf::DocumentFacts {
         title: model.facts.title.clone(),
         author: model.facts.author.clone(),
@@ -91,7 +123,7 @@ fn printed(model: &Model, print: &Print, words: &Words) -> Result<Vec<u8>, Box<F
             marks: words.layer_marks(),
         },
     };
-    pdf::draw(&print.leaves, &facts).map_err(|reason| Box::new(fault::packet::not_written(&reason.to_string())))
+    pdf::draw(leaves, &facts).map_err(|reason| Box::new(fault::packet::not_written(&reason.to_string())))
 }
 
 fn figures(model: &Model, packet: &Packet, made: &mut Vec<Artifact>) {

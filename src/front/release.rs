@@ -6,7 +6,6 @@
 mod archive;
 mod change;
 mod compiled;
-mod edition;
 mod former;
 mod manifest;
 mod names;
@@ -22,9 +21,9 @@ use crate::fault::{Fault, Label, release as faults};
 use crate::notation;
 use crate::notation::source::{SourceText, Sources};
 use crate::pattern::{self, Shelf};
+pub use crate::revision::{Edition, Raise};
 pub use archive::sha256;
 use compiled::{Compiled, edition_line};
-pub use edition::{Edition, Raise, TooSmall, judge};
 pub use former::Former;
 pub use manifest::{FileTold, MANIFEST, Manifest, PacketTold, PatternTold, SOURCE, Since, SourceTold};
 use packets::Packets;

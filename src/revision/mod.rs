@@ -18,7 +18,7 @@ mod sewing;
 mod told;
 
 pub use correction::{Correction, correction};
-pub use edition::{Edition, Raise};
+pub use edition::{Edition, Raise, TooSmall, judge};
 pub use overlay::{album, overlays};
 pub use pairs::{BlockPair, Pairs};
 pub use told::{Told, ToldPart, told};

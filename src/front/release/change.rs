@@ -1,7 +1,8 @@
-//! What changed of a packet since the release before, and how far that raises the edition. The only place of a release that compares models.
+//! What changed of a pattern since the release before: packet by packet, and how far all of it raises the edition.
 
-use super::edition::Raise;
-use crate::model::{Block, Facts, Model};
+use crate::model::Model;
+use crate::packet::words::Words;
+use crate::revision::{Change as Changed, Raise, Revision, told};
 
 /// What changed of a pattern.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -26,45 +27,23 @@ impl Change {
         }
     }
 
-    /// Adds what changed elsewhere.
-    pub fn extend(&mut self, other: Self) {
-        self.needed = self.needed.max(other.needed);
-        for reason in other.reasons {
-            self.add(Raise::None, reason);
+    /// Adds what changed of a packet. The reasons are told once: of the first packet that raises the edition so far.
+    pub fn extend(&mut self, was: &Model, now: &Model, revision: &Revision) {
+        let needed = revision.raise();
+        if needed > self.needed {
+            self.reasons = reasons(was, now, revision);
+            self.needed = needed;
         }
     }
 }
 
-/// What changed from one model to another of the same pattern, size and colouring.
-pub fn between(was: &Model, now: &Model) -> Change {
-    let mut change = Change::default();
-    for block in &was.blocks {
-        match now.blocks.iter().find(|other| other.name == block.name) {
-            None => change.add(Raise::Major, format!("block `{}` is gone", block.name)),
-            Some(other) if !same_papers(block, other) => {
-                change.add(Raise::Major, format!("papers of block `{}` are others", block.name));
-            }
-            Some(_) => {}
-        }
-    }
-    for block in now.blocks.iter().filter(|block| !was.blocks.iter().any(|other| other.name == block.name)) {
-        change.add(Raise::Minor, format!("block `{}` is new", block.name));
-    }
-    if change.is_empty() && without_edition(was) != without_edition(now) {
-        change.add(Raise::Minor, String::from("what is cut, sewn or told is not the same"));
-    }
-    change
-}
-
-/// Whether papers of one still fit those of the other.
-fn same_papers(was: &Block, now: &Block) -> bool {
-    was.units == now.units && was.variants.len() == now.variants.len()
-}
-
-/// A model without what changes with every edition.
-fn without_edition(model: &Model) -> Model {
-    let facts = Facts { edition: String::new(), date: None, history: Vec::new(), ..model.facts.clone() };
-    Model { facts, ..model.clone() }
+/// The gravest changes in words.
+fn reasons(was: &Model, now: &Model, revision: &Revision) -> Vec<String> {
+    let needed = revision.raise();
+    let gravest = |change: &&Changed| revision.raise_of(change) == needed;
+    let changes = revision.changes.iter().filter(gravest).cloned().collect();
+    let told = told(was, now, &Revision { changes, ..revision.clone() }, &Words::english());
+    told.parts.into_iter().flat_map(|part| part.lines).map(|line| line.trim_end_matches('.').to_owned()).collect()
 }
 
 #[cfg(test)]
@@ -72,34 +51,43 @@ mod tests {
     use super::*;
     use crate::packet::sample_steps as sample;
 
+    fn change(was: &Model, now: &Model) -> Change {
+        let mut change = Change::default();
+        change.extend(was, now, &Revision::between(was, now));
+        change
+    }
+
     #[test]
     fn changes_are_weighed() {
         let was = sample::model();
-        assert!(between(&was, &was).is_empty());
+        assert!(change(&was, &was).is_empty());
         let mut now = was.clone();
         now.facts.edition = String::from("9.9");
         now.facts.date = Some(String::from("2026-11-01"));
-        assert!(between(&was, &now).is_empty(), "an edition is no change");
+        assert!(change(&was, &now).is_empty(), "an edition is no change");
         now.facts.notes.push(String::from("Sewn by the sea."));
-        assert_eq!(between(&was, &now).needed, Raise::Minor);
-        now.blocks[0].units[0].sections.pop();
-        assert_eq!(between(&was, &now).needed, Raise::Major);
+        assert_eq!(change(&was, &now).needed, Raise::Minor);
         now.blocks.clear();
-        assert_eq!(between(&was, &now).needed, Raise::Major);
-        assert_eq!(between(&now, &was).needed, Raise::Minor);
+        assert_eq!(change(&was, &now).needed, Raise::Minor, "nobody prints again what is gone");
+        assert_eq!(change(&now, &was).needed, Raise::Major);
     }
 
     #[test]
     fn the_heaviest_change_counts_and_each_is_told_once() {
-        let mut all = Change::default();
-        let (small, large) = (sample::model(), sample::model());
-        all.extend(between(&small, &large));
-        assert!(all.is_empty());
-        all.add(Raise::Major, "papers".into());
-        let mut other = Change::default();
-        other.add(Raise::Minor, "papers".into());
-        other.add(Raise::Minor, "words".into());
-        all.extend(other);
-        assert_eq!((all.needed, all.reasons), (Raise::Major, vec!["papers".into(), "words".into()]));
+        let (was, mut now) = (sample::model(), sample::model());
+        now.facts.notes.push(String::from("Sewn by the sea."));
+        let mut all = change(&was, &now);
+        let minor = all.reasons.clone();
+        assert_eq!(minor, ["The note: “Sewn by the sea.” is new"]);
+        all.extend(&was, &now, &Revision::between(&was, &now));
+        assert_eq!(all.reasons, minor, "the same of another size");
+        let mut empty = was.clone();
+        empty.blocks.clear();
+        all.extend(&empty, &was, &Revision::between(&empty, &was));
+        assert_eq!(all.needed, Raise::Major);
+        assert!(!all.reasons.contains(&minor[0]), "words do not ask for so much");
+        all.add(Raise::Minor, "8 in is gone".into());
+        all.add(Raise::Minor, "8 in is gone".into());
+        assert_eq!(all.reasons.iter().filter(|reason| *reason == "8 in is gone").count(), 1);
     }
 }

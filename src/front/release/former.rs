@@ -95,6 +95,12 @@ impl Former {
             let root = value.as_object_mut()?;
             root.remove("printing");
             root.remove("sheets");
+            // Neither does in which edition a foundation last changed.
+            let blocks = root.get_mut("blocks").and_then(Value::as_array_mut).into_iter().flatten();
+            let variants = blocks.filter_map(|block| block.get_mut("variants")?.as_array_mut()).flatten();
+            for variant in variants.filter_map(Value::as_object_mut) {
+                variant.remove("last_changed");
+            }
             Some(value)
         };
         parsed(self.text(&packet.model_path())) == parsed(&json::model(model, &[], &[]))

@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::{Deserialize, Serialize};
 
 use super::archive::sha256;
-use super::edition::Edition;
 use crate::front::{Artifact, leads_down};
+use crate::revision::Edition;
 
 /// The name of the file.
 pub const MANIFEST: &str = "release.json";
@@ -227,9 +227,12 @@ impl Manifest {
     }
 }
 
+/// What the name of a page ends in that tells what changed of a pattern.
+pub(super) const CHANGES: &str = "-changes.md";
+
 /// Whether readers get a file.
 pub(super) fn is_archived(path: &str) -> bool {
-    path.contains('/') && !path.starts_with(SOURCE)
+    (path.contains('/') || path.ends_with(CHANGES)) && !path.starts_with(SOURCE)
 }
 
 #[cfg(test)]

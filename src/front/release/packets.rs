@@ -5,10 +5,15 @@ use std::collections::BTreeMap;
 use super::archive::{self, SUMS, sha256};
 use super::compiled::{AtSize, Compiled};
 use super::former::Former;
-use super::manifest::PacketTold;
-use super::weigh::Step;
+use super::manifest::{CHANGES, PacketTold};
+use super::weigh::{Before, Step};
 use super::{Options, Refused, names};
+use crate::backend::markdown;
 use crate::front::{Artifact, Tally, artifacts};
+use crate::model::Model;
+use crate::packet::sheets;
+use crate::packet::words::Words;
+use crate::revision::{Raise, Revision, told};
 
 /// The packets that are made so far.
 #[derive(Default)]
@@ -34,7 +39,9 @@ impl Packets {
     ) -> Result<(), Refused> {
         let Compiled { name, faults, models, .. } = pattern;
         let mut told = Vec::new();
-        for (index, at) in models.iter().enumerate() {
+        // What changed, packet by packet, for those who announce it.
+        let mut changes = String::new();
+        for (index, at) in models.iter_mut().enumerate() {
             let folder = names::folder(name, &at.size, at.colouring.as_deref());
             let whose = format!("{name} at {}", at.words());
             if let Some(other) = self.folders.insert(folder.to_lowercase(), whose.clone()) {
@@ -43,16 +50,26 @@ impl Packets {
                     "call one of the patterns or colourings otherwise, or release them apart",
                 ));
             }
-            let was = before.0.and_then(|step| *step.packets.get(index)?);
+            let was = before.0.and_then(|step| step.packets.get(index)?.as_ref());
             let since = match (was, before.1) {
-                (Some(was), Some(former)) => Some(former.sheets(was)?),
+                (Some(was), Some(former)) => Some(former.sheets(was.told)?),
                 _ => None,
             };
+            if let (Some(step), Some(was), Some(sheets)) = (before.0, was, &since) {
+                tell_last_changes(&mut at.model, was, sheets, &step.was.edition);
+            }
             let options = Options { since, ..options.clone() };
             let at_size = (index > 0).then(|| at.words());
             let mut tell = |what: &str| progress(&format!("{whose}: {what}"));
             let made = options.words(&at.model).and_then(|words| {
-                artifacts::artifacts(name, &at.model, (options.brief(), options.since.as_ref()), &words, &mut tell)
+                let brief = (options.brief(), options.since.as_ref());
+                let (mut files, tallies) = artifacts::artifacts(name, &at.model, brief, &words, &mut tell)?;
+                let revised = was.and_then(|was| was.revised.as_ref());
+                if let Some((was, revision)) = revised.filter(|(_, revision)| revision.raise() > Raise::None) {
+                    files.extend(artifacts::correction(name, (was, &at.model), revision, &words)?);
+                    changes.push_str(&change_page((was, &at.model), revision, &words));
+                }
+                Ok((files, tallies))
             });
             match made {
                 Ok((files, tallies)) => {
@@ -64,9 +81,36 @@ impl Packets {
                 Err(fault) => faults.add(vec![*fault], at_size.as_deref()),
             }
         }
+        if !changes.is_empty() {
+            self.files.push(Artifact { path: format!("{name}{CHANGES}"), bytes: changes.into_bytes() });
+        }
         self.told.push(told);
         Ok(())
     }
+}
+
+/// Says of each foundation that is as it was in which edition it last changed: as the packet before says, or else in that packet's own.
+fn tell_last_changes(model: &mut Model, before: &Before<'_>, sheets: &sheets::Former, edition: &str) {
+    let Some((was, revision)) = &before.revised else { return };
+    for (block_index, block) in model.blocks.iter_mut().enumerate() {
+        for (index, variant) in block.variants.iter_mut().enumerate() {
+            let former = revision.was(block_index, index).filter(|_| !revision.is_printed_anew(block_index, index));
+            let named = former.and_then(|(block, variant)| {
+                let block = was.blocks.get(block)?;
+                Some((block.name.as_str(), block.variants.get(variant)?.id.as_str()))
+            });
+            variant.last_changed =
+                named.map(|(block, variant)| sheets.last_changed(block, variant).unwrap_or(edition).to_owned());
+        }
+    }
+}
+
+/// What changed of a packet, as Markdown.
+fn change_page((was, now): (&Model, &Model), revision: &Revision, words: &Words) -> String {
+    let told = told(was, now, revision, words);
+    let colouring = now.colouring.as_ref().map(|colouring| format!(" · {colouring}")).unwrap_or_default();
+    let title = format!("{} · {}{colouring} · {}", now.facts.title, now.size, told.title);
+    format!("{}\n", markdown::revision(&title, &told, 2))
 }
 
 fn packet_told(folder: &str, at: &AtSize, files: &[Artifact]) -> PacketTold {

@@ -3,12 +3,13 @@
 use std::collections::BTreeSet;
 
 use super::Refused;
-use super::change::{self, Change};
+use super::change::Change;
 use super::compiled::{AtSize, Compiled, words};
-use super::edition::{Edition, Raise, TooSmall, judge};
 use super::former::Former;
 use super::manifest::{PacketTold, PatternTold};
 use crate::fault::{Fault, release as faults};
+use crate::model::Model;
+use crate::revision::{Edition, Raise, Revision, TooSmall, judge};
 
 /// What became of a pattern since the release before.
 pub struct Step<'f> {
@@ -17,7 +18,15 @@ pub struct Step<'f> {
     /// What changed.
     pub change: Change,
     /// For each packet of today, the packet as it was.
-    pub packets: Vec<Option<&'f PacketTold>>,
+    pub packets: Vec<Option<Before<'f>>>,
+}
+
+/// A packet as it was.
+pub struct Before<'f> {
+    /// What the release before tells of it.
+    pub told: &'f PacketTold,
+    /// Its model, compiled anew, and what changed since; nothing where it is not compiled any more.
+    pub revised: Option<(Model, Revision)>,
 }
 
 /// What became of all patterns.
@@ -70,14 +79,19 @@ fn step<'f>(
     for now in &pattern.models {
         let told = was.packets.iter().find(|told| told.size == now.size && told.colouring == now.colouring);
         let before = compiled.models.iter().find(|model| model.size == now.size && model.colouring == now.colouring);
-        step.packets.push(told);
-        match (told, before) {
+        let revised = match (told, before) {
             (Some(told), Some(before)) => {
                 otherwise |= !former.compiles_alike(told, &before.model);
-                step.change.extend(change::between(&before.model, &now.model));
+                let revision = Revision::between(&before.model, &now.model);
+                step.change.extend(&before.model, &now.model, &revision);
+                Some((before.model.clone(), revision))
             }
-            _ => step.change.add(Raise::Minor, format!("{} is new", now.words())),
-        }
+            _ => {
+                step.change.add(Raise::Minor, format!("{} is new", now.words()));
+                None
+            }
+        };
+        step.packets.push(told.map(|told| Before { told, revised }));
     }
     let is_gone = |told: &&PacketTold| {
         !pattern.models.iter().any(|now: &AtSize| told.size == now.size && told.colouring == now.colouring)
