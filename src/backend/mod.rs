@@ -5,6 +5,8 @@ pub mod html;
 pub mod json;
 mod number;
 pub mod pdf;
+#[cfg(test)]
+pub(crate) mod schema;
 pub mod svg;
 pub mod text;
 
