@@ -6,6 +6,8 @@ pub mod json;
 pub mod markdown;
 mod number;
 pub mod pdf;
+#[cfg(test)]
+pub(crate) mod schema;
 pub mod svg;
 pub mod text;
 
