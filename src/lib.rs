@@ -14,7 +14,7 @@
 //! 8. [`revision`]: two models to what changed between them, and whom it concerns.
 //! 9. [`backend`]: document, display list or model to bytes.
 //!
-//! [`filling`] lays shapes on pages; like `geometry` it knows no trade words. [`picture`] takes in photographs and signs, for `pattern` and all after it. [`fault`] has the words for everything that can go wrong on the way. [`check`] runs steps 1 to 6, [`build`] all of them; [`format`](format()) lays a source out. None of them touches a file.
+//! [`filling`] lays shapes on pages; like `geometry` it knows no trade words. [`picture`] takes in photographs and signs, for `pattern` and all after it. [`fault`] has the words for everything that can go wrong on the way. [`check`] runs steps 1 to 6, [`build`] all of them; [`compare`] tells what changed between two sources, [`release`] makes what is published, [`format`](format()) lays a source out. None of them touches a file.
 
 pub mod backend;
 pub mod cutting;

@@ -3,9 +3,12 @@
 //! A chain is a list of changes to the lines of a sample. `== major: print-again cut-again` begins an edition: by how much it must rise, and all consequences of what changed. Below it stand the lines
 //! that go (`- `) and, in the place of the first of these before them, the lines that come (`+ `).
 
+#![allow(clippy::expect_used, clippy::panic, reason = "a test may stop at what it did not expect")]
+
 mod support;
 
 use std::collections::BTreeSet;
+use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
 
@@ -40,7 +43,7 @@ fn chain(sample: &Path) -> (String, Vec<Step>) {
             let whole = format!("\n{gone}\n");
             assert!(text.contains(&whole), "{name}: no line `{gone}`");
             at = text.find(&whole).expect("it is there") + 1;
-            text.replace_range(at..at + gone.len() + 1, "");
+            text.replace_range(at..=at + gone.len(), "");
         } else if let Some(come) = line.strip_prefix("+ ") {
             text.insert_str(at, &format!("{come}\n"));
             at += come.len() + 1;
@@ -110,14 +113,14 @@ fn every_sample_has_a_chain_of_editions_with_the_consequences_that_are_expected(
                 ));
             }
             let told = told(&was, &now, &revision, &Words::english());
-            shown += &format!("{}\n", told.title);
+            _ = writeln!(shown, "{}", told.title);
             for part in &told.parts {
-                shown += &format!("  {}\n", part.heading);
+                _ = writeln!(shown, "  {}", part.heading);
                 for line in &part.lines {
-                    shown += &format!("    {line}\n");
+                    _ = writeln!(shown, "    {line}");
                 }
             }
-            shown += &format!("  {}\n\n", told.same.unwrap_or_default());
+            _ = writeln!(shown, "  {}\n", told.same.unwrap_or_default());
             former = step.text;
         }
         insta::with_settings!({ snapshot_path => "snapshots/revision", prepend_module_to_snapshot => false, omit_expression => true }, {

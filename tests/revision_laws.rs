@@ -1,6 +1,8 @@
 //! What holds of every revision: random edits to the samples are "no change" exactly when the models are equal; every foundation that is called unchanged draws the same, and no other does; what
 //! is not said to be cut, bought or sewn otherwise is cut, bought and sewn as before.
 
+#![allow(clippy::expect_used, clippy::panic, reason = "a test may stop at what it did not expect")]
+
 #[path = "support/dice.rs"]
 mod dice;
 mod support;
@@ -45,7 +47,7 @@ fn edited(text: &str, dice: &mut Dice) -> String {
             lines[at] = with_number(&line, dice, |number, dice| {
                 let by = if number.abs() < 1.0 { [0.02, -0.02, 0.05, -0.05] } else { [0.25, -0.25, 0.5, 1.0] };
                 number + by[dice.below(4)]
-            })
+            });
         }
         7 => {
             let words: Vec<&str> = line.split('"').collect();

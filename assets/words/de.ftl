@@ -1109,7 +1109,10 @@ change-said-gone = { $what }: „{ $was }“ entfällt
 change-said-other = { $what }: geändert.
 change-already = { $case ->
     [new] { $names }: neu. Drucke und nähe, wie es in den Schritten steht.
-    [gone] { $names }: Vorlagen und Einheiten davon werden nicht mehr gebraucht.
+    [gone] { $names }: { $count ->
+        [one] Diese Vorlage und was danach genäht ist, wird
+       *[other] Diese Vorlagen und was danach genäht ist, werden
+    } nicht mehr gebraucht.
     [not] { $names }: Einheiten, die schon genäht sind, passen nicht mehr zu den anderen. Nähe sie noch einmal, nach der neuen Vorlage.
     [meets] { $names }: Einheiten, die schon genäht sind, passen noch, aber einige ihrer Nähte enden an anderer Stelle der Kanten, und Punkte treffen sich dort nicht. Nähe sie noch einmal, wenn sie sich treffen sollen.
     [fits] { $names }: Einheiten, die schon genäht sind, passen, wie sie sind; nur das Bild darin ist das bisherige.

@@ -1,5 +1,7 @@
 //! What changed, as Markdown: for a page on the web, a message to testers, a comment on a proposed change.
 
+use std::fmt::Write as _;
+
 use crate::revision::Told;
 
 /// A revision under a heading of this depth, 1 to 5: a heading for each consequence, an item for each change.
@@ -7,13 +9,13 @@ use crate::revision::Told;
 pub fn revision(title: &str, told: &Told, depth: usize) -> String {
     let mut out = format!("{} {}\n", "#".repeat(depth.clamp(1, 5)), escaped(title));
     for part in &told.parts {
-        out.push_str(&format!("\n{} {}\n\n", "#".repeat(depth.clamp(1, 5) + 1), escaped(&part.heading)));
+        _ = writeln!(out, "\n{} {}\n", "#".repeat(depth.clamp(1, 5) + 1), escaped(&part.heading));
         for line in &part.lines {
-            out.push_str(&format!("- {}\n", escaped(line)));
+            _ = writeln!(out, "- {}", escaped(line));
         }
     }
     if let Some(same) = &told.same {
-        out.push_str(&format!("\n{}\n", escaped(same)));
+        _ = writeln!(out, "\n{}", escaped(same));
     }
     out
 }

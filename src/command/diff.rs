@@ -84,8 +84,11 @@ fn words(language: Option<&str>) -> Result<Words, Trouble> {
     })
 }
 
+/// A source before and now; nothing where it is not there.
+type Sides = (Option<Side>, Option<Side>);
+
 /// Which source of one side is which of the other, in order of their keys.
-fn matched(was: Named, now: Named) -> Result<Vec<(Option<Side>, Option<Side>)>, Trouble> {
+fn matched(was: Named, now: Named) -> Result<Vec<Sides>, Trouble> {
     let (mut was, now) = match (was, now) {
         // Whatever they are called.
         (Named::One(was), Named::One(now)) => return Ok(vec![(Some(was), Some(now))]),
@@ -97,7 +100,7 @@ fn matched(was: Named, now: Named) -> Result<Vec<(Option<Side>, Option<Side>)>, 
                 .with_help("name two sources, or two folders of them"));
         }
     };
-    let mut pairs: Vec<(Option<Side>, Option<Side>)> = Vec::new();
+    let mut pairs: Vec<Sides> = Vec::new();
     for side in now {
         let same = was.iter().position(|other| other.key == side.key);
         pairs.push((same.map(|at| was.remove(at)), Some(side)));
@@ -111,9 +114,7 @@ fn matched(was: Named, now: Named) -> Result<Vec<(Option<Side>, Option<Side>)>, 
         }
     }
     pairs.extend(was.into_iter().map(|side| (Some(side), None)));
-    let key = |(was, now): &(Option<Side>, Option<Side>)| {
-        now.as_ref().or(was.as_ref()).map(|side| side.key.clone()).unwrap_or_default()
-    };
+    let key = |(was, now): &Sides| now.as_ref().or(was.as_ref()).map(|side| side.key.clone()).unwrap_or_default();
     pairs.sort_by_key(key);
     Ok(pairs)
 }
@@ -193,10 +194,7 @@ impl Pair {
         let (revision, _) = self.changed.as_ref()?;
         let (was, now) = (&self.model_was()?.facts.edition, &self.model_now()?.facts.edition);
         let (former, edition) = (Edition::parse(was)?, Edition::parse(now)?);
-        let needed = match judge(former, edition, revision.raise()) {
-            Err(TooSmall::Below(needed)) => needed,
-            _ => return None,
-        };
+        let Err(TooSmall::Below(needed)) = judge(former, edition, revision.raise()) else { return None };
         let why = if revision.raise() == Raise::Major {
             "papers or cuts that were right are so no longer"
         } else {
@@ -305,11 +303,9 @@ fn draw(pairs: &[Pair], file: &Path, words: &Words, voice: &mut Voice) -> Result
             pages.into_iter().map(move |(_, page)| (format!("{name} · {}", page.title), page)).collect::<Vec<_>>()
         })
         .collect();
-    match album(&drawn, words) {
-        Some(page) => whole::write(file, svg::draw(&page).as_bytes()),
-        None => {
-            voice.tell("no line moved and no fabric changed: there is no picture to draw\n");
-            Ok(())
-        }
-    }
+    let Some(page) = album(&drawn, words) else {
+        voice.tell("no line moved and no fabric changed: there is no picture to draw\n");
+        return Ok(());
+    };
+    whole::write(file, svg::draw(&page).as_bytes())
 }

@@ -1,5 +1,6 @@
 //! Which pieces are cut otherwise: in another size, shape, fabric or number, new, or no longer.
 
+use crate::geometry::Length;
 use crate::model::{Block, Cut, Model, Shape, Variant};
 
 use super::alike::{Form, Likeness, same_length};
@@ -86,7 +87,7 @@ fn piece(variant: &Variant, cut: &Cut) -> Piece {
 /// Whether two pieces have the same shape and size.
 fn same_size(a: &Piece, b: &Piece) -> bool {
     let trims = |piece: &Piece| match piece.shape {
-        Shape::Trapezoid { trim } => trim.map(|trim| trim.to_inches()),
+        Shape::Trapezoid { trim } => trim.map(Length::to_inches),
         _ => [0.0; 2],
     };
     std::mem::discriminant(&a.shape) == std::mem::discriminant(&b.shape)
@@ -104,8 +105,9 @@ pub(super) fn needs_more(was: &Piece, now: &Piece) -> bool {
     let within =
         holds(was.width.to_inches(), now.width.to_inches()) && holds(was.height.to_inches(), now.height.to_inches());
     let from_it = match (was.shape, now.shape) {
-        (Shape::Rectangle, Shape::Rectangle | Shape::Trapezoid { .. }) => within,
-        (Shape::HalfSquare, Shape::HalfSquare) | (Shape::QuarterSquare, Shape::QuarterSquare) => within,
+        (Shape::Rectangle, Shape::Rectangle | Shape::Trapezoid { .. })
+        | (Shape::HalfSquare, Shape::HalfSquare)
+        | (Shape::QuarterSquare, Shape::QuarterSquare) => within,
         (Shape::Trapezoid { trim: [a, b] }, Shape::Trapezoid { trim: [c, d] }) => {
             let same_trims = same_length(a.to_inches(), c.to_inches()) && same_length(b.to_inches(), d.to_inches());
             within && same_trims && same_length(was.height.to_inches(), now.height.to_inches())

@@ -382,3 +382,43 @@ impl<'m> Shown<'m> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Compared, revisions};
+    use crate::backend::schema;
+    use crate::packet::sample_steps as sample;
+    use crate::packet::words::Words;
+    use crate::revision::{Revision, told};
+
+    const SCHEMA_TEXT: &str = include_str!("../../../docs/revision.schema.json");
+
+    #[test]
+    fn every_state_is_told_as_the_schema_says() {
+        let was = sample::model();
+        let mut now = was.clone();
+        now.facts.notes.push(String::from("Sewn by the sea."));
+        now.blocks[0].variants[0].sewn += 1;
+        let (same, other) = (Revision::between(&was, &was), Revision::between(&was, &now));
+        let words = Words::english();
+        let (no_words, in_words) = (told(&was, &was, &same, &words), told(&was, &now, &other, &words));
+        let of = |was, now, revision| Compared { key: "gull.piece", was, now, revision };
+        let text = revisions(&[
+            of(Some(&was), Some(&was), Some((&same, &no_words))),
+            of(Some(&was), Some(&now), Some((&other, &in_words))),
+            of(None, Some(&now), None),
+            of(Some(&was), None, None),
+        ]);
+        assert_eq!(schema::fault(SCHEMA_TEXT, &text), None);
+        let told: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+        let states: Vec<&str> =
+            told["patterns"].as_array().expect("a list").iter().filter_map(|one| one["state"].as_str()).collect();
+        assert_eq!(states, ["same", "changed", "added", "removed"]);
+        assert!(schema::fault(SCHEMA_TEXT, &text.replace("\"added\"", "\"found\"")).is_some());
+    }
+
+    #[test]
+    fn the_schema_promises_every_key_and_no_other() {
+        schema::promises_every_key_and_no_other(SCHEMA_TEXT);
+    }
+}

@@ -297,3 +297,81 @@ fn two_files_at_one_place_are_refused() {
     let refused = released(&[main], None).err().expect("refused");
     assert!(refused.message.contains("`source/house.piece`"), "{}", refused.message);
 }
+
+/// A pattern of two papers.
+const JETTY: &str = "pattern \"Jetty\"\nedition \"1.0\"\nfinished 6 in\n\
+    fabric sea \"Sea\" #6b9db8\nfabric sky \"Sky\" #a9cbe0\n\
+    block jetty 8 x 8 {\n  unit upper {\n    1 sky 0, 0 -- 8, 0 -- 8, 2 -- 0, 2\n    2 sea beyond level 1\n  }\n\
+    unit lower {\n    1 sea 0, 2 -- 8, 2 -- 8, 8 -- 0, 8\n    2 sky beyond level 4\n  }\n}\n";
+
+/// By foundation: the edition in which it last changed, as the model of a packet tells it; none for the packet's own.
+fn last_changes(made: &Made) -> Vec<(String, Option<String>)> {
+    let model = made.files.iter().find(|file| file.path == "jetty-6-in/model.json").expect("a model");
+    let told: serde_json::Value = serde_json::from_slice(&model.bytes).expect("JSON");
+    let variants = told["blocks"][0]["variants"].as_array().expect("a list").iter();
+    let of = |variant: &serde_json::Value| {
+        let unit = variant["unit"].as_str().expect("a name").to_owned();
+        (unit, variant["last_changed"].as_str().map(str::to_owned))
+    };
+    variants.map(of).collect()
+}
+
+#[test]
+fn every_paper_bears_the_edition_in_which_it_last_changed() {
+    let jetty = |edition: &str, upper: &str, lower: &str| {
+        let text = JETTY.replace("\"1.0\"", &format!("\"{edition}\""));
+        source(
+            "jetty",
+            &text.replace("level 1", &format!("level {upper}")).replace("level 4", &format!("level {lower}")),
+        )
+    };
+    let own = |unit: &str| (unit.to_owned(), None);
+    let of = |unit: &str, edition: &str| (unit.to_owned(), Some(edition.to_owned()));
+    let first = made(&[jetty("1.0", "1", "4")], None);
+    assert_eq!(last_changes(&first), [own("upper"), own("lower")]);
+    assert!(!first.files.iter().any(|file| file.path.contains("correction") || file.path.contains("changes")));
+    let second = made(&[jetty("2.0", "1", "5")], Some(&former(&first)));
+    assert_eq!(last_changes(&second), [of("upper", "1.0"), own("lower")]);
+    // What did not change since the first edition still says so after two more; what changes back changed now.
+    let third = made(&[jetty("3.0", "1", "4")], Some(&former(&second)));
+    assert_eq!(last_changes(&third), [of("upper", "1.0"), own("lower")]);
+    let fourth = made(&[jetty("4.0", "1.5", "4")], Some(&former(&third)));
+    assert_eq!(last_changes(&fourth), [own("upper"), of("lower", "3.0")]);
+    let words = source("jetty", &jetty("4.1", "1.5", "4").text.replace("\"Sea\"", "\"Swell\""));
+    let fifth = made(&[words], Some(&former(&fourth)));
+    assert_eq!(last_changes(&fifth), [of("upper", "4.0"), of("lower", "3.0")]);
+}
+
+#[test]
+fn a_release_since_another_brings_a_correction_and_a_page_of_changes() {
+    let first = made(&[source("jetty", JETTY)], None);
+    let next = source("jetty", &JETTY.replace("\"1.0\"", "\"2.0\"").replace("level 4", "level 5"));
+    let second = made(&[next], Some(&former(&first)));
+    let text = |path: &str| {
+        let file = second.files.iter().find(|file| file.path == path).unwrap_or_else(|| panic!("{path}"));
+        String::from_utf8(file.bytes.clone()).expect("text")
+    };
+    let page = text("jetty-6-in/jetty-correction.html");
+    for told in
+        ["Correction: edition 2.0", "correction to edition 1.0", "lower: Drawn anew.", "Paper A stays as it is."]
+    {
+        assert!(page.contains(told), "{told}");
+    }
+    let changes = text("jetty-changes.md");
+    assert!(changes.starts_with("## Jetty · 6 in · What changed from edition 1.0 to edition 2.0\n"), "{changes}");
+    let pdf = second.files.iter().find(|file| file.path == "jetty-6-in/jetty-correction.pdf").expect("a PDF");
+    assert!(pdf.bytes.starts_with(b"%PDF"));
+    let told: Vec<&str> = second.manifest.files.iter().map(|file| file.path.as_str()).collect();
+    assert!(told.contains(&"jetty-changes.md") && told.contains(&"jetty-6-in/jetty-correction.pdf"));
+    // Readers get both: the archive holds them.
+    let archive = second.files.iter().find(|file| file.path == "out.zip").expect("an archive");
+    let packed = archive::unpack(&archive.bytes, &|_| 1 << 24).expect("unpacks");
+    assert!(packed.iter().any(|file| file.path == "jetty-changes.md"));
+    // What only an edition brings is no correction.
+    let words = made(
+        &[source("jetty", &JETTY.replace("\"1.0\"", "\"1.1\"").replace("\"Sea\"", "\"Swell\""))],
+        Some(&former(&first)),
+    );
+    let page = words.files.iter().find(|file| file.path == "jetty-6-in/jetty-correction.html").expect("a page");
+    assert!(String::from_utf8_lossy(&page.bytes).contains("No paper changed: what you have printed is right."));
+}

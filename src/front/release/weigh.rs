@@ -79,17 +79,14 @@ fn step<'f>(
     for now in &pattern.models {
         let told = was.packets.iter().find(|told| told.size == now.size && told.colouring == now.colouring);
         let before = compiled.models.iter().find(|model| model.size == now.size && model.colouring == now.colouring);
-        let revised = match (told, before) {
-            (Some(told), Some(before)) => {
-                otherwise |= !former.compiles_alike(told, &before.model);
-                let revision = Revision::between(&before.model, &now.model);
-                step.change.extend(&before.model, &now.model, &revision);
-                Some((before.model.clone(), revision))
-            }
-            _ => {
-                step.change.add(Raise::Minor, format!("{} is new", now.words()));
-                None
-            }
+        let revised = if let (Some(told), Some(before)) = (told, before) {
+            otherwise |= !former.compiles_alike(told, &before.model);
+            let revision = Revision::between(&before.model, &now.model);
+            step.change.extend(&before.model, &now.model, &revision);
+            Some((before.model.clone(), revision))
+        } else {
+            step.change.add(Raise::Minor, format!("{} is new", now.words()));
+            None
         };
         step.packets.push(told.map(|told| Before { told, revised }));
     }
