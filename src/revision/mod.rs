@@ -1,7 +1,7 @@
 //! Two models of one pattern, an earlier and a later one → what changed between them, and whom it concerns.
 //!
 //! Models are compared as they are sewn from, not as their sources are written: foundation by foundation on the printed side, piece by piece as it is cut, join by join. What was only
-//! renamed is recognised by its geometry ([`pairs`]). Each [`Change`] has a [`Consequence`] for those who have printed, cut or sewn by the earlier model.
+//! renamed is recognised by its geometry. Each [`Change`] has a [`Consequence`] for those who have printed, cut or sewn by the earlier model.
 //!
 //! A foundation that no change names draws the same, but for its title and edition. There is no change at all exactly when the models are equal.
 
