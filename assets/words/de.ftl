@@ -372,6 +372,7 @@ print-rest = Ist Blatt 1 richtig geworden, behalte es: Es zählt mit. Drucke all
 print-paper = Die Blätter mit den Vorlagen werden auf { $paper } gedruckt; alle anderen Seiten sind { $pages }.
 print-paper-name = { $name } ({ $size })
 print-paper-roll = eine Rolle von { $width } Breite
+print-last-changed = Auf jeder Vorlage steht die Ausgabe, in der sie zuletzt geändert wurde. Auch Vorlagen mit einer kleineren Nummer als { $edition } gehören zu dieser Ausgabe.
 print-spares = So gedruckt, hast du mehr, als du nähst, von { $spares }: Sie teilen sich ein Blatt mit anderen. Behalte sie als Ersatz, falls eine Naht misslingt.
 print-fewest = Auf weniger Blätter passen die Vorlagen nicht.
 print-sheets-caption = Wie oft jedes Blatt zu drucken ist
@@ -982,13 +983,13 @@ change-foundation = { $name }: { $what }
 change-redrawn = Neu gezeichnet. { $sections } { $count ->
     [one] liegt
    *[other] liegen
-} anders, { $distance }, am meisten { $place } des Blocks.
-change-redrawn-all = Neu gezeichnet. Alle Abschnitte liegen anders, { $distance }, am meisten { $place } des Blocks.
+} anders, { $distance }, am meisten { $most }.
+change-redrawn-all = Neu gezeichnet. Alle Abschnitte liegen anders, { $distance }, am meisten { $most }.
 change-redrawn-sections = Neu gezeichnet, mit { $now } { $now ->
     [one] Abschnitt
    *[other] Abschnitten
 } statt { $was }; Linien sind { $distance } verschoben.
-change-redrawn-edge = Anders zu beschneiden, { $distance }, am meisten { $place } des Blocks.
+change-redrawn-edge = Anders zu beschneiden, { $distance }.
 change-by = um bis zu { $distance }
 change-by-less = um weniger als { $distance }
 change-renumbered = Dieselben Flächen, in anderer Reihenfolge genäht: { $list }.
@@ -997,29 +998,44 @@ change-recoloured = { $sections } { $count ->
     [one] ist
    *[other] sind
 } { $now } statt { $was }.
-change-renamed = Bisher hieß sie { $was }.{ $taken ->
-    [yes] {" "}Dieses Kennzeichen hat jetzt eine andere Vorlage.
-   *[no] {""}
+change-renamed = Bisher hieß sie { $was }. { $taken ->
+    [yes] Dieses Kennzeichen hat jetzt eine andere Vorlage.
+   *[no] Gedruckte Vorlagen kannst du verwenden.
 }
-change-relabelled = Die Nähte sind wie bisher; Worte und Zeichen daneben sind andere.
+change-relabelled = Die Nähte sind wie bisher; anders sind { $what }. { $serves ->
+    [yes] Gedruckte Vorlagen kannst du verwenden.
+   *[no] Gedruckte Vorlagen würden in die Irre führen.
+}
+change-beside = { $beside ->
+    [fabrics] die Nummern der Stoffe
+    [ticks] die Striche, wo Punkte sich treffen
+    [edges] die Kennzeichen an den Kanten, oder wo sie stehen
+   *[other] Zeichen in den Abschnitten
+}
 change-counted = { $paper ->
     [yes] Drucke und nähe sie { $now }-mal statt { $was }-mal.
    *[no] Schneide sie { $now }-mal zu statt { $was }-mal.
 }
 change-strip = Streifen { $strip } von { $section }
+change-section-was = { $now } (bisher { $was })
 change-piece = { $size } aus { $fabric }
-change-cut = { $sections }: { $now } statt { $was }.
-change-cut-already = { $already ->
-    [short] Teile, die schon zugeschnitten sind, können zu klein sein.
-    [enough] Teile, die schon zugeschnitten sind, sind groß genug.
-   *[fabric] Schneide es neu zu, aus dem anderen Stoff.
-}
+change-cut = { $sections }: { $count ->
+    [one] ein Teil
+   *[other] je { $count } Teile
+}, { $now }, statt { $was }.
 change-cut-already-for = { $already ->
     [short] Teile, die schon zugeschnitten sind, können zu klein sein: { $sections }.
    *[enough] Teile, die schon zugeschnitten sind, sind groß genug: { $sections }.
 }
 change-cut-count = { $sections }: { $now } Teile statt { $was }, { $size }.
-change-cut-new = { $sections }: { $now }, das ist neu.
+change-cut-more = { $names }: dieselben Teile, für { $now ->
+    [one] eine
+   *[other] { $now }
+} statt { $was }.
+change-cut-new = { $sections }: { $count ->
+    [one] ein Teil
+   *[other] je { $count } Teile
+}, { $now }; das ist neu.
 change-cut-gone = { $sections }: { $was } wird nicht mehr zugeschnitten.
 change-cut-all = { $names }: Schneide alle Teile { $count ->
     [one] dieser Vorlage
@@ -1030,8 +1046,15 @@ change-cut-none = { $names }: Für { $count ->
    *[other] diese Vorlagen
 } wird nichts mehr zugeschnitten.
 change-row-all = alle Teile, wie in der Zuschnittliste
-change-row-unneeded = Wird nicht mehr gebraucht.
-change-row-count = { $count } Teile, { $size }
+change-row-already = { $already ->
+    [short] kann zu klein sein
+    [enough] groß genug
+    [fabric] aus dem bisherigen Stoff
+   *[unneeded] nicht mehr gebraucht
+}
+change-row-more = dieselben Teile, für { $count }
+change-row-times = für { $count }
+change-row-count = { $count } × ({ $size })
 change-row-pieces = { $count } { $count ->
     [one] Teil
    *[other] Teile
@@ -1050,7 +1073,7 @@ change-reordered = { $joins }: { $count ->
     [one] Diese Verbindungsnaht wird
    *[other] Diese Verbindungsnähte werden
 } zu einer anderen Zeit genäht als bisher.
-change-pressed = { $join }: Bügle sie anders als bisher. { $how }
+change-pressed = { $join }: Bügle sie anders als bisher. { $how } Bisher: { $was }
 change-met = { $join }: Andere Punkte treffen sich daran, oder sie treffen sich anders. Lies den Schritt noch einmal.
 change-placed = { $place } steht, wo etwas anderes stand, oder gedreht. Sieh im Plan der Einheiten nach.
 change-strips-pressed = { $section }: Die Nähte zwischen den Streifen werden anders gebügelt.
@@ -1103,9 +1126,9 @@ change-said = { $about ->
     [proofs] Was über Vorlagen und Bügeln bewiesen ist
    *[unseen] Eine Länge, zu klein zum Drucken
 }
-change-said-instead = { $what }: „{ $now }“ statt „{ $was }“
-change-said-new = { $what }: „{ $now }“ ist neu
-change-said-gone = { $what }: „{ $was }“ entfällt
+change-said-instead = { $what }: „{ $now }“ statt „{ $was }“.
+change-said-new = { $what }: „{ $now }“ ist neu.
+change-said-gone = { $what }: „{ $was }“ entfällt.
 change-said-other = { $what }: geändert.
 change-already = { $case ->
     [new] { $names }: neu. Drucke und nähe, wie es in den Schritten steht.
@@ -1114,12 +1137,17 @@ change-already = { $case ->
        *[other] Diese Vorlagen und was danach genäht ist, werden
     } nicht mehr gebraucht.
     [not] { $names }: Einheiten, die schon genäht sind, passen nicht mehr zu den anderen. Nähe sie noch einmal, nach der neuen Vorlage.
-    [meets] { $names }: Einheiten, die schon genäht sind, passen noch, aber einige ihrer Nähte enden an anderer Stelle der Kanten, und Punkte treffen sich dort nicht. Nähe sie noch einmal, wenn sie sich treffen sollen.
+    [meets] { $names }: Einheiten, die schon genäht sind, passen noch, und treffen andere der bisherigen Ausgabe. Neben Einheiten nach { $count ->
+        [one] der neuen Vorlage
+       *[other] den neuen Vorlagen
+    } treffen sich manche Punkte nicht: Mische nicht beide in einem Block.
     [fits] { $names }: Einheiten, die schon genäht sind, passen, wie sie sind; nur das Bild darin ist das bisherige.
     [renumbered] { $names }: Einheiten, die schon genäht sind, sind richtig. Die neuen Nummern gelten für die, die noch zu nähen sind.
     [recoloured] { $names }: Einheiten, die schon genäht sind, passen; sie zeigen die bisherigen Stoffe.
-    [taken] { $names }: Einheiten, die schon genäht sind, sind richtig; schreibe das neue Kennzeichen darauf, damit sie nicht verwechselt werden.
-   *[relabelled] { $names }: Vorlagen, die schon gedruckt sind, kann man verwenden. Schreibe die neuen Kennzeichen darauf.
+    [taken] { $names }: Was nach der bisherigen Vorlage gedruckt, zugeschnitten und genäht ist, ist richtig bis auf das Kennzeichen. Schreibe das neue auf Vorlagen, Einheiten und Zettel, damit sie nicht verwechselt werden.
+    [fabrics] { $names }: Einheiten, die schon genäht sind, sind richtig. Die Nummern der Stoffe auf gedruckten Vorlagen sind die der bisherigen Ausgabe: Lege diese Vorlagen weg.
+    [pressed] { $names }: Ist sie schon genäht, bügle sie neu, bevor du weitermachst.
+   *[relabelled] { $names }: Vorlagen, die schon gedruckt sind, kannst du verwenden. Schreibe die neuen Worte und Kennzeichen darauf, wenn du magst.
 }
 change-picture-alt = Der Block { $block }, bisherige Linien gestrichelt unter den neuen. { $count ->
     [0] Keine Vorlage ist geändert.
@@ -1130,17 +1158,22 @@ change-picture-alt = Der Block { $block }, bisherige Linien gestrichelt unter de
 # Die Berichtigung für alle, die die bisherige Ausgabe haben
 correction-title = Berichtigung: Ausgabe { $edition }
 correction-stamp = Berichtigung zu Ausgabe { $edition }
-correction-intro = Das ist für alle, die { $title }, { $size }, in Ausgabe { $was } gedruckt haben. Ausgabe { $now } weicht davon in dem ab, was hier steht, und in nichts sonst. Auf jeder Vorlage steht die Ausgabe, in der es zuletzt geändert wurde: Vorlagen, auf denen dieselbe Ausgabe steht wie auf deinen, brauchst du nicht neu zu drucken.
-correction-nothing = Keine Vorlage ist geändert: Was gedruckt ist, ist richtig.
+correction-intro = Das ist für alle, die { $title }, { $size }, in Ausgabe { $was } gedruckt haben. Ausgabe { $now } weicht davon in dem ab, was hier steht, und in nichts sonst. Auf jeder Vorlage steht die Ausgabe, in der sie zuletzt geändert wurde: Vorlagen, auf denen dieselbe Ausgabe steht wie auf deinen, brauchst du nicht neu zu drucken.
+correction-nothing = Keine Vorlage ist neu zu drucken: Die du gedruckt hast, sind richtig.
 correction-picture = Der Block { $block }
-correction-picture-key = Getönte Flächen sind geändert. Feine Striche zeigen, wo Linien lagen; Ringe zeigen Ecken, die verschoben sind.
+correction-picture-key = Getönte Flächen sind geändert. Feine Striche zeigen, wo Linien lagen; Ringe zeigen Ecken, die verschoben sind, mit einer Linie von ihrem bisherigen Ort.
 correction-already = Was schon gedruckt, zugeschnitten oder genäht ist
 correction-sections = Für
 correction-now = Jetzt
 correction-before = Bisher
 correction-cut-already = Wenn schon zugeschnitten
+correction-how = Wie gedruckt wird
 correction-print = { $count ->
-    [one] Ein Blatt folgt. Darauf sind nur die geänderten Vorlagen.
-   *[other] { $count } Blätter folgen. Darauf sind nur die geänderten Vorlagen.
-} Drucke mit 100 %, und miss vor dem Nähen das Quadrat und den Messbalken nach. Lege die bisherigen Vorlagen weg.
+    [one] Ein Blatt folgt. Darauf ist nur, was neu zu drucken ist, und wie oft.
+   *[other] { $count } Blätter folgen. Darauf ist nur, was neu zu drucken ist, und wie oft.
+} Drucke mit 100 %, und miss vor dem Nähen das Quadrat und den Messbalken nach. { $some ->
+    [yes] Lege die bisherigen { $names } weg, damit sie nicht unter die neuen geraten.
+   *[no] {""}
+}
+correction-elsewhere = Was neu zu drucken ist, steht in wahrer Größe im PDF dieser Berichtigung.
 correction-sheets = Geänderte Vorlagen

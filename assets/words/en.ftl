@@ -335,6 +335,7 @@ print-rest = If sheet 1 came out true, keep it: it counts as one. Print all shee
 print-paper = The sheets with the papers are printed on { $paper }; all other pages are { $pages }.
 print-paper-name = { $name } ({ $size })
 print-paper-roll = a roll { $width } wide
+print-last-changed = On every paper stands the edition in which it last changed. Papers with a lower number than { $edition } belong to this edition all the same.
 print-spares = Printed like this, you have more than you sew of { $spares }: they share a sheet with others. Keep them as spares, should a seam go astray.
 print-fewest = These are the fewest sheets that all the papers fit on.
 print-sheets-caption = How often to print each sheet
@@ -954,13 +955,13 @@ change-foundation = { $name }: { $what }
 change-redrawn = Drawn anew. { $sections } { $count ->
     [one] lies
    *[other] lie
-} elsewhere, { $distance }, most of all { $place } of the block.
-change-redrawn-all = Drawn anew. All its sections lie elsewhere, { $distance }, most of all { $place } of the block.
+} elsewhere, { $distance }, most of all { $most }.
+change-redrawn-all = Drawn anew. All its sections lie elsewhere, { $distance }, most of all { $most }.
 change-redrawn-sections = Drawn anew, with { $now } { $now ->
     [one] section
    *[other] sections
 } instead of { $was }; lines moved { $distance }.
-change-redrawn-edge = Trimmed elsewhere, { $distance }, most of all { $place } of the block.
+change-redrawn-edge = Trimmed elsewhere, { $distance }.
 change-by = by up to { $distance }
 change-by-less = by less than { $distance }
 change-renumbered = The same areas in another order of sewing: { $list }.
@@ -969,11 +970,20 @@ change-recoloured = { $sections } { $count ->
     [one] is
    *[other] are
 } { $now } instead of { $was }.
-change-renamed = It was called { $was }.{ $taken ->
-    [yes] {" "}Another paper bears that mark now.
-   *[no] {""}
+change-renamed = It was called { $was }. { $taken ->
+    [yes] Another paper bears that mark now.
+   *[no] Papers that are printed can be used.
 }
-change-relabelled = Its seams are as they were; the words and marks beside them are others.
+change-relabelled = Its seams are as they were; { $what } are others. { $serves ->
+    [yes] Papers that are printed can be used.
+   *[no] Papers that are printed would mislead.
+}
+change-beside = { $beside ->
+    [fabrics] the numbers of its fabrics
+    [ticks] the ticks where points meet
+    [edges] the marks of what its edges meet, or where along them
+   *[other] signs within its sections
+}
 change-counted = { $paper ->
     [yes] Print and sew it { $now ->
         [one] once
@@ -991,19 +1001,28 @@ change-counted = { $paper ->
     }.
 }
 change-strip = strip { $strip } of { $section }
+change-section-was = { $now } (it was { $was })
 change-piece = { $size } of { $fabric }
-change-cut = { $sections }: { $now } instead of { $was }.
-change-cut-already = { $already ->
-    [short] Pieces that are cut already may come up short.
-    [enough] Pieces that are cut already are large enough.
-   *[fabric] Cut it anew, from the other fabric.
-}
+change-cut = { $sections }: { $count ->
+    [one] one piece
+   *[other] { $count } pieces each
+}, { $now }, instead of { $was }.
 change-cut-already-for = { $already ->
     [short] Pieces that are cut already may come up short: { $sections }.
    *[enough] Pieces that are cut already are large enough: { $sections }.
 }
 change-cut-count = { $sections }: { $now } pieces instead of { $was }, { $size }.
-change-cut-new = { $sections }: { $now }, which is new.
+change-cut-more = { $names }: the same pieces, for { $now ->
+    [one] one
+   *[other] { $now }
+} instead of { $was }.
+change-cut-new = { $sections }: { $count ->
+    [one] one piece
+   *[other] { $count } pieces each
+}, { $now }, which { $count ->
+    [one] is
+   *[other] are
+} new.
 change-cut-gone = { $sections }: { $was } is no longer cut.
 change-cut-all = { $names }: cut all pieces of { $count ->
     [one] this paper
@@ -1014,8 +1033,15 @@ change-cut-none = { $names }: no pieces are cut for { $count ->
    *[other] these papers
 } any more.
 change-row-all = all pieces, as the cutting chart says
-change-row-unneeded = No longer needed.
-change-row-count = { $count } pieces, { $size }
+change-row-already = { $already ->
+    [short] may come up short
+    [enough] large enough
+    [fabric] of the former fabric
+   *[unneeded] no longer needed
+}
+change-row-more = the same pieces, for { $count }
+change-row-times = for { $count }
+change-row-count = { $count } × ({ $size })
 change-row-pieces = { $count } { $count ->
     [one] piece
    *[other] pieces
@@ -1034,7 +1060,7 @@ change-reordered = { $joins }: { $count ->
     [one] this join is
    *[other] these joins are
 } sewn at another time than before.
-change-pressed = { $join }: press it another way than before. { $how }
+change-pressed = { $join }: press it another way than before. { $how } Before: { $was }
 change-met = { $join }: other points meet along it, or meet another way. Read its step again.
 change-placed = { $place } stands where another stood, or turned. Look at the map of the units.
 change-strips-pressed = { $section }: the seams between its strips are pressed another way.
@@ -1087,9 +1113,9 @@ change-said = { $about ->
     [proofs] What is proved of the papers and the pressing
    *[unseen] A length that is too small to print
 }
-change-said-instead = { $what }: “{ $now }” instead of “{ $was }”
-change-said-new = { $what }: “{ $now }” is new
-change-said-gone = { $what }: “{ $was }” is gone
+change-said-instead = { $what }: “{ $now }” instead of “{ $was }”.
+change-said-new = { $what }: “{ $now }” is new.
+change-said-gone = { $what }: “{ $was }” is gone.
 change-said-other = { $what } is another.
 change-already = { $case ->
     [new] { $names }: new. Print and sew { $count ->
@@ -1104,15 +1130,17 @@ change-already = { $case ->
         [one] it
        *[other] them
     } anew, by the new paper.
-    [meets] { $names }: units that are sewn already still fit, but some of their seams end elsewhere at the edges, and points will not meet there. Sew { $count ->
-        [one] it
-       *[other] them
-    } anew if you want them to meet.
+    [meets] { $names }: units that are sewn already still fit, and meet others of the former edition. Beside units by the new { $count ->
+        [one] paper
+       *[other] papers
+    } some points will not meet: do not mix both in a block.
     [fits] { $names }: units that are sewn already fit as they are; only the picture within them is the former one.
     [renumbered] { $names }: units that are sewn already are right. The new numbers are for those that are still to be sewn.
     [recoloured] { $names }: units that are sewn already fit; they show the former fabrics.
-    [taken] { $names }: units that are sewn already are right; write the new mark on them, so that they are not taken for others.
-   *[relabelled] { $names }: papers that are printed already can be used. Write the new marks on them.
+    [taken] { $names }: what is printed, cut and sewn by the former paper is right, but for its mark. Write the new one on papers, units and labels, so that they are not taken for others.
+    [fabrics] { $names }: units that are sewn already are right. The numbers of fabrics on papers that are printed are those of the former edition: put these papers away.
+    [pressed] { $names }: if it is sewn already, press it anew before you go on.
+   *[relabelled] { $names }: papers that are printed already can be used. Write the new words and marks on them if you like.
 }
 change-picture-alt = The block { $block }, former lines dashed beneath the new ones. { $count ->
     [0] No paper changed.
@@ -1124,16 +1152,21 @@ change-picture-alt = The block { $block }, former lines dashed beneath the new o
 correction-title = Correction: edition { $edition }
 correction-stamp = correction to edition { $edition }
 correction-intro = This is for everybody who printed { $title }, { $size }, in edition { $was }. Edition { $now } differs from it in what is told here, and in nothing else. On every paper stands the edition in which it last changed: papers on which the edition is the same as on yours need not be printed again.
-correction-nothing = No paper changed: what you have printed is right.
+correction-nothing = No paper is to be printed anew: those that you have printed are right.
 correction-picture = The block { $block }
-correction-picture-key = Shaded areas changed. Thin dashes show where lines were; rings show corners that moved.
+correction-picture-key = Shaded areas changed. Thin dashes show where lines were; rings show corners that moved, with a line from where they were.
 correction-already = What is already printed, cut or sewn
 correction-sections = For
 correction-now = Cut now
 correction-before = Before
 correction-cut-already = If it is cut already
+correction-how = How to print
 correction-print = { $count ->
-    [one] One sheet follows. It holds only the papers that changed.
-   *[other] { $count } sheets follow. They hold only the papers that changed.
-} Print at 100 %, and measure the square and the bar before you sew. Put the former papers away.
+    [one] One sheet follows. It holds only what is to be printed anew, and says how often to print it.
+   *[other] { $count } sheets follow. They hold only what is to be printed anew, and say how often to print each.
+} Print at 100 %, and measure the square and the bar before you sew. { $some ->
+    [yes] Put away the former { $names }, so that they are not mixed up with the new.
+   *[no] {""}
+}
+correction-elsewhere = The papers to print anew stand at true size in the PDF of this correction.
 correction-sheets = Papers that changed

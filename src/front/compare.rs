@@ -27,10 +27,10 @@ pub struct Compared {
     pub revision: Option<Revision>,
 }
 
-/// Compares two sources at the size and in the colouring that is asked for. Their cutting is planned in haste: amounts are valid, but not always the least.
+/// Compares two sources at the size and in the colouring that is asked for, as a build compiles them.
 #[must_use]
 pub fn compare(was: &Text<'_>, now: &Text<'_>, options: &Options) -> Compared {
-    let checked = |of: &Text<'_>| compile(of.name, of.text, of.shelf, options, Effort::Quick);
+    let checked = |of: &Text<'_>| compile(of.name, of.text, of.shelf, options, Effort::Usual);
     let (was, now) = (checked(was), checked(now));
     let revision = match (&was.model, &now.model) {
         (Some(before), Some(after)) if was.ok() && now.ok() => {

@@ -143,17 +143,9 @@ impl Form {
         self.sections.iter().zip(&other.sections).all(|(a, b)| same_seam(a.seam, b.seam))
     }
 
-    /// The places on its outline at which seams end.
-    fn ends(&self) -> Vec<Point> {
-        let corners = self.sections.iter().flat_map(|section| section.area.corners()).copied();
-        corners.filter(|&corner| self.outline.edges().any(|edge| near().is_zero(edge.distance(corner)))).collect()
-    }
-
-    /// Whether it has the edges of another, and whether seams end on them at the same places.
-    pub fn edges_and_ends(&self, other: &Self) -> (bool, bool) {
-        let edges = same_area(&self.cutting, &other.cutting) && same_area(&self.outline, &other.outline);
-        let (mine, theirs) = (self.ends(), other.ends());
-        (edges, all_among(&mine, &theirs) && all_among(&theirs, &mine))
+    /// Whether it has the edges of another.
+    pub fn has_edges_of(&self, other: &Self) -> bool {
+        same_area(&self.cutting, &other.cutting) && same_area(&self.outline, &other.outline)
     }
 }
 

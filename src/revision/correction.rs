@@ -54,13 +54,13 @@ pub fn correction(was: &Model, now: &Model, revision: &Revision, words: &Words) 
     Correction { document, prints }
 }
 
-/// The later model with nothing to sew but what is printed anew: marks and neighbours stay.
+/// The later model with nothing to sew but what is printed anew, and of what is sewn more often than before the copies that are more. Marks and neighbours stay.
 fn only_changed(now: &Model, revision: &Revision) -> Model {
     let mut model = now.clone();
     for (block_index, block) in model.blocks.iter_mut().enumerate() {
         for (index, variant) in block.variants.iter_mut().enumerate() {
             if !revision.is_printed_anew(block_index, index) {
-                variant.sewn = 0;
+                variant.sewn = revision.more_copies(block_index, index);
             }
         }
     }
@@ -73,7 +73,13 @@ fn document((was, now): (&Model, &Model), revision: &Revision, printing: &Printi
     let facts = &now.facts;
     let mut elements =
         vec![paragraph(words.correction_intro(&facts.title, size.as_str(), &was.facts.edition, &facts.edition))];
-    let told = told(was, now, &for_sewers(revision), words);
+    let changed = for_readers(revision);
+    let told = told(was, now, &changed, words);
+    elements.extend(printing.sheets.is_empty().then(|| paragraph(words.correction_nothing())));
+    let already = already(was, now, revision, words);
+    if !already.is_empty() {
+        elements.extend([heading(words.correction_already()), list(already)]);
+    }
     for part in &told.parts {
         elements.push(heading(part.heading.clone()));
         elements.push(match part.consequence {
@@ -83,16 +89,6 @@ fn document((was, now): (&Model, &Model), revision: &Revision, printing: &Printi
     }
     elements.extend(told.same.map(paragraph));
     elements.extend(pictures(was, now, revision, words));
-    let already = already(was, now, revision, words);
-    if printing.sheets.is_empty() {
-        elements.push(paragraph(words.correction_nothing()));
-    }
-    if !already.is_empty() {
-        elements.extend([heading(words.correction_already()), list(already)]);
-    }
-    if !printing.sheets.is_empty() {
-        elements.push(paragraph(words.correction_print(printing.printed())));
-    }
     let mut parts = vec![Part {
         place: Place::new("changes"),
         title: words.correction_title(&facts.edition),
@@ -101,6 +97,21 @@ fn document((was, now): (&Model, &Model), revision: &Revision, printing: &Printi
         content: Content::Flow(elements),
     }];
     if !printing.sheets.is_empty() {
+        let names = super::told::printed_anew(was, now, revision, words);
+        let on_paper = words.correction_print(
+            printing.sheets.len(),
+            words.list(&names),
+            if names.is_empty() { "no" } else { "yes" },
+        );
+        for (medium, told) in [(Medium::Print, on_paper), (Medium::Screen, words.correction_elsewhere())] {
+            parts.push(Part {
+                place: Place::new("print"),
+                title: words.correction_how(),
+                start: Start::Here,
+                medium,
+                content: Content::Flow(vec![paragraph(told)]),
+            });
+        }
         parts.push(Part {
             place: Place::new("sheets"),
             title: words.correction_sheets(),
@@ -117,15 +128,13 @@ fn document((was, now): (&Model, &Model), revision: &Revision, printing: &Printi
     }
 }
 
-/// What concerns those who sew: neither what every edition changes, nor what only the reckoning does.
-fn for_sewers(revision: &Revision) -> Revision {
-    let concerns = |change: &&Change| match change {
-        Change::Words(change) => {
-            !matches!(change.about, Said::Edition | Said::Date | Said::Cutting | Said::Proofs | Said::Unseen)
-        }
-        _ => true,
+/// What readers may see, and of the history only what is new.
+fn for_readers(revision: &Revision) -> Revision {
+    let is_told = |change: &&Change| match change {
+        Change::Words(change) if change.about == Said::History => change.now.is_some() && change.was.is_none(),
+        change => change.concerns_readers(),
     };
-    Revision { changes: revision.changes.iter().filter(concerns).cloned().collect(), ..revision.clone() }
+    Revision { changes: revision.changes.iter().filter(is_told).cloned().collect(), ..revision.clone() }
 }
 
 /// The pieces that are cut otherwise, as a table.

@@ -7,7 +7,7 @@ use super::alike::{Form, Likeness, same_length};
 use super::foundations::matched;
 use super::{Change, CutChange, Pairs, Piece};
 
-/// Adds all pieces that are cut otherwise. What is only cut more or less often because its foundation is sewn so is told with the foundation.
+/// Adds all pieces that are cut otherwise.
 pub(super) fn compare(was: &Model, now: &Model, pairs: &Pairs, changes: &mut Vec<Change>) {
     for (block, pair) in pairs.blocks.iter().enumerate() {
         let (before, after) = (pair.was.and_then(|at| was.blocks.get(at)), pair.now.and_then(|at| now.blocks.get(at)));
@@ -17,21 +17,31 @@ pub(super) fn compare(was: &Model, now: &Model, pairs: &Pairs, changes: &mut Vec
             let sewn = |found: &(&Block, &Variant)| found.1.sewn > 0;
             let (old, new) = (old.filter(sewn), new.filter(sewn));
             let Some(variant) = b.filter(|_| new.is_some()).or(a) else { continue };
-            for (section, strip, was, now) in of_foundation(old, new, pairs) {
-                changes.push(Change::Cut(CutChange {
+            let of = |Found { section, was_section, strip, was, now }| {
+                let number = |section: usize| section + 1;
+                Change::Cut(CutChange {
                     block,
                     variant,
-                    section: section + 1,
-                    strip: strip.map(|s| s + 1),
+                    section: number(section),
+                    was_section: was_section.map(number),
+                    strip: strip.map(number),
                     was,
                     now,
-                }));
-            }
+                })
+            };
+            changes.extend(of_foundation(old, new, pairs).into_iter().map(of));
         }
     }
 }
 
-type Found = (usize, Option<usize>, Option<Piece>, Option<Piece>);
+/// A piece that is cut otherwise, sections and strips counted from 0.
+struct Found {
+    section: usize,
+    was_section: Option<usize>,
+    strip: Option<usize>,
+    was: Option<Piece>,
+    now: Option<Piece>,
+}
 
 fn of_foundation(was: Option<(&Block, &Variant)>, now: Option<(&Block, &Variant)>, pairs: &Pairs) -> Vec<Found> {
     let mut found = Vec::new();
@@ -47,12 +57,11 @@ fn of_foundation(was: Option<(&Block, &Variant)>, now: Option<(&Block, &Variant)
         _ => Vec::new(),
     };
     let cuts = |side: Option<(&Block, &Variant)>| {
-        let all =
-            side.into_iter().flat_map(|(_, variant)| variant.cuts.iter().map(|cut| (cut.clone(), piece(variant, cut))));
+        let all = side.into_iter();
+        let all = all.flat_map(|(_, variant)| variant.cuts.iter().map(|cut| (cut.clone(), piece(variant, cut))));
         all.collect::<Vec<(Cut, Piece)>>()
     };
     let (mut before, after) = (cuts(was), cuts(now));
-    let sewn_alike = was.zip(now).is_some_and(|((_, a), (_, b))| a.sewn == b.sewn);
     for (cut, piece) in after {
         let section = order.get(cut.section).copied().unwrap_or(usize::MAX);
         let is = |(other, _): &(Cut, Piece)| other.section == section && other.strip == cut.strip;
@@ -61,16 +70,23 @@ fn of_foundation(was: Option<(&Block, &Variant)>, now: Option<(&Block, &Variant)
             let off = |other: &Cut| (other.turn.to_degrees() - cut.turn.to_degrees()).abs();
             off(a).total_cmp(&off(b))
         });
-        let old = nearest.map(|(at, _)| at).map(|at| before.remove(at).1);
-        let is_as_it_was = old.is_some_and(|old| {
-            let same_fabric = pairs.fabric_was(piece.fabric) == Some(old.fabric);
-            same_fabric && same_size(&old, &piece) && (old.count == piece.count || !sewn_alike)
+        let old = nearest.map(|(at, _)| at).map(|at| before.remove(at));
+        let is_as_it_was = old.as_ref().is_some_and(|(_, old)| {
+            pairs.fabric_was(piece.fabric) == Some(old.fabric) && same_size(old, &piece) && old.count == piece.count
         });
         if !is_as_it_was {
-            found.push((cut.section, cut.strip, old, Some(piece)));
+            let was_section = old.as_ref().map(|(old, _)| old.section);
+            let was = old.map(|(_, piece)| piece);
+            found.push(Found { section: cut.section, was_section, strip: cut.strip, was, now: Some(piece) });
         }
     }
-    found.extend(before.into_iter().map(|(cut, piece)| (cut.section, cut.strip, Some(piece), None)));
+    found.extend(before.into_iter().map(|(cut, piece)| Found {
+        section: cut.section,
+        was_section: Some(cut.section),
+        strip: cut.strip,
+        was: Some(piece),
+        now: None,
+    }));
     found
 }
 

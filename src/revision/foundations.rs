@@ -2,15 +2,16 @@
 
 use crate::geometry::{Length, Point, Polygon};
 use crate::model::{Block, Model, Variant};
+use crate::packet::edges::{Sign, Stretch, stretches, ticks};
 use crate::packet::foundation::{Foundation, foundation};
 use crate::packet::page::{Item, Subpath};
 use crate::packet::sheets::Bed;
 use crate::packet::words::Words;
 
-use super::alike::{Form, Likeness, apart, is_in_order, same_area, same_length, same_place};
+use super::alike::{Form, Likeness, apart, is_in_order, same_area, same_length, same_line, same_place};
 use super::pairs::same_fabrics;
 use super::said;
-use super::{Alteration, Change, FoundationChange, Pairs, Recoloured, Redrawn, Said, StillFits};
+use super::{Alteration, Beside, Change, FoundationChange, Pairs, Recoloured, Redrawn, Said, StillFits};
 
 /// Adds what became of all foundations.
 pub(super) fn compare(was: &Model, now: &Model, pairs: &Pairs, changes: &mut Vec<Change>) {
@@ -157,8 +158,38 @@ impl Pair<'_> {
             let (was_at, now_at) = self.at;
             let fabrics = &self.pairs.fabrics;
             if !same_fabrics(was.1, now.1, fabrics) || !self.faces.are_alike(was_at, now_at) {
-                found.push(Alteration::Relabelled);
+                found.push(Alteration::Relabelled(self.beside(was, now)));
             }
+        }
+        found
+    }
+
+    /// What is printed otherwise beside seams that are as they were.
+    fn beside(&self, was: (&Block, &Variant), now: (&Block, &Variant)) -> Vec<Beside> {
+        let mut found = Vec::new();
+        let marks = |model: &Model, variant: &Variant| {
+            let all = (0..variant.fabrics.len()).flat_map(|k| variant.fabrics_of(k));
+            all.map(|&fabric| model.fabrics.get(fabric).map(|fabric| fabric.mark)).collect::<Vec<_>>()
+        };
+        if marks(self.was, was.1) != marks(self.now, now.1) {
+            found.push(Beside::Fabrics);
+        }
+        if !ticked_alike((was, &Form::of(was.0, was.1)), (now, &Form::of(now.0, now.1)), |_| true) {
+            found.push(Beside::Ticks);
+        }
+        let meets = |(block, variant): (&Block, &Variant)| {
+            let map = Form::of(block, variant).map;
+            let of = |stretch: Stretch| (map.apply_to_segment(stretch.segment), stretch.meets);
+            stretches(block, variant).into_iter().map(of).collect::<Vec<_>>()
+        };
+        let (before, after) = (meets(was), meets(now));
+        let same = before.len() == after.len()
+            && before.iter().zip(&after).all(|((a, of), (b, other))| of == other && same_line(*a, *b));
+        if !same {
+            found.push(Beside::Edges);
+        }
+        if found.is_empty() {
+            found.push(Beside::Other);
         }
         found
     }
@@ -222,40 +253,65 @@ fn redrawn_least(was: (&Block, &Variant), now: (&Block, &Variant)) -> Redrawn {
     let less = |a: &Redrawn, b: &Redrawn| {
         (a.sections.len(), a.farthest.to_inches()) <= (b.sections.len(), b.farthest.to_inches())
     };
+    let points =
+        ticked_alike((was, &Form::of(was.0, was.1)), (now, &Form::of(now.0, now.1)), |sign| sign == Sign::Match);
     // Whether it still fits does not depend on where it was drawn.
-    if less(&drawn, &moved) { Redrawn { fit: moved.fit, ..drawn } } else { moved }
+    let fit = match (moved.fit, points) {
+        (StillFits::Not, _) => StillFits::Not,
+        (_, true) => StillFits::Fits,
+        (_, false) => StillFits::MeetsElsewhere,
+    };
+    let least = if less(&drawn, &moved) { drawn } else { moved };
+    Redrawn { fit, ..least }
+}
+
+/// Whether two foundations have the same ticks of these kinds, as they are printed.
+fn ticked_alike(
+    (was, was_form): ((&Block, &Variant), &Form),
+    (now, now_form): ((&Block, &Variant), &Form),
+    of: impl Fn(Sign) -> bool,
+) -> bool {
+    let places = |(block, variant): (&Block, &Variant), form: &Form| {
+        let all = ticks(block, variant).into_iter().filter(|tick| of(tick.sign));
+        all.map(|tick| (form.map.apply(tick.at), tick.sign)).collect::<Vec<_>>()
+    };
+    let (was, now) = (places(was, was_form), places(now, now_form));
+    let among = |some: &[(Point, Sign)], all: &[(Point, Sign)]| {
+        some.iter().all(|(at, sign)| all.iter().any(|(other, of)| of == sign && same_place(*at, *other)))
+    };
+    among(&was, &now) && among(&now, &was)
 }
 
 fn redrawn(was: &Form, now: &Form) -> Redrawn {
     let order = matched(was, now);
     let mut farthest = (0.0, Point::default());
+    let mut most = None;
     let mut sections = Vec::new();
-    let mut take = |found: (f64, Point)| {
+    let mut take = |found: (f64, Point), of: Option<usize>| {
         if found.0 > farthest.0 {
-            farthest = found;
+            (farthest, most) = (found, of);
         }
     };
     for (k, after) in now.sections.iter().enumerate() {
         match was.sections.get(order[k]) {
             Some(before) if same_area(&before.area, &after.area) => {}
             Some(before) => {
-                take(apart(&before.area, &after.area));
+                take(apart(&before.area, &after.area), Some(k + 1));
                 sections.push(k + 1);
             }
             None => sections.push(k + 1),
         }
     }
-    take(apart(&was.cutting, &now.cutting));
-    let (edges, ends) = was.edges_and_ends(now);
-    let fit = match (edges, ends) {
-        (true, true) => StillFits::Fits,
-        (true, false) => StillFits::MeetsElsewhere,
-        (false, _) => StillFits::Not,
-    };
+    // Where sections moved, the cutting line did with them.
+    if sections.is_empty() {
+        take(apart(&was.cutting, &now.cutting), None);
+    }
+    let fit = if was.has_edges_of(now) { StillFits::Fits } else { StillFits::Not };
     let at = now.map.inverse().map_or(farthest.1, |back| back.apply(farthest.1));
     Redrawn {
         farthest: Length::inches(farthest.0),
         at,
+        most,
         sections,
         counts: (was.sections.len(), now.sections.len()),
         fit,

@@ -109,8 +109,8 @@ pub enum Alteration {
         /// Whether another foundation bears the former mark now.
         taken: bool,
     },
-    /// Nothing that is sewn, but something that is printed beside it: what an edge meets, ticks, the marks of fabrics, arrows.
-    Relabelled,
+    /// Nothing that is sewn, but something that is printed beside it.
+    Relabelled(Vec<Beside>),
     /// Sewn so many times, and so many before.
     Counted {
         /// How often it is sewn now.
@@ -118,6 +118,32 @@ pub enum Alteration {
         /// How often it was sewn.
         was: u32,
     },
+}
+
+/// What is printed beside the seams of a foundation.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Beside {
+    /// The numbers of its fabrics: those of before are others' now.
+    Fabrics,
+    /// The ticks of match points and tips.
+    Ticks,
+    /// What its edges meet.
+    Edges,
+    /// Anything else, such as the arrow of a print.
+    Other,
+}
+
+impl Beside {
+    /// The word for it in JSON and in the catalogue.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Fabrics => "fabrics",
+            Self::Ticks => "ticks",
+            Self::Edges => "edges",
+            Self::Other => "other",
+        }
+    }
 }
 
 /// A section, or a strip of one, in another fabric.
@@ -138,6 +164,8 @@ pub struct Redrawn {
     pub farthest: Length,
     /// Where that corner is now, in the later unit's frame.
     pub at: Point,
+    /// The section that it is a corner of, by its number in the later model, counted from 1; none where it is of the cutting line.
+    pub most: Option<usize>,
     /// The sections that are other than before, by their numbers in the later model, counted from 1.
     pub sections: Vec<usize>,
     /// How many sections there were before and are now.
@@ -149,9 +177,9 @@ pub struct Redrawn {
 /// Whether a unit that was sewn by the earlier foundation still does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum StillFits {
-    /// Its edges and the ends of its seams on them are as they were.
+    /// Its edges are as they were, and the points at which it meets others.
     Fits,
-    /// Its edges are as they were, but seams end elsewhere on them.
+    /// Its edges are as they were, but it meets others at other points.
     MeetsElsewhere,
     /// Its edges are others.
     Not,
@@ -166,6 +194,8 @@ pub struct CutChange {
     pub variant: usize,
     /// The section, counted from 1, of the later model, or of the earlier one where it is gone.
     pub section: usize,
+    /// The section that it was, counted from 1, of the earlier model; none where it is new.
+    pub was_section: Option<usize>,
     /// The strip of a pieced section, counted from 1.
     pub strip: Option<usize>,
     /// The piece before; none where it is new.
@@ -393,6 +423,19 @@ impl Change {
     }
 }
 
+impl Change {
+    /// Whether it is one that a reader may see: not what every edition changes, nor what is only reckoned.
+    #[must_use]
+    pub fn concerns_readers(&self) -> bool {
+        match self {
+            Self::Words(change) => {
+                !change.about.is_of_every_edition() && !matches!(change.about, Said::Proofs | Said::Unseen)
+            }
+            _ => true,
+        }
+    }
+}
+
 impl FoundationChange {
     /// Whether what is printed on it differs from before, or it is new.
     #[must_use]
@@ -404,11 +447,11 @@ impl FoundationChange {
     /// Whether papers that are printed already mislead: it is new, or its seams, numbers or fabrics are others, or its mark is another's now.
     #[must_use]
     pub fn misleads(&self) -> bool {
-        let harmless = |alteration: &Alteration| {
-            matches!(
-                alteration,
-                Alteration::Renamed { taken: false } | Alteration::Relabelled | Alteration::Counted { .. }
-            )
+        let harmless = |alteration: &Alteration| match alteration {
+            Alteration::Renamed { taken } => !taken,
+            Alteration::Relabelled(beside) => !beside.contains(&Beside::Fabrics),
+            Alteration::Counted { .. } => true,
+            _ => false,
         };
         self.now.is_some() && (self.was.is_none() || !self.alterations.iter().all(harmless))
     }
@@ -463,6 +506,12 @@ impl Revision {
         }
     }
 
+    /// Whether anything changed that a reader may see: more than the number, day and history of the edition, and than what is proved or reckoned.
+    #[must_use]
+    pub fn concerns_readers(&self) -> bool {
+        self.changes.iter().any(Change::concerns_readers)
+    }
+
     /// Whether what is printed on a foundation of the later model is other than before, or new.
     #[must_use]
     pub fn is_printed_anew(&self, block: usize, variant: usize) -> bool {
@@ -473,6 +522,22 @@ impl Revision {
             }
             _ => false,
         })
+    }
+
+    /// How many more copies of a foundation of the later model are sewn than before, where its paper is as it was.
+    #[must_use]
+    pub fn more_copies(&self, block: usize, variant: usize) -> u32 {
+        let of = self.changes.iter().filter_map(|change| match change {
+            Change::Foundation(change) if change.now == Some(variant) => {
+                (self.pairs.blocks.get(change.block)?.now == Some(block)).then_some(change)
+            }
+            _ => None,
+        });
+        let more = of.flat_map(|change| &change.alterations).map(|alteration| match alteration {
+            Alteration::Counted { now, was } => now.saturating_sub(*was),
+            _ => 0,
+        });
+        more.sum()
     }
 
     /// What a foundation of the later model was in the earlier one: block and foundation by index.

@@ -49,7 +49,8 @@ pub fn album(pictures: &[(String, Page)], words: &Words) -> Option<Page> {
         items.extend(page.items.iter().map(|item| item.moved(shift)));
         high += CAPTION + page.height.to_inches();
     }
-    let measure = Length::inches(width.to_inches() - 2.0 * MARGIN);
+    // Other typefaces, which a viewer may take instead, are wider.
+    let measure = Length::inches((width.to_inches() - 2.0 * MARGIN) * 0.8);
     for line_words in wrapped(&words.correction_picture_key(), measure, Length::points(8.0), Weight::Regular) {
         high += 0.16;
         items.push(line(high, &line_words, 8.0, Weight::Regular));
@@ -112,7 +113,6 @@ fn overlay_of(
             _ => false,
         })
     };
-    let new: Vec<Polygon> = after.iter().filter(is_new).map(|(_, area)| area.clone()).collect();
     let tinted = after.iter().filter(|one| is_new(one) || recoloured(one.0, &one.1)).map(|(_, area)| area.clone());
     let gone: Vec<Polygon> = before.iter().filter(is_gone).map(|(_, area)| area.clone()).collect();
     Overlay {
@@ -120,8 +120,8 @@ fn overlay_of(
         lines: after.iter().map(|(_, area)| area.clone()).collect(),
         units: now.into_iter().flat_map(|block| &block.placements).map(|place| place.outline.clone()).collect(),
         changed: tinted.collect(),
-        former: gone.clone(),
-        moved: moved(&gone, &new),
+        former: gone,
+        moved: moved(revision, index, pair, (was, now)),
         marks: marks(revision, index, pair, now),
     }
 }
@@ -134,25 +134,59 @@ fn marks(revision: &Revision, index: usize, pair: &BlockPair, now: Option<&Block
     places.filter_map(|place| Some((place.outline.clone(), block.variants.get(place.variant)?.mark.clone()))).collect()
 }
 
-/// Corners that are where none was, each with the nearest corner that is no longer one: from where to where.
-fn moved(gone: &[Polygon], new: &[Polygon]) -> Vec<(Point, Point)> {
-    let corners = |areas: &[Polygon]| {
-        let mut found: Vec<Point> = Vec::new();
-        for &corner in areas.iter().flat_map(Polygon::corners) {
+/// Corners that are where none was, place by place, each with the nearest corner of the former place that is no longer one: from where to where. A corner that is new and has none so near
+/// stands alone.
+fn moved(
+    revision: &Revision,
+    index: usize,
+    pair: &BlockPair,
+    (was, now): (Option<&Block>, Option<&Block>),
+) -> Vec<(Point, Point)> {
+    let (Some(was), Some(now)) = (was, now) else { return Vec::new() };
+    let mut found: Vec<(Point, Point)> = Vec::new();
+    for &(before, after) in &pair.placements {
+        let Some(farthest) = now.placements.get(after).and_then(|place| farthest(revision, index, place.variant))
+        else {
+            continue;
+        };
+        let (from, to) = (corners(was, before), corners(now, after));
+        let mut left: Vec<Point> = from.iter().filter(|p| !to.iter().any(|q| same_place(**p, *q))).copied().collect();
+        for &corner in to.iter().filter(|q| !from.iter().any(|p| same_place(*p, **q))) {
+            let nearest =
+                (0..left.len()).min_by(|&a, &b| left[a].distance(corner).total_cmp(&left[b].distance(corner)));
+            let near = nearest.filter(|&at| left[at].distance(corner) <= farthest * 1.001);
+            let origin = near.map_or(corner, |at| left.swap_remove(at));
+            if !found.iter().any(|(_, other)| same_place(*other, corner)) {
+                found.push((origin, corner));
+            }
+        }
+    }
+    found
+}
+
+/// How far a corner of a foundation moved at the most, in inches; none where it was not redrawn.
+fn farthest(revision: &Revision, block: usize, variant: usize) -> Option<f64> {
+    revision.changes.iter().find_map(|change| match change {
+        Change::Foundation(change) if change.block == block && change.now == Some(variant) => {
+            change.alterations.iter().find_map(|alteration| match alteration {
+                Alteration::Redrawn(redrawn) => Some(redrawn.farthest.to_inches()),
+                _ => None,
+            })
+        }
+        _ => None,
+    })
+}
+
+/// The corners of the areas of a place, each once.
+fn corners(block: &Block, place: usize) -> Vec<Point> {
+    let mut found: Vec<Point> = Vec::new();
+    let Some(place) = block.placements.get(place) else { return found };
+    let Some(variant) = block.variants.get(place.variant) else { return found };
+    for (_, area) in block.unit_of(variant).areas(variant) {
+        for &corner in place.transform.apply_to_polygon(area).corners() {
             if !found.iter().any(|&other| same_place(other, corner)) {
                 found.push(corner);
             }
-        }
-        found
-    };
-    let (from, to) = (corners(gone), corners(new));
-    let mut left: Vec<Point> = from.iter().filter(|p| !to.iter().any(|q| same_place(**p, *q))).copied().collect();
-    let come = to.iter().filter(|q| !from.iter().any(|p| same_place(*p, **q)));
-    let mut found = Vec::new();
-    for &corner in come {
-        let nearest = (0..left.len()).min_by(|&a, &b| left[a].distance(corner).total_cmp(&left[b].distance(corner)));
-        if let Some(at) = nearest {
-            found.push((left.swap_remove(at), corner));
         }
     }
     found

@@ -1,16 +1,19 @@
 //! A revision in words, by consequence: for a terminal, for Markdown, and for the page that tells sewers.
 
+mod cuts;
+
 use crate::geometry::Length;
 use crate::model::{Amount, Block, Model, Press, Purchase, Units, Variant};
 use crate::packet::chart::{amount_words, purchase_words};
 use crate::packet::measure::Measures;
-use crate::packet::shape::shaped;
 use crate::packet::steps::join_side;
 use crate::packet::words::Words;
 
+pub(super) use cuts::cut_rows;
+
 use super::{
-    Alteration, BuyChange, Change, Consequence, CutChange, FoundationChange, Piece, Recoloured, Redrawn, Revision,
-    Said, SewChange, Sewn, StillFits, WordsChange,
+    Alteration, Beside, BuyChange, Change, Consequence, FoundationChange, Recoloured, Redrawn, Revision, Said,
+    SewChange, Sewn, StillFits, WordsChange,
 };
 
 /// A revision in words.
@@ -62,60 +65,65 @@ pub(super) fn already(was: &Model, now: &Model, revision: &Revision, words: &Wor
     let teller = Teller { was, now, revision, measures: Measures::new(words, now.units) };
     let mut cases: Vec<(&'static str, Vec<String>)> = Vec::new();
     for change in &revision.changes {
-        let Change::Foundation(change) = change else { continue };
-        if let Some(case) = case_of(change) {
-            let name = teller.foundation(change);
+        let (keys, name) = match change {
+            Change::Foundation(change) => (cases_of(change), teller.foundation(change)),
+            Change::Sew(SewChange { block, what: Sewn::Pressed { now: at, .. } }) => {
+                let join = teller.block_now(*block).and_then(|block| teller.join(block, *at));
+                (vec!["pressed"], join.unwrap_or_default())
+            }
+            _ => continue,
+        };
+        for case in keys {
             match cases.iter_mut().find(|(other, _)| *other == case) {
-                Some((_, names)) => names.push(name),
-                None => cases.push((case, vec![name])),
+                Some((_, names)) => names.push(name.clone()),
+                None => cases.push((case, vec![name.clone()])),
             }
         }
     }
     cases.into_iter().map(|(case, names)| words.change_already(case, words.list(&names), names.len())).collect()
 }
 
-/// How pieces are cut otherwise, as the rows of a table: for which sections, how now, how before, and what is to be done with pieces that are cut already.
+/// The foundations that are printed anew and were there before, by name.
 #[must_use]
-pub(super) fn cut_rows(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Vec<[String; 4]> {
+pub(super) fn printed_anew(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Vec<String> {
     let teller = Teller { was, now, revision, measures: Measures::new(words, now.units) };
-    let rows = teller.cut_cases().into_iter().map(|(case, names)| {
-        let sections = words.list(&names);
-        let none = || String::from("–");
-        match case {
-            CutCase::All { come: true } => [sections, words.change_row_all(), none(), none()],
-            CutCase::All { come: false } => [sections, none(), words.change_row_all(), words.change_row_unneeded()],
-            CutCase::Sized { now, was, already } => [sections, now, was, words.change_cut_already(already)],
-            CutCase::Counted { size, now, was } => {
-                [sections, words.change_row_count(now, size), words.change_row_pieces(was), none()]
-            }
-            CutCase::Come { now } => [sections, now, none(), none()],
-            CutCase::Gone { was } => [sections, none(), was, words.change_row_unneeded()],
-        }
+    let changes = revision.changes.iter().filter_map(|change| match change {
+        Change::Foundation(change) if change.is_printed_anew() && change.was.is_some() => Some(change),
+        _ => None,
     });
-    rows.collect()
+    changes.filter_map(|change| Some(teller.named(teller.found_was(change)?))).collect()
 }
 
-/// What a change means for units that are sewn; none where it means nothing.
-fn case_of(change: &FoundationChange) -> Option<&'static str> {
+/// What a change means for what is printed, cut and sewn already, by the keys of the catalogue.
+fn cases_of(change: &FoundationChange) -> Vec<&'static str> {
     if change.now.is_none() {
-        return Some("gone");
+        return vec!["gone"];
     }
     if change.was.is_none() {
-        return Some("new");
+        return vec!["new"];
     }
-    let case = match change.alterations.first()? {
-        Alteration::Redrawn(redrawn) => match redrawn.fit {
-            StillFits::Fits => "fits",
-            StillFits::MeetsElsewhere => "meets",
-            StillFits::Not => "not",
-        },
-        Alteration::Renumbered(_) => "renumbered",
-        Alteration::Recoloured(_) => "recoloured",
-        Alteration::Renamed { taken: true } => "taken",
-        Alteration::Renamed { taken: false } | Alteration::Relabelled => "relabelled",
-        Alteration::Counted { .. } => return None,
-    };
-    Some(case)
+    let mut cases: Vec<&'static str> = Vec::new();
+    for alteration in &change.alterations {
+        let case = match alteration {
+            Alteration::Redrawn(redrawn) => match redrawn.fit {
+                StillFits::Fits => "fits",
+                StillFits::MeetsElsewhere => "meets",
+                StillFits::Not => "not",
+            },
+            Alteration::Renumbered(_) => "renumbered",
+            // What is sewn anew anyway gets its fabrics then.
+            Alteration::Recoloured(_) if cases.contains(&"not") => continue,
+            Alteration::Recoloured(_) => "recoloured",
+            Alteration::Renamed { taken: true } => "taken",
+            Alteration::Relabelled(beside) if beside.contains(&Beside::Fabrics) => "fabrics",
+            // New papers bear it all.
+            Alteration::Renamed { .. } | Alteration::Relabelled(_) if change.misleads() => continue,
+            Alteration::Renamed { .. } | Alteration::Relabelled(_) => "relabelled",
+            Alteration::Counted { .. } => continue,
+        };
+        cases.push(case);
+    }
+    cases
 }
 
 /// Which foundation of which block, in which of the models.
@@ -199,10 +207,15 @@ impl<'m> Teller<'m> {
     fn unchanged(&self) -> Vec<(&'m str, Vec<String>)> {
         let mut names = Vec::new();
         for (pair_index, pair) in self.revision.pairs.blocks.iter().enumerate() {
-            let Some((block_index, block)) = pair.now.zip(self.block_now(pair_index)) else { continue };
-            let stays = |(index, variant): &(usize, &Variant)| {
-                variant.sewn > 0 && block.has_paper(variant) && !self.revision.is_printed_anew(block_index, *index)
+            let Some(block) = pair.now.and(self.block_now(pair_index)) else { continue };
+            let told = |index: usize| {
+                self.revision.changes.iter().any(|change| match change {
+                    Change::Foundation(change) => change.block == pair_index && change.now == Some(index),
+                    _ => false,
+                })
             };
+            let stays =
+                |(index, variant): &(usize, &Variant)| variant.sewn > 0 && block.has_paper(variant) && !told(*index);
             let marks = block.variants.iter().enumerate().filter(stays).map(|(_, variant)| variant.mark.clone());
             names.push((block.name.as_str(), marks.collect::<Vec<String>>()));
         }
@@ -240,7 +253,11 @@ impl<'m> Teller<'m> {
             }
             Alteration::Recoloured(sections) => self.recoloured(sections, &now.1.mark),
             Alteration::Renamed { taken } => words.change_renamed(self.named(was), if *taken { "yes" } else { "no" }),
-            Alteration::Relabelled => words.change_relabelled(),
+            Alteration::Relabelled(beside) => {
+                let told = beside.iter().map(|beside| words.change_beside(beside.word()));
+                let serves = if beside.contains(&Beside::Fabrics) { "no" } else { "yes" };
+                words.change_relabelled(words.list(&told.collect::<Vec<_>>()), serves)
+            }
             Alteration::Counted { now: count, was: before } => {
                 let has_paper = if now.0.has_paper(now.1) { "yes" } else { "no" };
                 words.change_counted(*count, *before, has_paper)
@@ -249,7 +266,7 @@ impl<'m> Teller<'m> {
         words.change_foundation(name, told.collect::<Vec<_>>().join(" "))
     }
 
-    fn redrawn(&self, redrawn: &Redrawn, (block, variant): Found<'_>) -> String {
+    fn redrawn(&self, redrawn: &Redrawn, now: Found<'_>) -> String {
         let words = self.words();
         let least = match self.now.units {
             Units::Inches => Length::inches(1.0 / 16.0),
@@ -264,22 +281,15 @@ impl<'m> Teller<'m> {
         if before != after {
             return words.change_redrawn_sections(after, before, distance);
         }
-        // Where it stands first: the one that is seen in the picture of the block.
-        let at = block
-            .placements
-            .iter()
-            .find(|place| block.variants.get(place.variant).is_some_and(|of| of.id == variant.id));
-        let at =
-            at.map(|place| crate::packet::figure::place_of(&block.outline, place.transform.apply(redrawn.at), words));
-        let at = at.unwrap_or_default();
-        if redrawn.sections.is_empty() {
-            return words.change_redrawn_edge(distance, at);
-        }
+        let most = redrawn.most.map(|number| format!("{}{number}", now.1.mark));
+        let Some(most) = most.filter(|_| !redrawn.sections.is_empty()) else {
+            return words.change_redrawn_edge(distance);
+        };
         if redrawn.sections.len() == after && after > 1 {
-            return words.change_redrawn_all(distance, at);
+            return words.change_redrawn_all(distance, most);
         }
-        let sections: Vec<String> = redrawn.sections.iter().map(|number| format!("{}{number}", variant.mark)).collect();
-        words.change_redrawn(words.list(&sections), distance, at, sections.len())
+        let sections: Vec<String> = redrawn.sections.iter().map(|number| format!("{}{number}", now.1.mark)).collect();
+        words.change_redrawn(words.list(&sections), distance, most, sections.len())
     }
 
     fn recoloured(&self, sections: &[Recoloured], mark: &str) -> String {
@@ -305,128 +315,6 @@ impl<'m> Teller<'m> {
 
     fn fabric_was(&self, fabric: usize) -> &'m str {
         self.was.fabrics.get(fabric).map_or("", |fabric| &fabric.name)
-    }
-
-    /// How pieces are cut otherwise, each with the sections that it is about: pieces that change alike stand together.
-    fn cut_cases(&self) -> Vec<(CutCase, Vec<String>)> {
-        let mut groups: Vec<(CutCase, Vec<String>)> = Vec::new();
-        for change in &self.revision.changes {
-            let Change::Cut(change) = change else { continue };
-            let Some(case) = self.cut_case(change) else { continue };
-            let name = match &case {
-                CutCase::All { .. } => self.of_cut(change).map(|found| self.named(found)),
-                _ => self.section(change),
-            };
-            let Some(name) = name else { continue };
-            match groups.iter_mut().find(|(other, _)| *other == case) {
-                Some((_, names)) if names.contains(&name) => {}
-                Some((_, names)) => names.push(name),
-                None => groups.push((case, vec![name])),
-            }
-        }
-        groups
-    }
-
-    fn cuts(&self) -> Vec<String> {
-        let words = self.words();
-        let cases = self.cut_cases();
-        let mut told: Vec<String> = cases
-            .iter()
-            .map(|(case, names)| {
-                let (count, names) = (names.len(), words.list(names));
-                match case {
-                    CutCase::All { come: true } => words.change_cut_all(names, count),
-                    CutCase::All { come: false } => words.change_cut_none(names, count),
-                    CutCase::Sized { now, was, .. } => words.change_cut(names, now.as_str(), was.as_str()),
-                    CutCase::Counted { size, now, was } => words.change_cut_count(names, *now, *was, size.as_str()),
-                    CutCase::Come { now } => words.change_cut_new(names, now.as_str()),
-                    CutCase::Gone { was } => words.change_cut_gone(names, was.as_str()),
-                }
-            })
-            .collect();
-        // What to do with pieces that are cut already is told once for all that it is true of.
-        for already in ["short", "enough"] {
-            let of =
-                cases.iter().filter(|(case, _)| matches!(case, CutCase::Sized { already: of, .. } if *of == already));
-            let names: Vec<&String> = of.flat_map(|(_, names)| names).collect();
-            told.extend((!names.is_empty()).then(|| words.change_cut_already_for(already, words.list(&names))));
-        }
-        told
-    }
-
-    /// The foundation of a piece: of the earlier model where it is gone.
-    fn of_cut(&self, change: &CutChange) -> Option<Found<'m>> {
-        let pair = self.revision.pairs.blocks.get(change.block)?;
-        let is_there = pair.variants.iter().any(|(_, now)| *now == Some(change.variant) && now.is_some());
-        let gone_whole = !is_there || self.block_now(change.block).is_none() || self.is_gone(change);
-        let block = if gone_whole { self.block_was(change.block)? } else { self.block_now(change.block)? };
-        Some((block, block.variants.get(change.variant)?))
-    }
-
-    /// Whether the whole foundation of a piece is gone: then it is told by its index in the earlier model.
-    fn is_gone(&self, change: &CutChange) -> bool {
-        self.revision.changes.iter().any(|other| match other {
-            Change::Foundation(other) => {
-                other.block == change.block
-                    && other.now.is_none()
-                    && other.was == Some(change.variant)
-                    && change.now.is_none()
-            }
-            _ => false,
-        })
-    }
-
-    fn section(&self, change: &CutChange) -> Option<String> {
-        let (block, variant) = self.of_cut(change)?;
-        let section = format!("{}{}", variant.mark, change.section);
-        let name = match change.strip {
-            Some(strip) => self.words().change_strip(section, strip),
-            None => section,
-        };
-        Some(self.in_block(&block.name, name))
-    }
-
-    fn cut_case(&self, change: &CutChange) -> Option<CutCase> {
-        let of_new = self.revision.changes.iter().any(|other| match other {
-            Change::Foundation(other) => {
-                other.block == change.block
-                    && other.was.is_none()
-                    && other.now == Some(change.variant)
-                    && change.was.is_none()
-            }
-            _ => false,
-        });
-        Some(match (&change.was, &change.now) {
-            (None, Some(_)) if of_new => CutCase::All { come: true },
-            (Some(_), None) if self.is_gone(change) => CutCase::All { come: false },
-            (Some(was), Some(now)) => {
-                let same_fabric = self.revision.pairs.fabric_was(now.fabric) == Some(was.fabric);
-                let (before, after) =
-                    (self.piece(was, self.fabric_was(was.fabric)), self.piece(now, self.fabric_now(now.fabric)));
-                if same_fabric && (was.shape, was.width, was.height) == (now.shape, now.width, now.height) {
-                    CutCase::Counted { size: after, now: now.count, was: was.count }
-                } else {
-                    let before = if same_fabric { self.size(was) } else { before };
-                    let already = match (same_fabric, change.grew(&self.revision.pairs)) {
-                        (false, _) => "fabric",
-                        (true, true) => "short",
-                        (true, false) => "enough",
-                    };
-                    CutCase::Sized { now: after, was: before, already }
-                }
-            }
-            (None, Some(now)) => CutCase::Come { now: self.piece(now, self.fabric_now(now.fabric)) },
-            (Some(was), None) => CutCase::Gone { was: self.piece(was, self.fabric_was(was.fabric)) },
-            (None, None) => return None,
-        })
-    }
-
-    fn size(&self, piece: &Piece) -> String {
-        shaped(piece.shape, (piece.width, piece.height), self.measures)
-    }
-
-    fn piece(&self, piece: &Piece, fabric: &str) -> String {
-        self.words().change_piece(fabric, self.size(piece))
     }
 
     fn bought(&self, change: &BuyChange) -> String {
@@ -461,6 +349,17 @@ impl<'m> Teller<'m> {
         Some(self.in_block(&block.name, heading))
     }
 
+    /// Which way a join is pressed, as a sentence.
+    fn pressed(&self, block: &Block, at: usize) -> Option<String> {
+        let (words, join) = (self.words(), block.joins.get(at)?);
+        let side = |places: &[usize]| words.join_press_toward(join_side(block, at, places, self.measures));
+        Some(match join.press {
+            Press::Left => side(&join.left),
+            Press::Right => side(&join.right),
+            Press::Open => words.join_press_open(),
+        })
+    }
+
     fn sewn(&self, change: &SewChange) -> Option<String> {
         let words = self.words();
         let (was, now) = (self.block_was(change.block)?, self.block_now(change.block)?);
@@ -471,15 +370,8 @@ impl<'m> Teller<'m> {
                 let all: Vec<String> = joins.iter().filter_map(|&at| self.join(now, at)).collect();
                 words.change_reordered(words.list(&all), all.len())
             }
-            Sewn::Pressed { now: at, .. } => {
-                let join = now.joins.get(*at)?;
-                let side = |places: &[usize]| words.join_press_toward(join_side(now, *at, places, self.measures));
-                let pressed = match join.press {
-                    Press::Left => side(&join.left),
-                    Press::Right => side(&join.right),
-                    Press::Open => words.join_press_open(),
-                };
-                words.change_pressed(self.join(now, *at)?, pressed)
+            Sewn::Pressed { now: at, was: before } => {
+                words.change_pressed(self.join(now, *at)?, self.pressed(now, *at)?, self.pressed(was, *before)?)
             }
             Sewn::Met { now: at, .. } => words.change_met(self.join(now, *at)?),
             Sewn::Placed(at) => {
@@ -517,32 +409,6 @@ fn is_of_a_plan(change: &WordsChange) -> bool {
 
 fn words_of_plans(fabrics: &[&str], words: &Words) -> String {
     words.change_plans(words.list(fabrics), fabrics.len())
-}
-
-/// How pieces are cut otherwise, in words.
-#[derive(PartialEq, Eq)]
-enum CutCase {
-    /// All pieces of a foundation.
-    All {
-        come: bool,
-    },
-    /// With what to do with pieces that are cut already, by the key of the catalogue.
-    Sized {
-        now: String,
-        was: String,
-        already: &'static str,
-    },
-    Counted {
-        size: String,
-        now: u32,
-        was: u32,
-    },
-    Come {
-        now: String,
-    },
-    Gone {
-        was: String,
-    },
 }
 
 /// A key of the catalogue: whether one amount is more than another, where that can be said.

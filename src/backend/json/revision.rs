@@ -85,7 +85,7 @@ enum ChangeShape<'m> {
         renumbered: Vec<[usize; 2]>,
         recoloured: Vec<Recoloured<'m>>,
         renamed: bool,
-        relabelled: bool,
+        relabelled: Vec<&'static str>,
         counted: bool,
     },
     Cut {
@@ -94,6 +94,7 @@ enum ChangeShape<'m> {
         block: &'m str,
         foundation: &'m str,
         section: usize,
+        was_section: Option<usize>,
         strip: Option<usize>,
         was: Option<PieceShape<'m>>,
         now: Option<PieceShape<'m>>,
@@ -247,7 +248,7 @@ impl<'m> Shown<'m> {
             Some(Foundation { id: &variant.id, mark: &variant.mark, unit: &unit.name, sewn: variant.sewn })
         };
         let (mut redrawn, mut renumbered, mut recoloured) = (None, Vec::new(), Vec::new());
-        let (mut renamed, mut relabelled, mut counted) = (false, false, false);
+        let (mut renamed, mut relabelled, mut counted) = (false, Vec::new(), false);
         for alteration in &of.alterations {
             match alteration {
                 Alteration::Redrawn(found) => {
@@ -272,7 +273,7 @@ impl<'m> Shown<'m> {
                     recoloured = sections.iter().map(shape).collect();
                 }
                 Alteration::Renamed { .. } => renamed = true,
-                Alteration::Relabelled => relabelled = true,
+                Alteration::Relabelled(beside) => relabelled = beside.iter().map(|beside| beside.word()).collect(),
                 Alteration::Counted { .. } => counted = true,
             }
         }
@@ -309,6 +310,7 @@ impl<'m> Shown<'m> {
             block: self.block(of.block),
             foundation: block.and_then(|block| block.variants.get(of.variant)).map_or("", |variant| &variant.id),
             section: of.section,
+            was_section: of.was_section,
             strip: of.strip,
             was: of.was.as_ref().map(|of| piece(self.was, of)),
             now: of.now.as_ref().map(|of| piece(self.now, of)),

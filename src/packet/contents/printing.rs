@@ -21,6 +21,10 @@ pub(super) fn printing(desk: &Desk<'_>) -> Part {
     ];
     elements.splice(1..1, other_paper(desk));
     elements.extend(about_counts(desk));
+    let mut variants = desk.model.blocks.iter().flat_map(|block| &block.variants);
+    if variants.any(|variant| variant.sewn > 0 && variant.last_changed.is_some()) {
+        elements.push(paragraph(words.print_last_changed(&desk.model.facts.edition)));
+    }
     elements.extend(corrections(desk));
     part("printing", words.print_title(), Start::NewPage, elements)
 }

@@ -279,6 +279,7 @@ messages! {
     print_paper(paper, pages);
     print_paper_name(name, size);
     print_paper_roll(width);
+    print_last_changed(edition);
     print_spares(spares);
     print_fewest();
     print_sheets_caption();
