@@ -97,7 +97,7 @@ fn document((was, now): (&Model, &Model), revision: &Revision, printing: &Printi
         content: Content::Flow(elements),
     }];
     if !printing.sheets.is_empty() {
-        let names = super::told::printed_anew(was, now, revision, words);
+        let names = super::told::misleading(was, now, revision, words);
         let on_paper = words.correction_print(
             printing.sheets.len(),
             words.list(&names),

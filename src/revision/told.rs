@@ -83,12 +83,13 @@ pub(super) fn already(was: &Model, now: &Model, revision: &Revision, words: &Wor
     cases.into_iter().map(|(case, names)| words.change_already(case, words.list(&names), names.len())).collect()
 }
 
-/// The foundations that are printed anew and were there before, by name.
+/// The foundations whose former papers mislead, by name.
 #[must_use]
-pub(super) fn printed_anew(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Vec<String> {
+pub(super) fn misleading(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Vec<String> {
     let teller = Teller { was, now, revision, measures: Measures::new(words, now.units) };
     let changes = revision.changes.iter().filter_map(|change| match change {
-        Change::Foundation(change) if change.is_printed_anew() && change.was.is_some() => Some(change),
+        // Papers that only lack new words serve as well as the new ones.
+        Change::Foundation(change) if change.misleads() && change.was.is_some() => Some(change),
         _ => None,
     });
     changes.filter_map(|change| Some(teller.named(teller.found_was(change)?))).collect()
@@ -393,12 +394,15 @@ impl<'m> Teller<'m> {
         let words = self.words();
         let what =
             words.change_said(change.about.word(), change.of.as_str(), if change.of.is_empty() { "no" } else { "yes" });
-        match (&change.was, &change.now) {
+        let told = match (&change.was, &change.now) {
             (Some(was), Some(now)) => words.change_said_instead(what, now, was),
             (None, Some(now)) => words.change_said_new(what, now),
             (Some(was), None) => words.change_said_gone(what, was),
             (None, None) => words.change_said_other(what),
-        }
+        };
+        // What is quoted may end its sentence itself.
+        let quoted = told.strip_suffix('.').map(|rest| rest.trim_end_matches(['”', '“'])).unwrap_or_default();
+        if quoted.ends_with(['.', '!', '?']) { told.trim_end_matches('.').to_owned() } else { told }
     }
 }
 
