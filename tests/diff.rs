@@ -142,6 +142,13 @@ fn what_changed_is_told_by_consequence_and_by_exit_code() {
     assert!(coloured.contains("\u{1b}[1mHarbour Light\u{1b}[0m"), "{coloured}");
     let german = desk.diff(&["was.piece", "now.piece", "--language", "de"]).out;
     assert!(german.contains("Neu drucken") && german.contains("Neu gezeichnet."), "{german}");
+    let asked = "Das verlangt Ausgabe 2.0 oder eine spätere, und in der Quelle steht 1.0: Vorlagen oder Zuschnitte,";
+    assert!(plain(&german).contains(asked), "{german}");
+    desk.put("words.piece", &LIGHT.replace("Dusk sky", "Evening sky"));
+    let words = desk.diff(&["was.piece", "words.piece"]).out;
+    assert!(words.ends_with(": there are changes, although none that make papers or cuts wrong.\n"), "{words}");
+    let german = desk.diff(&["was.piece", "was.piece", "--language", "de"]).out;
+    assert_eq!(german, "Harbour Light: nichts geändert\n");
 }
 
 #[test]
@@ -235,17 +242,154 @@ fn folders_are_compared_pattern_by_pattern() {
     assert_eq!(
         heads,
         [
-            "Buoy (buoy.piece): no change",
             "Pilot Boat (deep/come.piece): this pattern is new",
             "Wreck (gone.piece): this pattern is gone",
             "Harbour Light (light.piece) · What changed within edition 1.0",
+            "No change: buoy.piece",
         ]
     );
-    validated(&desk.diff(&["old", "new", "--format", "json"]).out);
-    assert_eq!(desk.diff(&["old", "old"]).code, Some(0));
+    let told = validated(&desk.diff(&["old", "new", "--format", "json"]).out);
+    assert_eq!(told["patterns"].as_array().map(Vec::len), Some(4), "programs are told of all");
+    let markdown = desk.diff(&["old", "new", "--format", "markdown"]).out;
+    assert_eq!(markdown.matches("## ").count() - markdown.matches("### ").count(), 3, "{markdown}");
+    assert!(markdown.ends_with("\n\nNo change: buoy.piece\n"), "{markdown}");
+    let german = desk.diff(&["old", "new", "--language", "de"]).out;
+    for words in ["diese Anleitung ist neu\n", "diese Anleitung ist weggefallen\n", "\nNichts geändert: buoy.piece\n"]
+    {
+        assert!(german.contains(words), "{words} in {german}");
+    }
     let mixed = desk.diff(&["old", "new/light.piece"]);
     assert_eq!(mixed.code, Some(2));
     assert!(mixed.err.contains("a source and a folder cannot be compared"), "{}", mixed.err);
+}
+
+#[test]
+fn what_did_not_change_is_told_in_one_line() {
+    let desk = Desk::new();
+    for number in 1..=6 {
+        let pattern = LIGHT.replace("Harbour Light", &format!("Light {number}"));
+        desk.put(&format!("old/{number}.piece"), &pattern);
+        desk.put(&format!("new/{number}.piece"), &pattern);
+    }
+    for manner in ["text", "markdown"] {
+        let ran = desk.diff(&["old", "new", "--format", manner]);
+        assert_eq!((ran.code, ran.out.as_str()), (Some(0), "No change in 6 patterns.\n"));
+    }
+    let german = desk.diff(&["old", "new", "--language", "de"]).out;
+    assert_eq!(german, "In 6 Anleitungen ist nichts geändert.\n");
+    desk.put("new/7.piece", LIGHT);
+    let many = desk.diff(&["old", "new"]).out;
+    assert_eq!(many, "Harbour Light (7.piece): this pattern is new\nNo change in 6 patterns.\n");
+    let none = desk.diff(&["/dev/null", "/dev/null"]);
+    assert_eq!((none.code, none.out.as_str()), (Some(0), "There are no patterns to compare.\n"));
+}
+
+#[test]
+fn only_a_title_that_one_pattern_has_tells_which_it_was() {
+    let desk = Desk::new();
+    for name in ["old/a.piece", "old/b.piece", "new/c.piece"] {
+        desk.put(name, LIGHT);
+    }
+    let heads = |ran: Ran| ran.out.lines().map(str::to_owned).collect::<Vec<_>>();
+    let states =
+        ["(a.piece): this pattern is gone", "(b.piece): this pattern is gone", "(c.piece): this pattern is new"];
+    assert_eq!(heads(desk.diff(&["old", "new"])), states.map(|state| format!("Harbour Light {state}")));
+    let states =
+        ["(a.piece): this pattern is new", "(b.piece): this pattern is new", "(c.piece): this pattern is gone"];
+    assert_eq!(heads(desk.diff(&["new", "old"])), states.map(|state| format!("Harbour Light {state}")));
+    // Those that have a partner by name are out of it.
+    desk.put("new/b.piece", LIGHT);
+    assert_eq!(desk.diff(&["old", "new"]).out, "No change in 2 patterns.\n");
+}
+
+#[test]
+fn a_broken_source_does_not_hide_the_others() {
+    let desk = Desk::new();
+    let broken = LIGHT.replace("1 glow around 4, 2", "1 glow around 4");
+    for (name, text) in [
+        ("old/a.piece", LIGHT.to_owned()),
+        ("new/a.piece", broken.clone()),
+        ("old/b.piece", LIGHT.replace("Harbour Light", "Buoy")),
+        ("new/b.piece", leaning().replace("Harbour Light", "Buoy")),
+        ("new/c.piece", broken),
+    ] {
+        desk.put(name, &text);
+    }
+    let ran = desk.diff(&["old", "new"]);
+    assert_eq!(ran.code, Some(2));
+    assert!(
+        ran.out.starts_with("Harbour Light (a.piece): could not be compared\n\nBuoy (b.piece) · What"),
+        "{}",
+        ran.out
+    );
+    assert!(ran.out.ends_with("\nc.piece: could not be compared\n"), "{}", ran.out);
+    assert!(ran.err.contains("a.piece:12") && ran.err.contains("c.piece:12"), "{}", ran.err);
+    let ran = desk.diff(&["old", "new", "--format", "markdown", "--language", "de", "-o", "changes.md"]);
+    assert_eq!(ran.code, Some(2));
+    let text = fs::read_to_string(desk.path("changes.md")).expect("is written");
+    assert!(text.starts_with("## Harbour Light (a.piece)\n\nKonnte nicht verglichen werden.\n\n## Buoy"), "{text}");
+    let ran = desk.diff(&["old", "new", "--format", "json"]);
+    assert_eq!(ran.code, Some(2));
+    let told = validated(&ran.out);
+    assert_eq!(
+        (told["patterns"].as_array().map(Vec::len), told["patterns"][0]["key"].as_str()),
+        (Some(1), Some("b.piece"))
+    );
+    assert!(ran.err.lines().all(|line| line.starts_with('{')), "{}", ran.err);
+}
+
+#[test]
+fn faults_are_told_once_and_all_of_them() {
+    let desk = Desk::new();
+    let both = desk.diff(&["was.piece", "now.piece", "--size", "9 in"]);
+    assert_eq!((both.code, both.err.matches("error[").count()), (Some(2), 1), "{}", both.err);
+    assert!(!both.err.contains("OLD") && !both.err.contains("NEW"), "{}", both.err);
+    desk.put("sized.piece", &LIGHT.replace("finished 6 in", "finished 6 in\nsizes 9 in"));
+    let old = desk.diff(&["was.piece", "sized.piece", "--size", "9 in"]);
+    assert!(old.err.contains("]: OLD (`was.piece`): ") && !old.err.contains("NEW"), "{}", old.err);
+    let new = desk.diff(&["sized.piece", "was.piece", "--size", "9 in"]);
+    assert!(new.err.contains("]: NEW (`was.piece`): ") && !new.err.contains("OLD"), "{}", new.err);
+    // More than a screenful.
+    let unknown: Vec<String> = (0..30).map(|n| format!("  {} nowhere{n} around 4, 2\n", n + 1)).collect();
+    desk.put("many.piece", &LIGHT.replace("    1 glow around 4, 2\n", &unknown.concat()));
+    let many = desk.diff(&["was.piece", "many.piece"]);
+    assert_eq!(many.code, Some(2));
+    assert!(many.err.matches("error[").count() > 20 && !many.err.contains("--most"), "{}", many.err);
+}
+
+#[test]
+fn nothing_is_written_over_sources() {
+    let desk = Desk::new();
+    desk.put("old/light.piece", LIGHT);
+    desk.put("plain.txt", LIGHT);
+    desk.put("picture.svg", LIGHT);
+    #[cfg(unix)]
+    std::os::unix::fs::symlink("was.piece", desk.path("link.md")).expect("links");
+    let mut refused = vec![
+        (vec!["was.piece", "now.piece", "-o", "now.piece"], "over sources"),
+        (vec!["was.piece", "now.piece", "-o", "new.PIECE"], "over sources"),
+        (vec!["plain.txt", "now.piece", "-o", "./plain.txt"], "over sources"),
+        (vec!["was.piece", "picture.svg", "--picture", "picture.svg"], "over sources"),
+        (vec!["old", "old", "-o", "old/light.piece"], "over sources"),
+        (vec!["was.piece", "now.piece", "--picture", "was.piece"], "over sources"),
+        (vec!["was.piece", "now.piece", "--picture", "moved.png"], "let the name end in `.svg`"),
+        (vec!["was.piece", "now.piece", "--picture", "no/moved.svg"], "there is no folder `no`"),
+        (vec!["was.piece", "now.piece", "-o", "old"], "is a folder"),
+        (vec!["was.piece", "now.piece", "-o", "a.svg", "--picture", "old/../a.svg"], "name two files"),
+    ];
+    if cfg!(unix) {
+        refused.push((vec!["was.piece", "now.piece", "-o", "link.md"], "over sources"));
+    }
+    for (arguments, told) in refused {
+        let ran = desk.diff(&arguments);
+        assert_eq!((ran.code, ran.out.as_str()), (Some(2), ""), "{arguments:?}");
+        assert!(ran.err.contains(told) && ran.err.contains("help: "), "{arguments:?}: {}", ran.err);
+    }
+    for (name, text) in [("was.piece", LIGHT), ("now.piece", &leaning()), ("plain.txt", LIGHT), ("picture.svg", LIGHT)]
+    {
+        assert_eq!(fs::read_to_string(desk.path(name)).expect("is there"), text, "{name}");
+    }
+    assert!(!desk.path("new.PIECE").exists() && !desk.path("a.svg").exists() && !desk.path("moved.png").exists());
 }
 
 #[test]

@@ -1154,6 +1154,22 @@ change-picture-alt = Der Block { $block }, bisherige Linien gestrichelt unter de
     [one] Die Vorlage { $marks } ist geändert.
    *[other] Die Vorlagen { $marks } sind geändert.
 }
+change-pattern = { $case ->
+    [same] nichts geändert
+    [new] diese Anleitung ist neu
+    [gone] diese Anleitung ist weggefallen
+   *[broken] konnte nicht verglichen werden
+}
+change-none = { $count ->
+    [0] Es gibt keine Anleitungen, die verglichen werden könnten.
+    [one] In einer Anleitung ist nichts geändert.
+   *[other] In { $count } Anleitungen ist nichts geändert.
+}
+change-none-named = Nichts geändert: { $names }
+change-asked = Das verlangt Ausgabe { $needed } oder eine spätere, und in der Quelle steht { $edition }: { $wrong ->
+    [yes] Vorlagen oder Zuschnitte, die stimmten, stimmen nicht mehr.
+   *[no] Es gibt Änderungen, wenn auch keine, durch die Vorlagen oder Zuschnitte falsch werden.
+}
 
 # Die Berichtigung für alle, die die bisherige Ausgabe haben
 correction-title = Berichtigung: Ausgabe { $edition }

@@ -1147,6 +1147,22 @@ change-picture-alt = The block { $block }, former lines dashed beneath the new o
     [one] The paper { $marks } changed.
    *[other] The papers { $marks } changed.
 }
+change-pattern = { $case ->
+    [same] no change
+    [new] this pattern is new
+    [gone] this pattern is gone
+   *[broken] could not be compared
+}
+change-none = { $count ->
+    [0] There are no patterns to compare.
+    [one] No change in one pattern.
+   *[other] No change in { $count } patterns.
+}
+change-none-named = No change: { $names }
+change-asked = This asks for edition { $needed } or later, and the source says { $edition }: { $wrong ->
+    [yes] papers or cuts that were right are so no longer.
+   *[no] there are changes, although none that make papers or cuts wrong.
+}
 
 # The correction that goes to those who have the former edition
 correction-title = Correction: edition { $edition }

@@ -153,7 +153,8 @@ fn settings_attributes_and_scripts_of_other_making_are_left_alone() {
     assert_eq!(covered.piecewright(&["git", "install"]).code, Some(0));
     assert!(!covered.path(".gitattributes").exists());
     // A script that was changed since is somebody's.
-    assert_eq!(covered.piecewright(&["git", "install", "--ci", "ci.sh"]).code, Some(0));
+    let ran = covered.piecewright(&["git", "install", "--ci", "ci.sh"]);
+    assert_eq!((ran.code, ran.out.as_str()), (Some(0), "wrote ci.sh\nset piecewright.ci\n"));
     covered.put("ci.sh", "changed");
     let removed = covered.piecewright(&["git", "remove"]);
     assert!(removed.err.contains("`ci.sh` is not as it was written"), "{}", removed.err);
@@ -216,11 +217,16 @@ fn the_script_of_the_ci_asks_for_the_right_thing_and_writes_it_whole() {
         assert_eq!((ran.code, ran.out.as_str(), ran.err.as_str()), (Some(0), "", ""));
         assert_eq!(desk.text("sea birds/out put.md"), told);
     }
+    // What could be told of some patterns is worth reading, even if others are broken.
     answer(2);
+    let ran = desk.program_before("bin", "sh", &["../changes", "HEAD~0", "out put.md"]);
+    assert_eq!((ran.code, desk.text("sea birds/out put.md").as_str()), (Some(2), told));
+    assert!(ran.err.contains("not all patterns could be compared"), "{}", ran.err);
+    desk.put("bin/piecewright", "#!/bin/sh\nexit 2\n");
     desk.put("sea birds/out put.md", "before");
     let ran = desk.program_before("bin", "sh", &["../changes", "HEAD~0", "out put.md"]);
     assert_eq!(ran.code, Some(2));
-    assert!(ran.err.contains("could not be compared"), "{}", ran.err);
+    assert!(ran.err.contains("the patterns could not be compared"), "{}", ran.err);
     assert_eq!(desk.text("sea birds/out put.md"), "before");
     assert_eq!(fs::read_dir(desk.path("sea birds")).expect("a folder").count(), 2, "nothing half written");
 }

@@ -69,6 +69,40 @@ fn a_staged_shared_file_concerns_the_patterns_that_use_it() {
 }
 
 #[test]
+fn a_fault_of_a_shared_file_is_told_once() {
+    let desk = Desk::installed();
+    for name in ["sea birds/gull.piece", "sea birds/tern.piece"] {
+        desk.put_pattern(name);
+    }
+    desk.put_pattern("tern.piece");
+    desk.commit("two");
+    for folder in ["", "sea birds/"] {
+        desk.change(&format!("{folder}palette.piece"), "#2f3e5c", "#2f3e5");
+    }
+    desk.git(&["add", "--all"]);
+    let ran = desk.piecewright(&["git", "staged", "--format", "concise"]);
+    assert_eq!(ran.code, Some(1));
+    for palette in [":palette.piece:1:", ":sea birds/palette.piece:1:"] {
+        assert_eq!(ran.out.lines().filter(|line| line.starts_with(palette)).count(), 1, "{}", ran.out);
+    }
+    let lines: Vec<&str> = ran.out.lines().collect();
+    assert!(lines.iter().all(|line| lines.iter().filter(|other| other == &line).count() == 1), "{}", ran.out);
+}
+
+#[test]
+fn all_faults_are_shown_before_a_commit() {
+    let desk = Desk::installed();
+    let many: Vec<String> = (0..30).map(|n| format!("fabric odd{n} \"Odd\" #12345\n")).collect();
+    desk.put("odd.piece", many.concat());
+    desk.git(&["add", "odd.piece"]);
+    let ran = desk.piecewright(&["git", "staged"]);
+    assert_eq!(ran.code, Some(1));
+    assert!(ran.out.matches("error[").count() >= 30 && !ran.err.contains("--most"), "{}{}", ran.out, ran.err);
+    let ran = desk.piecewright(&["git", "staged", "--most", "2"]);
+    assert_eq!(ran.out.matches("error[").count(), 2, "{}", ran.out);
+}
+
+#[test]
 fn a_staged_picture_concerns_the_patterns_that_show_it() {
     let desk = Desk::installed();
     desk.change("gull.piece", "finished 8 in\n", "finished 8 in\nlogo     \"sign.svg\" \"A gull\"\n");

@@ -7,7 +7,7 @@
 # BASE is what the checked-out files are compared with: a commit, a tag or a branch, such as origin/main.
 # It must be in the clone: let the CI fetch the history, not only the newest commit.
 # Without OUT.md, or with -, the Markdown goes to standard output. Needs git and piecewright in PATH.
-# Exit code 0 whether anything changed or not; 2 where nothing could be compared.
+# Exit code 0 whether anything changed or not; 2 where a pattern could not be compared: the Markdown names it, and tells of the others.
 set -eu
 
 fail() {
@@ -31,8 +31,8 @@ printf '%s^{commit}\n' "$base" | git cat-file --batch-check | grep -q ' commit [
 
 code=0
 told=$(piecewright diff --format markdown -- "$base:" .) || code=$?
-# 1 says that something changed, or that a source has errors: the Markdown tells which.
-[ "$code" -le 1 ] || fail "the patterns could not be compared"
+# 1 says that something changed.
+[ "$code" -le 1 ] || [ -n "$told" ] || fail "the patterns could not be compared"
 
 if [ "$out" = - ]; then
     printf '%s\n' "$told"
@@ -40,3 +40,4 @@ else
     printf '%s\n' "$told" >"$out.unfinished"
     mv -- "$out.unfinished" "$out"
 fi
+[ "$code" -le 1 ] || fail "not all patterns could be compared"

@@ -140,8 +140,13 @@ fn told(was: Option<&Side>, now: Option<&Side>, voice: &mut Voice) -> bool {
             true
         }
         Err(judged) => {
-            let showing =
-                Showing { format: Format::Full, color: Colour::Auto, most: None, deny_warnings: false, quiet: false };
+            let showing = Showing {
+                format: Format::Full,
+                color: Colour::Auto,
+                most: Some(usize::MAX),
+                deny_warnings: false,
+                quiet: false,
+            };
             voice.say(&show::render(&judged, &showing, screen).text);
             false
         }

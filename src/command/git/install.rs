@@ -30,11 +30,13 @@ pub fn install(asked: &Install, voice: &mut Voice) -> Result<Outcome, Trouble> {
     }
     if let Some(script) = script {
         let added = script::add_ci(&script, &top)?;
-        if matches!(added, Done::Told(_)) {
+        let is_new = matches!(added, Done::Told(_));
+        done.push(added);
+        if is_new {
             let within = script.strip_prefix(&top).unwrap_or(&script).display().to_string();
             repository.ask(&["config", "--local", "--add", config::SCRIPTS, &within])?;
+            done.push(Done::Told(format!("set {}", config::SCRIPTS)));
         }
-        done.push(added);
     }
     let outcome = tell(done, "all is set up already", voice);
     if !is_in_path() {

@@ -135,7 +135,10 @@ fn tell(repository: &Repository, looked: Vec<Looked>, showing: &Showing, voice: 
     let loose: String = looked.iter().filter(|one| !one.laid_out).map(names).collect();
     let paths: Vec<String> =
         looked.iter().filter(|one| !one.laid_out).map(|one| from_here(repository.folder_here(), &one.path)).collect();
-    let judged: Vec<Judged> = looked.into_iter().map(|one| one.judged).collect();
+    let mut judged: Vec<Judged> = looked.into_iter().map(|one| one.judged).collect();
+    show::once(&mut judged);
+    // Whoever commits has no option at hand with which to see the rest.
+    let showing = &Showing { most: showing.most.or(Some(usize::MAX)), ..*showing };
     let shown = show::render(&judged, showing, Screen::output(showing.color));
     voice.say(&shown.text);
     let speaks = !showing.quiet && showing.format != Format::Json;

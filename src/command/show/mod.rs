@@ -82,6 +82,21 @@ pub fn render(judged: &[Judged], showing: &Showing, screen: Screen) -> Shown {
     Shown { text, format: showing.format, errors, warnings, hints, hidden, first }
 }
 
+/// Leaves each fault where it is told first: one of a file that several sources share would be told with each of them.
+pub fn once(judged: &mut [Judged]) {
+    let mut told = BTreeSet::new();
+    for Judged { sources, faults, folder } in judged {
+        let key = |fault: &Fault| {
+            let span = fault.span()?;
+            let file = span.file as usize;
+            let place = name(sources.iter().nth(file)?.name(), file, folder);
+            Some((place, span.start, span.end, fault.code, fault.message.clone()))
+        };
+        faults.retain(|fault| key(fault).is_none_or(|key| !told.contains(&key)));
+        told.extend(faults.iter().filter_map(key));
+    }
+}
+
 /// The numbers of at most `most` faults, errors first, so that no error hides behind warnings.
 fn choose(severities: &[Severity], most: usize) -> BTreeSet<usize> {
     let of = |wanted: Severity| (0..severities.len()).filter(move |&number| severities.get(number) == Some(&wanted));

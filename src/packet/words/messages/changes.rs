@@ -4,6 +4,7 @@ use fluent_bundle::FluentValue;
 
 use super::super::Words;
 use super::listed;
+use crate::revision::Edition;
 
 listed! {
     CHANGES:
@@ -66,6 +67,10 @@ listed! {
     change_said_other(what);
     change_already(case, names, count);
     change_picture_alt(block, marks, count);
+    change_pattern(case);
+    change_none(count);
+    change_none_named(names);
+    change_asked(needed, edition, wrong);
 
     // The correction that goes to those who have the former edition
     correction_title(edition);
@@ -83,4 +88,49 @@ listed! {
     correction_print(count, names, some);
     correction_elsewhere();
     correction_sheets();
+}
+
+/// What is told of whole patterns by those who see no messages.
+impl Words {
+    /// Of a pattern: `no change`.
+    #[must_use]
+    pub fn pattern_same(&self) -> String {
+        self.change_pattern("same")
+    }
+
+    /// Of a pattern: `this pattern is new`.
+    #[must_use]
+    pub fn pattern_new(&self) -> String {
+        self.change_pattern("new")
+    }
+
+    /// Of a pattern: `this pattern is gone`.
+    #[must_use]
+    pub fn pattern_gone(&self) -> String {
+        self.change_pattern("gone")
+    }
+
+    /// Of a pattern: `could not be compared`.
+    #[must_use]
+    pub fn pattern_not_compared(&self) -> String {
+        self.change_pattern("broken")
+    }
+
+    /// That nothing changed in so many patterns.
+    #[must_use]
+    pub fn patterns_same(&self, count: usize) -> String {
+        self.change_none(count)
+    }
+
+    /// That nothing changed in these patterns.
+    #[must_use]
+    pub fn patterns_same_named(&self, names: &str) -> String {
+        self.change_none_named(names)
+    }
+
+    /// That a change asks for a higher edition than the source says, and whether because something printed or cut is wrong now.
+    #[must_use]
+    pub fn edition_asked(&self, needed: Edition, edition: Edition, wrong: bool) -> String {
+        self.change_asked(needed.to_string(), edition.to_string(), if wrong { "yes" } else { "no" })
+    }
 }
