@@ -253,6 +253,26 @@ fn a_renamed_source_is_found_by_its_title() {
     assert_eq!(next.manifest.patterns[0].packets[0].folder, "jetty-6-in");
 }
 
+/// What is silenced where a pattern is drawn need not arise in every colouring.
+#[test]
+fn an_allow_line_for_the_pattern_as_drawn_is_of_use() {
+    let text = QUAY
+        .replace("#a9cbe0", "#101830")
+        .replace("#6b9db8", "#ffffff")
+        .replace("#d8a0a8", "#fafafa")
+        .replace("  unit all {\n", "  unit all {\n    allow dark-under-light\n");
+    let codes = |text: &str| -> Vec<Code> {
+        let judged = released(&[source("quay", text)], None).expect("nothing hinders it").judged;
+        judged.into_iter().flat_map(|(_, faults)| faults).map(|fault| fault.code).collect()
+    };
+    assert_eq!(codes(&text), []);
+    assert_eq!(codes(&text.replace("    allow dark-under-light\n", "")), [Code::DarkUnderLight]);
+    assert_eq!(codes(&text.replace("#101830", "#fefefe")), [Code::UnusedAllow], "one of no use is told, once");
+    let options = Options { colouring: Some(String::from("dawn")), ..Options::default() };
+    let built = crate::build("quay.piece", &text, &shelf(), &options, &mut |_| {});
+    assert_eq!(built.faults, []);
+}
+
 #[test]
 fn a_release_before_must_be_intact() {
     let first = made(&[quay(&[])], None);
@@ -301,8 +321,8 @@ fn two_files_at_one_place_are_refused() {
 /// A pattern of two papers.
 const JETTY: &str = "pattern \"Jetty\"\nedition \"1.0\"\nfinished 6 in\n\
     fabric sea \"Sea\" #6b9db8\nfabric sky \"Sky\" #a9cbe0\n\
-    block jetty 8 x 8 {\n  unit upper {\n    1 sky 0, 0 -- 8, 0 -- 8, 2 -- 0, 2\n    2 sea beyond level 1\n  }\n\
-    unit lower {\n    1 sea 0, 2 -- 8, 2 -- 8, 8 -- 0, 8\n    2 sky beyond level 4\n  }\n}\n";
+    block jetty 8 x 8 {\n  unit upper {\n    outline 0, 0 -- 8, 0 -- 8, 2 -- 0, 2\n    1 sky around 4, 0.5\n    2 sea beyond level 1\n  }\n\
+    unit lower {\n    outline 0, 2 -- 8, 2 -- 8, 8 -- 0, 8\n    1 sea around 4, 3\n    2 sky beyond level 4\n  }\n}\n";
 
 /// By foundation: the edition in which it last changed, as the model of a packet tells it; none for the packet's own.
 fn last_changes(made: &Made) -> Vec<(String, Option<String>)> {
