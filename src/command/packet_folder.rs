@@ -107,6 +107,20 @@ impl PacketFolder {
 
     /// Writes the packet. Gives the place where what was in the way has been set aside, if so.
     pub fn write(&self, artifacts: &[Artifact], force: bool) -> Result<Option<PathBuf>, Trouble> {
+        self.write_with(artifacts, force, |work| work.swap())
+    }
+
+    /// The same by force, but a packet too is set aside and never deleted.
+    pub fn write_beside(&self, artifacts: &[Artifact]) -> Result<Option<PathBuf>, Trouble> {
+        self.write_with(artifacts, true, |work| work.swap_aside())
+    }
+
+    fn write_with(
+        &self,
+        artifacts: &[Artifact],
+        force: bool,
+        swap: impl Fn(&Work<'_>) -> io::Result<Option<PathBuf>>,
+    ) -> Result<Option<PathBuf>, Trouble> {
         for artifact in artifacts {
             if !leads_down(&artifact.path) || artifact.path == MANIFEST {
                 return Err(Trouble::new(format!(
@@ -123,7 +137,7 @@ impl PacketFolder {
         if !force {
             self.refuse(inspect(&self.path()).map_err(|error| self.fail(&error))?)?;
         }
-        work.fill(artifacts).and_then(|()| work.swap()).map_err(|error| self.fail(&error))
+        work.fill(artifacts).and_then(|()| swap(&work)).map_err(|error| self.fail(&error))
     }
 
     /// Whether it would lie in this folder.
@@ -258,6 +272,20 @@ impl<'a> Work<'a> {
             return Err(error);
         }
         if was_there { self.put_away() } else { Ok(None) }
+    }
+
+    /// Sets aside what is in the packet's place, and puts `new` there. Killed in between, it has left the former packet whole, aside.
+    fn swap_aside(&self) -> io::Result<Option<PathBuf>> {
+        let path = self.packet.path();
+        if !exists(&path) {
+            return self.swap();
+        }
+        let aside = self.set_aside(&path)?;
+        if let Err(error) = fs::rename(self.part("new"), &path) {
+            fs::rename(&aside, &path)?;
+            return Err(error);
+        }
+        Ok(Some(aside))
     }
 
     /// Deletes `old` if it is a packet and nothing else, and sets it aside otherwise.
