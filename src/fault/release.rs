@@ -56,7 +56,7 @@ fn because(reasons: &[String]) -> String {
 #[must_use]
 pub fn nothing_changed(span: Span, was: &str) -> Fault {
     Fault::new(Code::NothingChanged, format!("nothing changed since edition {was}"), span)
-        .with_help("there is nothing to release; to make the same release again, leave `--since` out")
+        .with_help("there is nothing to release; to make the same release again, name with `--since` the one that it was made after")
 }
 
 #[cfg(test)]

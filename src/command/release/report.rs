@@ -39,7 +39,8 @@ fn revised(manifest: &Manifest, pattern: &PatternTold) -> String {
     // One for each paper that the packet is printed on.
     let of_packet = |packet: &PacketTold| -> BTreeSet<String> {
         let files = manifest.files.iter().filter_map(|file| file.path.strip_prefix(&format!("{}/", packet.folder)));
-        let printed = |file: &&str| file.starts_with(&format!("{name}-correction")) && file.ends_with(".pdf");
+        let stem = format!("{name}-correction");
+        let printed = |file: &&str| file.strip_prefix(&stem).is_some_and(|rest| rest.strip_suffix(".pdf").is_some());
         files.filter(printed).map(str::to_owned).collect()
     };
     let printed: Vec<BTreeSet<String>> = pattern.packets.iter().map(of_packet).collect();

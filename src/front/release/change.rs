@@ -52,15 +52,12 @@ fn in_one(sentences: &str) -> String {
     let (mut quoted, mut rest) = (false, sentences);
     while let Some(letter) = rest.chars().next() {
         quoted = letter == '“' || quoted && letter != '”';
-        match rest.strip_prefix(". ").filter(|_| !quoted) {
-            Some(next) => {
-                one.push_str(" – ");
-                rest = next;
-            }
-            None => {
-                one.push(letter);
-                rest = &rest[letter.len_utf8()..];
-            }
+        if let Some(next) = rest.strip_prefix(". ").filter(|_| !quoted) {
+            one.push_str(" – ");
+            rest = next;
+        } else {
+            one.push(letter);
+            rest = &rest[letter.len_utf8()..];
         }
     }
     one
