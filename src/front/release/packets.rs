@@ -13,7 +13,7 @@ use crate::front::{Artifact, Tally, artifacts};
 use crate::model::Model;
 use crate::packet::sheets;
 use crate::packet::words::Words;
-use crate::revision::{Raise, Revision, told};
+use crate::revision::{Revision, told};
 
 /// The packets that are made so far.
 #[derive(Default)]
@@ -70,7 +70,7 @@ impl Packets {
                 let brief = (options.brief(), options.since.as_ref());
                 let (mut files, tallies) = artifacts::artifacts(name, &at.model, brief, &words, &mut tell)?;
                 let revised = was.and_then(|was| was.revised.as_ref());
-                if let Some((was, revision)) = revised.filter(|(_, revision)| revision.raise() > Raise::None) {
+                if let Some((was, revision)) = revised.filter(|(_, revision)| revision.concerns_readers()) {
                     files.extend(artifacts::correction(name, (was, &at.model), revision, &words)?);
                     changes.push_str(&change_page((was, &at.model), revision, &words));
                 }

@@ -326,12 +326,12 @@ fn sizes_and_colourings_that_come_and_go_are_told() {
     assert_eq!(
         text,
         "## Quay · What changed from edition 1.0 to edition 1.1\n\n\
-         - The sizes: “3 in” is gone\n- The sizes: “4 in” is new\n\n"
+         - The sizes: “3 in” is gone.\n- The sizes: “4 in” is new.\n\n"
     );
     assert_eq!(notes, ["quay: the size 3 in is no longer published"]);
     let (text, notes) = page(&[("colouring dawn \"Dawn\"", "colouring dusk \"Dusk\"")]);
     let top = "## Quay · What changed from edition 1.0 to edition 1.1\n\n\
-        - The colouring: “Dawn” is gone\n- The colouring: “Dusk” is new\n\n## Quay · 6 in · ";
+        - The colouring: “Dawn” is gone.\n- The colouring: “Dusk” is new.\n\n## Quay · 6 in · ";
     assert!(text.starts_with(top), "{text}");
     assert_eq!(notes, ["quay: the colouring “Dawn” is no longer published"]);
 }
@@ -476,5 +476,8 @@ fn a_release_since_another_brings_a_correction_and_a_page_of_changes() {
         Some(&former(&first)),
     );
     let page = words.files.iter().find(|file| file.path == "jetty-6-in/jetty-correction.html").expect("a page");
-    assert!(String::from_utf8_lossy(&page.bytes).contains("No paper changed: what you have printed is right."));
+    assert!(
+        String::from_utf8_lossy(&page.bytes)
+            .contains("No paper is to be printed anew: those that you have printed are right.")
+    );
 }
