@@ -329,6 +329,10 @@ fn weighed(pattern: &Pattern, proof: &Proof, model: &Model, resolved: Vec<(Site,
     let mut warnings = resolved;
     warnings.extend(warnings_of(pattern, proof, model));
     let mut kept = pattern::sift(&pattern.allows, warnings, &mut used);
+    // A line may be for the pattern as it is drawn, which cannot be read off a coloured one: there all lines are weighed.
+    if pattern.colouring.is_some() {
+        return kept;
+    }
     // A line that silences nothing at this size and in this colouring may well do so at others that are published.
     let drawn = std::iter::once(None);
     for colouring in drawn.chain((0..pattern.colourings.len()).map(Some)) {

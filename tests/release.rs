@@ -320,6 +320,11 @@ fn the_release_before_stays_as_it_is() {
     }
     let ran = desk.done(&["release", "patterns/quay.piece", "--since", "first", "-o", "second"]);
     assert!(ran.out.contains("; 1 of 1 papers lie where they lay\n"), "{}", ran.out);
+    assert_eq!(ran.err, "quay: no history line tells of edition 1.1\n");
+    // What is new in it for those who have the former edition.
+    let new = "\nquay-changes.md tells what changed since edition 1.0\n\
+        quay-correction-a4.pdf, quay-correction-letter.pdf in each packet: for those who have edition 1.0\npublish ";
+    assert!(ran.out.contains(new), "{}", ran.out);
     assert!(desk.files("first") == first);
     let told: Value = serde_json::from_str(&desk.text("second/release.json")).expect("JSON");
     assert_eq!(told["patterns"][0]["since"]["edition"], "1.0");
@@ -338,7 +343,7 @@ fn the_release_before_stays_as_it_is() {
     assert_eq!(same.code, Some(1));
     assert!(same.err.starts_with("buoy.piece:2:9: error[nothing-changed]: "), "{}", same.err);
     // What is after a release can itself be followed, and says nothing of other versions.
-    desk.change("patterns/quay.piece", "\"1.0\"", "\"1.2\"");
+    desk.change("patterns/quay.piece", "\"1.0\"", "\"1.2\"\nhistory \"1.2\" \"Another sea.\"");
     desk.change("patterns/quay.piece", "\"Swell\"", "\"Surf\"");
     let ran = desk.done(&["release", "patterns/quay.piece", "--since", "second", "-o", "third"]);
     assert_eq!(ran.err, "");
@@ -351,21 +356,71 @@ fn the_release_before_stays_as_it_is() {
     );
     desk.put("garbage/release.json", [0xff; 40]);
     fs::remove_file(desk.path("second/source/house/words.piece")).expect("removes");
+    desk.done(&["release", "patterns/quay.piece", "--since", "first", "-o", "fourth"]);
+    // One byte of a file that is not needed.
+    let mut print = fs::read(desk.path("fourth/quay-3-in-dawn/quay-a4.pdf")).expect("reads");
+    print[1000] ^= 1;
+    desk.put("fourth/quay-3-in-dawn/quay-a4.pdf", print);
     desk.put("third/quay-6-in/model.json", "{}");
+    desk.put("third/quay-6-in/steps.txt", "sew");
+    desk.put("third/quay-6-in/tides.txt", "high");
     for (since, words) in [
         ("none", "there is no folder `none`"),
         ("packet", "`packet` is no release: there is no `release.json` in it"),
         ("patterns/quay.piece", "is no release"),
         ("forged", "`release.json` cannot be true"),
         ("garbage", "`garbage` is no release"),
-        ("second", "the release in `second` is not intact: `source/house/words.piece` cannot be read"),
-        ("third", "the release in `third` is not intact: `quay-6-in/model.json` is not as it was"),
+        ("second", "the release in `second` is not intact: `source/house/words.piece` is missing\n"),
+        (
+            "third",
+            "the release in `third` is not intact: `quay-6-in/model.json` is not as it was, and 2 more files are not as they should be\n",
+        ),
+        ("fourth", "`fourth` is not intact: `quay-3-in-dawn/quay-a4.pdf` is not as it was\n"),
+        ("buoy-1.0", "the release before is of other patterns: it has buoy, and what is to be released is quay"),
     ] {
-        let ran = desk.run(&["release", "patterns/quay.piece", "--since", since, "-o", "fourth"]);
+        let ran = desk.run(&["release", "patterns/quay.piece", "--since", since, "-o", "fifth"]);
         assert_eq!(ran.code, Some(2), "{since}");
         assert!(ran.err.contains(words) && ran.err.contains("help: ") == (since != "none"), "{since}: {}", ran.err);
     }
-    assert!(!desk.path("fourth").exists());
+    assert!(!desk.path("fifth").exists());
+}
+
+/// What readers may have is never replaced by something else that bears the same edition.
+#[test]
+fn a_published_edition_stays() {
+    let desk = Desk::new();
+    let write = |edition: &str, name: &str| {
+        desk.put("buoy.piece", BUOY.replace("1.0", edition).replace("\"Sea\"", &format!("\"{name}\"")));
+    };
+    write("1.0", "Sea");
+    desk.done(&["release", "buoy.piece"]);
+    write("1.1", "Swell");
+    desk.done(&["release", "buoy.piece", "--since", "buoy-1.0"]);
+    let published = desk.files("buoy-1.1");
+    let refused = |words: &str| {
+        let ran = desk.run(&["release", "buoy.piece"]);
+        assert_eq!((ran.code, ran.out.as_str()), (Some(2), ""), "{}", ran.err);
+        assert!(ran.err.contains(words) && ran.err.contains("`buoy-1.1.old` with `--force`"), "{}", ran.err);
+        assert!(desk.files("buoy-1.1") == published);
+    };
+    refused("`buoy-1.1` is the release of buoy 1.1 that was made after edition 1.0\n");
+    write("1.1", "Surf");
+    refused("`buoy-1.1` is a release of buoy 1.1 already, and it was made of other sources\n");
+    // The same once more is fine.
+    write("1.1", "Swell");
+    desk.done(&["release", "buoy.piece", "--since", "buoy-1.0"]);
+    assert!(desk.files("buoy-1.1") == published);
+    // By force it is set aside, and not deleted as a packet would be.
+    write("1.1", "Surf");
+    let forced = desk.done(&["release", "buoy.piece", "--force"]);
+    assert!(forced.out.starts_with("set aside buoy-1.1.old\n"), "{}", forced.out);
+    assert!(desk.files("buoy-1.1.old") == published);
+    assert_eq!(desk.run(&["release", "buoy.piece", "--verify", "buoy-1.1"]).code, Some(0));
+    // What cannot be read may be anything.
+    desk.put("buoy-1.1/release.json", "{}");
+    let ran = desk.run(&["release", "buoy.piece"]);
+    assert_eq!(ran.code, Some(2));
+    assert!(ran.err.contains("`buoy-1.1` is in the way: its `release.json` cannot be read"), "{}", ran.err);
 }
 
 #[test]
@@ -431,6 +486,11 @@ fn a_release_after_another_is_made_anew_with_it() {
     );
     let with = desk.done(&["release", "buoy.piece", "--verify", "buoy-1.1", "--since", "buoy-1.0"]);
     assert!(with.err.contains("every byte is the same"), "{}", with.err);
+    // Another edition than the one it was made after.
+    let wrong = desk.run(&["release", "buoy.piece", "--verify", "buoy-1.1", "--since", "buoy-1.1"]);
+    assert_eq!((wrong.code, wrong.out.as_str()), (Some(2), ""));
+    let words = "buoy 1.1 was made after edition 1.0, and `buoy-1.1` holds edition 1.1\n";
+    assert!(wrong.err.contains(words), "{}", wrong.err);
     // How it was made is remembered.
     desk.put("buoy.piece", BUOY);
     let first = desk.done(&["release", "buoy.piece", "--verify", "buoy-1.0"]);
@@ -463,7 +523,7 @@ fn shared_files_of_a_project_are_kept_where_they_lie_in_it() {
     // And the next release finds them there.
     desk.put("patterns/harbour/quay.piece", QUAY.replace("1.0", "1.1").replace("\"Sea\"", "\"Swell\""));
     let next = ["release", "patterns/harbour/quay.piece", "--project", "patterns", "--since", "out", "-o", "next"];
-    assert_eq!(desk.done(&next).err, "");
+    assert_eq!(desk.done(&next).err, "quay: no history line tells of edition 1.1\n");
 }
 
 /// Killed at moments that a seeded die chooses, a release leaves the old folder or the new one, whole.

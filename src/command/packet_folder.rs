@@ -69,6 +69,15 @@ enum Found {
     Foreign,
 }
 
+/// What becomes of a packet that was there before.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Former {
+    /// It is deleted.
+    Goes,
+    /// It is set aside.
+    Stays,
+}
+
 impl PacketFolder {
     /// The packet at this path, which may not be a folder that holds one of `keep`, or one of them itself.
     pub fn at(path: &Path, keep: &[&Path]) -> Result<Self, Trouble> {
@@ -107,6 +116,15 @@ impl PacketFolder {
 
     /// Writes the packet. Gives the place where what was in the way has been set aside, if so.
     pub fn write(&self, artifacts: &[Artifact], force: bool) -> Result<Option<PathBuf>, Trouble> {
+        self.write_with(artifacts, force, Former::Goes)
+    }
+
+    /// The same by force, but a packet too is set aside and never deleted.
+    pub fn write_beside(&self, artifacts: &[Artifact]) -> Result<Option<PathBuf>, Trouble> {
+        self.write_with(artifacts, true, Former::Stays)
+    }
+
+    fn write_with(&self, artifacts: &[Artifact], force: bool, former: Former) -> Result<Option<PathBuf>, Trouble> {
         for artifact in artifacts {
             if !leads_down(&artifact.path) || artifact.path == MANIFEST {
                 return Err(Trouble::new(format!(
@@ -123,7 +141,7 @@ impl PacketFolder {
         if !force {
             self.refuse(inspect(&self.path()).map_err(|error| self.fail(&error))?)?;
         }
-        work.fill(artifacts).and_then(|()| work.swap()).map_err(|error| self.fail(&error))
+        work.fill(artifacts).and_then(|()| work.put(former)).map_err(|error| self.fail(&error))
     }
 
     /// Whether it would lie in this folder.
@@ -244,6 +262,14 @@ impl<'a> Work<'a> {
         Ok(())
     }
 
+    /// Puts `new` in the packet's place.
+    fn put(&self, former: Former) -> io::Result<Option<PathBuf>> {
+        match former {
+            Former::Goes => self.swap(),
+            Former::Stays => self.swap_aside(),
+        }
+    }
+
     /// Puts `new` in the packet's place, and what was there away.
     fn swap(&self) -> io::Result<Option<PathBuf>> {
         let (path, old) = (self.packet.path(), self.part("old"));
@@ -258,6 +284,20 @@ impl<'a> Work<'a> {
             return Err(error);
         }
         if was_there { self.put_away() } else { Ok(None) }
+    }
+
+    /// Sets aside what is in the packet's place, and puts `new` there. Killed in between, it has left the former packet whole, aside.
+    fn swap_aside(&self) -> io::Result<Option<PathBuf>> {
+        let path = self.packet.path();
+        if !exists(&path) {
+            return self.swap();
+        }
+        let aside = self.set_aside(&path)?;
+        if let Err(error) = fs::rename(self.part("new"), &path) {
+            fs::rename(&aside, &path)?;
+            return Err(error);
+        }
+        Ok(Some(aside))
     }
 
     /// Deletes `old` if it is a packet and nothing else, and sets it aside otherwise.

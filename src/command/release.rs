@@ -1,15 +1,15 @@
 //! `piecewright release`: all sizes and colourings of one pattern or of a folder of them, in one folder and one archive.
 
 mod read;
+mod report;
+mod standing;
 mod verify;
 
 use std::path::{Path, PathBuf};
 
-use piecewright::Tally;
 use piecewright::release::{self, Former, Made, Refused, Released, SOURCE, Source};
 
 use super::arguments::{Format, Release};
-use super::build::told;
 use super::input;
 use super::packet_folder::PacketFolder;
 use super::progress::Progress;
@@ -66,9 +66,14 @@ pub fn run(asked: &Release, voice: &mut Voice) -> Result<Outcome, Trouble> {
     // What the sources use is known only now.
     let read = made.files.iter().filter_map(|file| file.path.strip_prefix(SOURCE)).map(|path| root.join(path));
     place(&target, None, &read.collect::<Vec<_>>())?;
-    let aside = packet?.write(&made.files, asked.force)?;
+    let packet = packet?;
+    let aside = match standing::hindrance(&target, &made.manifest) {
+        Some(trouble) if !asked.force => return Err(trouble),
+        Some(_) => packet.write_beside(&made.files)?,
+        None => packet.write(&made.files, asked.force)?,
+    };
     if speaks {
-        voice.say(&report(&target, &made, aside.as_deref()));
+        voice.say(&report::report(&target, &made, aside.as_deref()));
     }
     Ok(Outcome::Fine)
 }
@@ -158,25 +163,6 @@ fn name(target: &Path) -> Result<String, Trouble> {
         Trouble::new(format!("`{}` is no name for a release", target.display()))
             .with_help("name the folder with letters that every system knows: `-o FOLDER`")
     })
-}
-
-/// What was done and what to do next.
-fn report(target: &Path, made: &Made, aside: Option<&Path>) -> String {
-    let aside = aside.and_then(Path::file_name).map(|name| target.with_file_name(name));
-    let aside = aside.map(|path| format!("set aside {}\n", path.display())).unwrap_or_default();
-    let packets =
-        if made.tallies.len() == 1 { "1 packet".to_owned() } else { format!("{} packets", made.tallies.len()) };
-    let of_packet = |(folder, tallies): &(String, Vec<Tally>)| {
-        let line = |tally| format!("{folder}: {}", told(tally, tallies.len() > 1));
-        tallies.iter().map(line).collect::<Vec<_>>().concat()
-    };
-    let tallies = made.tallies.iter().map(of_packet).collect::<Vec<_>>().concat();
-    let (files, archive) = (made.files.len(), target.join(&made.manifest.archive));
-    let (target, archive) = (target.display(), archive.display());
-    format!(
-        "{aside}wrote {target} ({packets}, {files} files)\n{tallies}\
-         publish {archive}, and keep the folder: the next release is compared with it\n"
-    )
 }
 
 /// The folder of a project: the one that was named, or that of the source.

@@ -29,21 +29,34 @@ pub fn edition_too_small(span: Span, (was, now): (&str, &str), least: &str, reas
     } else {
         format!("edition {now} is too low for what changed since edition {was}")
     };
-    let (first, others) = reasons.split_at(reasons.len().min(MOST_REASONS));
-    let more = (!others.is_empty()).then(|| format!("and {} more", others.len()));
-    let told = first.iter().cloned().chain(more).collect::<Vec<_>>().join("; ");
-    let because = if told.is_empty() { String::new() } else { format!(": {told}") };
+    let first_number = |edition: &str| edition.split('.').next().map(str::to_owned);
+    let rule = if first_number(least) == first_number(was) {
+        "the second number rises with anything that readers may see (the first only when papers or cuts that were right are so no longer)"
+    } else {
+        "the first number rises when papers or cuts that were right are so no longer (the second with anything else)"
+    };
+    let help = format!("{rule}: write `edition \"{least}\"`, and say in a `history` line what it brings");
     Fault::new(Code::EditionTooSmall, what, span)
         .saying(format!("{least} or higher is wanted"))
-        .with_help(format!("write `edition \"{least}\"` and say in a `history` line what it brings{because}"))
+        .with_help(help + &because(reasons))
         .with_fix(format!("write `{least}`"), false, vec![(span, format!("\"{least}\""))])
+}
+
+/// What changed, after other words; nothing where no reason is known.
+fn because(reasons: &[String]) -> String {
+    if reasons.is_empty() {
+        return String::new();
+    }
+    let (first, others) = reasons.split_at(reasons.len().min(MOST_REASONS));
+    let more = (!others.is_empty()).then(|| format!("and {} more, which `piecewright diff` tells", others.len()));
+    format!(". What changed: {}", first.iter().cloned().chain(more).collect::<Vec<_>>().join("; "))
 }
 
 /// A release that would bring nothing.
 #[must_use]
 pub fn nothing_changed(span: Span, was: &str) -> Fault {
     Fault::new(Code::NothingChanged, format!("nothing changed since edition {was}"), span)
-        .with_help("there is nothing to release; to make the same release again, leave `--since` out")
+        .with_help("there is nothing to release; to make the same release again, name with `--since` the one that it was made after")
 }
 
 #[cfg(test)]
@@ -66,8 +79,20 @@ mod tests {
         let fault = edition_too_small(span, ("1.1", "1.2"), "2.0", &reasons);
         assert_eq!(fault.message, "edition 1.2 is too low for what changed since edition 1.1");
         let help = fault.help.expect("help");
-        assert!(help.contains("`edition \"2.0\"`") && help.ends_with("paper 5; paper 6; and 2 more"), "{help}");
+        assert!(help.contains("`edition \"2.0\"`") && help.starts_with("the first number rises when "), "{help}");
+        assert!(
+            help.ends_with(
+                "what it brings. What changed: paper 1; paper 2; paper 3; paper 4; paper 5; paper 6; \
+                 and 2 more, which `piecewright diff` tells"
+            ),
+            "{help}"
+        );
         let same = edition_too_small(span, ("1.1", "1.1"), "1.2", &[]);
         assert!(same.message.ends_with("and its edition is the same"), "{}", same.message);
+        let help = same.help.expect("help");
+        assert!(
+            help.starts_with("the second number rises with anything") && help.ends_with("what it brings"),
+            "{help}"
+        );
     }
 }

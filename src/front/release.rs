@@ -9,6 +9,7 @@ mod compiled;
 mod former;
 mod manifest;
 mod names;
+mod notes;
 mod packets;
 mod shelf;
 mod verify;
@@ -155,6 +156,7 @@ pub fn make(
             packets.add(pattern, (steps.of.get(index).and_then(Option::as_ref), asked.since), &options, progress)?;
         }
         if is_sound(&compiled) {
+            steps.notes.extend(notes::notes(&compiled, &steps.of));
             progress("packing the archive");
             made = Some(finished(sources, &read, (&compiled, &steps), (packets, asked))?);
         }

@@ -5,7 +5,7 @@ use std::fs::{self, File};
 use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
 
-use piecewright::release::{Files, Former, MANIFEST, Manifest, Source, is_pattern};
+use piecewright::release::{Files, Former, MANIFEST, Manifest, Source, intact, is_pattern};
 
 use super::super::input::{self, Content};
 use super::super::packet_folder;
@@ -141,21 +141,31 @@ pub fn present(folder: &Path) -> Result<BTreeSet<String>, Trouble> {
     Ok(files.into_iter().filter(|file| !packet_folder::is_litter(file) && file != packet_folder::MANIFEST).collect())
 }
 
-/// Reads a release that was made before.
+/// Reads a release that was made before. It must be intact, to the last file.
 pub fn former(folder: &Path) -> Result<Former, Trouble> {
     let manifest = manifest(folder)?;
+    let shown = folder.display();
     let broken = |why: &str| {
-        Trouble::new(format!("the release in `{}` is not intact: {why}", folder.display())).with_help(format!(
-            "`piecewright release --verify {}` tells all; fetch it anew from where you keep it",
-            folder.display()
+        Trouble::new(format!("the release in `{shown}` is not intact: {why}")).with_help(format!(
+            "`piecewright release --verify {shown}` tells all; fetch it anew from where you keep it"
         ))
     };
+    let needed: BTreeSet<String> = Former::needed(&manifest).map(|told| told.path.clone()).collect();
     let mut files = Files::new();
-    for told in Former::needed(&manifest) {
-        match file(folder, &told.path, told.bytes) {
-            Ok(bytes) => _ = files.insert(told.path.clone(), bytes),
-            Err(why) => return Err(broken(&format!("`{}` cannot be read: {why}", told.path))),
+    let found = intact(&manifest, &present(folder)?, &mut |path, most| {
+        let bytes = file(folder, path, most)?;
+        if needed.contains(path) {
+            files.insert(path.to_owned(), bytes.clone());
         }
+        Ok(bytes)
+    });
+    if let Some(first) = found.first() {
+        let more = match found.len() - 1 {
+            0 => String::new(),
+            1 => String::from(", and 1 more file is not as it should be"),
+            more => format!(", and {more} more files are not as they should be"),
+        };
+        return Err(broken(&format!("`{}` {}{more}", first.path, first.wrong)));
     }
     Former::try_new(manifest, files).map_err(|why| broken(&why))
 }

@@ -74,7 +74,11 @@ fn origin(asked: &Release, file: &Path, manifest: &Manifest) -> Result<(Origin, 
             );
             Ok((Origin::NotMade(why), Vec::new()))
         }
-        (Some(_), Some(since)) => made_anew(asked, &reading, manifest, Some(&read::former(since)?)),
+        (Some(_), Some(since)) => {
+            let former = read::former(since)?;
+            let other = other_edition(manifest, former.manifest(), since).map_or(Ok(()), Err);
+            other.and_then(|()| made_anew(asked, &reading, manifest, Some(&former)))
+        }
         (None, _) => made_anew(asked, &reading, manifest, None),
     }
 }
@@ -84,6 +88,18 @@ fn after(manifest: &Manifest) -> Option<String> {
     let since = manifest.patterns.iter().filter_map(|pattern| pattern.since.as_ref());
     let editions: BTreeSet<&str> = since.map(|since| since.edition.as_str()).collect();
     (!editions.is_empty()).then(|| editions.into_iter().collect::<Vec<_>>().join(", "))
+}
+
+/// Says that a release was made after another edition than the one that was named.
+fn other_edition(manifest: &Manifest, former: &Manifest, since: &Path) -> Option<Trouble> {
+    manifest.patterns.iter().find_map(|pattern| {
+        let wanted = &pattern.since.as_ref()?.edition;
+        let was = former.patterns.iter().find(|was| was.name == pattern.name && was.edition != *wanted)?;
+        let (name, edition, since) = (&pattern.name, &pattern.edition, since.display());
+        let what =
+            format!("{name} {edition} was made after edition {wanted}, and `{since}` holds edition {}", was.edition);
+        Some(Trouble::new(what).with_help(format!("name with `--since` the release of edition {wanted}")))
+    })
 }
 
 /// How the sources at hand differ from those of a release.

@@ -43,7 +43,24 @@ fn reasons(was: &Model, now: &Model, revision: &Revision) -> Vec<String> {
     let gravest = |change: &&Changed| revision.raise_of(change) == needed;
     let changes = revision.changes.iter().filter(gravest).cloned().collect();
     let told = told(was, now, &Revision { changes, ..revision.clone() }, &Words::english());
-    told.parts.into_iter().flat_map(|part| part.lines).map(|line| line.trim_end_matches('.').to_owned()).collect()
+    told.parts.into_iter().flat_map(|part| part.lines).map(|line| in_one(line.trim_end_matches('.'))).collect()
+}
+
+/// Several sentences as one, so that it can stand in a list. What stands between quotation marks stays as it is.
+fn in_one(sentences: &str) -> String {
+    let mut one = String::with_capacity(sentences.len());
+    let (mut quoted, mut rest) = (false, sentences);
+    while let Some(letter) = rest.chars().next() {
+        quoted = letter == '“' || quoted && letter != '”';
+        if let Some(next) = rest.strip_prefix(". ").filter(|_| !quoted) {
+            one.push_str(" – ");
+            rest = next;
+        } else {
+            one.push(letter);
+            rest = &rest[letter.len_utf8()..];
+        }
+    }
+    one
 }
 
 #[cfg(test)]
@@ -55,6 +72,12 @@ mod tests {
         let mut change = Change::default();
         change.extend(was, now, &Revision::between(was, now));
         change
+    }
+
+    #[test]
+    fn a_reason_has_no_full_stop_within() {
+        assert_eq!(in_one("A: Drawn anew. Section 2 lies elsewhere"), "A: Drawn anew – Section 2 lies elsewhere");
+        assert_eq!(in_one("“Sewn. Pressed.” is new. 1.5 in"), "“Sewn. Pressed.” is new – 1.5 in");
     }
 
     #[test]

@@ -100,6 +100,34 @@ impl Compiled {
         !self.faults.has_errors() && self.facts.is_some() && !self.models.is_empty()
     }
 
+    /// Its title; empty where it could not be resolved.
+    pub fn title(&self) -> &str {
+        self.facts.as_ref().map_or("", |facts| facts.title.as_str())
+    }
+
+    /// The sizes in which it is published, each once.
+    pub fn sizes(&self) -> Vec<&str> {
+        let mut sizes: Vec<&str> = Vec::new();
+        for at in &self.models {
+            if !sizes.contains(&at.size.as_str()) {
+                sizes.push(&at.size);
+            }
+        }
+        sizes
+    }
+
+    /// Its colourings, each once, by key and title.
+    pub fn colourings(&self) -> Vec<(&str, &str)> {
+        let mut colourings: Vec<(&str, &str)> = Vec::new();
+        for at in &self.models {
+            let Some(key) = at.colouring.as_deref() else { continue };
+            if !colourings.iter().any(|(known, _)| *known == key) {
+                colourings.push((key, at.model.colouring.as_deref().unwrap_or(key)));
+            }
+        }
+        colourings
+    }
+
     /// The place of the edition in the source.
     pub fn edition_span(&self) -> Span {
         let line = self.sources.get(0).and_then(|source| edition_line(source.text()));

@@ -52,11 +52,23 @@ impl Former {
         &self.manifest
     }
 
-    /// The pattern of this name; else, if its source may have been renamed, the one of this title. `names` are those of all patterns of today.
-    pub(super) fn pattern(&self, name: &str, title: &str, names: &BTreeSet<String>) -> Option<&PatternTold> {
-        let patterns = &self.manifest.patterns;
-        let by_title = |pattern: &&PatternTold| pattern.title == title && !names.contains(&pattern.name);
-        patterns.iter().find(|pattern| pattern.name == name).or_else(|| patterns.iter().find(by_title))
+    /// For each pattern of today, by name and title, the one that it was: the one of its name; else, if its source may have been renamed, the one of its title,
+    /// where no other that is left bears that title, neither then nor today. None is given to two.
+    pub(super) fn patterns(&self, today: &[(&str, &str)]) -> Vec<Option<&PatternTold>> {
+        let by_name = |name: &str| self.manifest.patterns.iter().find(|pattern| pattern.name == name);
+        let mut found: Vec<Option<&PatternTold>> = today.iter().map(|(name, _)| by_name(name)).collect();
+        let is_left = |pattern: &&PatternTold| !today.iter().any(|(name, _)| *name == pattern.name);
+        let left: Vec<&PatternTold> = self.manifest.patterns.iter().filter(is_left).collect();
+        let titles: Vec<&str> =
+            today.iter().zip(&found).filter(|(_, was)| was.is_none()).map(|((_, title), _)| *title).collect();
+        for ((_, title), was) in today.iter().zip(&mut found).filter(|(_, was)| was.is_none()) {
+            let is_alone = titles.iter().filter(|other| *other == title).count() == 1;
+            let mut bearing = left.iter().filter(|pattern| pattern.title == *title);
+            if let (true, Some(one), None) = (is_alone, bearing.next(), bearing.next()) {
+                *was = Some(one);
+            }
+        }
+        found
     }
 
     /// Compiles a pattern of it anew.

@@ -6,14 +6,14 @@ use super::archive::{self, SUMS, sha256};
 use super::compiled::{AtSize, Compiled};
 use super::former::Former;
 use super::manifest::{CHANGES, PacketTold};
-use super::weigh::{Before, Step};
+use super::weigh::{Before, Offer, Step};
 use super::{Options, Refused, names};
 use crate::backend::markdown;
 use crate::front::{Artifact, Tally, artifacts};
 use crate::model::Model;
 use crate::packet::sheets;
 use crate::packet::words::Words;
-use crate::revision::{Raise, Revision, told};
+use crate::revision::{Revision, told};
 
 /// The packets that are made so far.
 #[derive(Default)]
@@ -41,6 +41,11 @@ impl Packets {
         let mut told = Vec::new();
         // What changed, packet by packet, for those who announce it.
         let mut changes = String::new();
+        if let (Some(step), Some(first)) = (before.0, models.first())
+            && let Ok(words) = options.words(&first.model)
+        {
+            changes.push_str(&offer_page(step, &first.model, &words));
+        }
         for (index, at) in models.iter_mut().enumerate() {
             let folder = names::folder(name, &at.size, at.colouring.as_deref());
             let whose = format!("{name} at {}", at.words());
@@ -65,7 +70,7 @@ impl Packets {
                 let brief = (options.brief(), options.since.as_ref());
                 let (mut files, tallies) = artifacts::artifacts(name, &at.model, brief, &words, &mut tell)?;
                 let revised = was.and_then(|was| was.revised.as_ref());
-                if let Some((was, revision)) = revised.filter(|(_, revision)| revision.raise() > Raise::None) {
+                if let Some((was, revision)) = revised.filter(|(_, revision)| revision.concerns_readers()) {
                     files.extend(artifacts::correction(name, (was, &at.model), revision, &words)?);
                     changes.push_str(&change_page((was, &at.model), revision, &words));
                 }
@@ -103,6 +108,25 @@ fn tell_last_changes(model: &mut Model, before: &Before<'_>, sheets: &sheets::Fo
                 named.map(|(block, variant)| sheets.last_changed(block, variant).unwrap_or(edition).to_owned());
         }
     }
+}
+
+/// Which sizes and colourings came and went, as Markdown; nothing where none did.
+fn offer_page(step: &Step<'_>, now: &Model, words: &Words) -> String {
+    let line = |offer: &Offer| {
+        let (about, name) = match offer {
+            Offer::Size { label, .. } => ("sizes", label),
+            Offer::Colouring { title, .. } => ("colouring", title),
+        };
+        let what = words.change_said(about, "", "no");
+        let told = if offer.is_gone() { words.change_said_gone(what, name) } else { words.change_said_new(what, name) };
+        format!("- {}\n", markdown::escaped(&told))
+    };
+    if step.offers.is_empty() {
+        return String::new();
+    }
+    let title = words.change_title(&step.was.edition, &now.facts.edition, "no");
+    let heading = markdown::escaped(&format!("{} · {title}", now.facts.title));
+    format!("## {heading}\n\n{}\n", step.offers.iter().map(line).collect::<String>())
 }
 
 /// What changed of a packet, as Markdown.

@@ -254,6 +254,109 @@ fn a_renamed_source_is_found_by_its_title() {
 }
 
 #[test]
+fn a_title_finds_a_pattern_only_where_it_is_alone() {
+    let named = |name: &str, title: &str, sea: &str, edition: &str| {
+        let text = QUAY.replace("pattern \"Quay\"", &format!("pattern \"{title}\"")).replace("\"Sea\"", sea);
+        source(name, &text.replace("1.0", edition))
+    };
+    let since = |made: &Made| -> Vec<(String, Option<String>)> {
+        let told = made.manifest.patterns.iter();
+        told.map(|of| (of.name.clone(), of.since.as_ref().map(|since| since.edition.clone()))).collect()
+    };
+    let of = |name: &str, edition: Option<&str>| (name.to_owned(), edition.map(str::to_owned));
+    let mole = || named("mole", "Mole", "\"Sea\"", "1.0");
+    let one = former(&made(&[mole(), named("quay", "Quay", "\"Sea\"", "1.0")], None));
+    let now = |name: &str| named(name, "Quay", "\"Swell\"", "1.1");
+    // Two of today would be one of then.
+    let next = made(&[mole(), now("jetty"), now("pier")], Some(&one));
+    assert_eq!(since(&next), [of("jetty", None), of("mole", Some("1.0")), of("pier", None)]);
+    // The name comes first, and what is found by it is not found by its title.
+    let next = made(&[mole(), now("jetty"), now("quay")], Some(&one));
+    assert_eq!(since(&next), [of("jetty", None), of("mole", Some("1.0")), of("quay", Some("1.0"))]);
+    // One of today may be two of then.
+    let two = former(&made(
+        &[mole(), named("quay", "Quay", "\"Sea\"", "1.0"), named("pier", "Quay", "\"Sea\"", "1.4")],
+        None,
+    ));
+    let next = made(&[mole(), now("jetty")], Some(&two));
+    assert_eq!(since(&next), [of("jetty", None), of("mole", Some("1.0"))]);
+    let notes = released(&[now("jetty"), now("pier")], None).expect("nothing hinders it").notes;
+    assert_eq!(notes, ["jetty, pier bear the same title: “Quay”"]);
+}
+
+#[test]
+fn a_release_of_other_patterns_is_no_release_before() {
+    let before = former(&made(&[source("tern", &QUAY.replace("Quay", "Tern"))], None));
+    let refused = released(&[quay(&[])], Some(&before)).err().expect("refused");
+    assert_eq!(
+        refused.message,
+        "the release before is of other patterns: it has tern, and what is to be released is quay"
+    );
+}
+
+#[test]
+fn an_edition_that_the_history_forgets_is_spoken_of() {
+    let before = former(&made(&[quay(&[])], None));
+    let notes = |history: &str, edition: &str, since: Option<&Former>| {
+        let lines = format!("edition \"{edition}\"{history}");
+        let source = quay(&[("edition \"1.0\"", &lines), ("\"Sea\"", "\"Swell\"")]);
+        released(&[source], since).expect("nothing hinders it").notes
+    };
+    let told = "\nhistory \"1.1\" \"Another sea.\"";
+    assert_eq!(notes("", "1.0", None), [""; 0], "a first edition brings all of it");
+    assert_eq!(notes("", "1.1", Some(&before)), ["quay: no history line tells of edition 1.1"]);
+    assert_eq!(notes(told, "1.1", Some(&before)), [""; 0]);
+    assert_eq!(notes(told, "1.2", None), ["quay: no history line tells of edition 1.2"]);
+    assert_eq!(notes("", "1.0", Some(&before)), [""; 0], "nothing is released");
+}
+
+#[test]
+fn sizes_and_colourings_that_come_and_go_are_told() {
+    let before = former(&made(&[quay(&[])], None));
+    let page = |changes: &[(&str, &str)]| {
+        let told = "edition \"1.1\"\nhistory \"1.1\" \"For more people.\"";
+        let changes: Vec<_> = changes.iter().copied().chain([("edition \"1.0\"", told)]).collect();
+        let released = released(&[quay(&changes)], Some(&before)).expect("nothing hinders it");
+        let made = released.made.expect("is made");
+        let page = made.files.into_iter().find(|file| file.path == "quay-changes.md").expect("a page");
+        (String::from_utf8(page.bytes).expect("text"), released.notes)
+    };
+    // Each packet that is left is as it was, and the page tells nothing but this.
+    let (text, notes) = page(&[("sizes 3 in", "sizes 4 in")]);
+    assert_eq!(
+        text,
+        "## Quay · What changed from edition 1.0 to edition 1.1\n\n\
+         - The sizes: “3 in” is gone.\n- The sizes: “4 in” is new.\n\n"
+    );
+    assert_eq!(notes, ["quay: the size 3 in is no longer published"]);
+    let (text, notes) = page(&[("colouring dawn \"Dawn\"", "colouring dusk \"Dusk\"")]);
+    let top = "## Quay · What changed from edition 1.0 to edition 1.1\n\n\
+        - The colouring: “Dawn” is gone.\n- The colouring: “Dusk” is new.\n\n## Quay · 6 in · ";
+    assert!(text.starts_with(top), "{text}");
+    assert_eq!(notes, ["quay: the colouring “Dawn” is no longer published"]);
+}
+
+/// What is silenced where a pattern is drawn need not arise in every colouring.
+#[test]
+fn an_allow_line_for_the_pattern_as_drawn_is_of_use() {
+    let text = QUAY
+        .replace("#a9cbe0", "#101830")
+        .replace("#6b9db8", "#ffffff")
+        .replace("#d8a0a8", "#fafafa")
+        .replace("  unit all {\n", "  unit all {\n    allow dark-under-light\n");
+    let codes = |text: &str| -> Vec<Code> {
+        let judged = released(&[source("quay", text)], None).expect("nothing hinders it").judged;
+        judged.into_iter().flat_map(|(_, faults)| faults).map(|fault| fault.code).collect()
+    };
+    assert_eq!(codes(&text), []);
+    assert_eq!(codes(&text.replace("    allow dark-under-light\n", "")), [Code::DarkUnderLight]);
+    assert_eq!(codes(&text.replace("#101830", "#fefefe")), [Code::UnusedAllow], "one of no use is told, once");
+    let options = Options { colouring: Some(String::from("dawn")), ..Options::default() };
+    let built = crate::build("quay.piece", &text, &shelf(), &options, &mut |_| {});
+    assert_eq!(built.faults, []);
+}
+
+#[test]
 fn a_release_before_must_be_intact() {
     let first = made(&[quay(&[])], None);
     let files: Files = first.files.iter().map(|file| (file.path.clone(), file.bytes.clone())).collect();
@@ -274,7 +377,7 @@ fn a_release_before_must_be_intact() {
 fn a_model_that_compiles_otherwise_today_is_spoken_of() {
     let mut first = made(&[quay(&[])], None);
     let words = ("\"Sea\"", "\"Swell\"");
-    let next = [quay(&[words, ("\"1.0\"", "\"1.1\"")])];
+    let next = [quay(&[words, ("edition \"1.0\"", "edition \"1.1\"\nhistory \"1.1\" \"Another name.\"")])];
     let notes = |first: &Made| released(&next, Some(&former(first))).expect("nothing hinders it").notes;
     assert_eq!(notes(&first), [""; 0]);
     // As if another version had made the model: other cuts, the same sources.
@@ -301,8 +404,8 @@ fn two_files_at_one_place_are_refused() {
 /// A pattern of two papers.
 const JETTY: &str = "pattern \"Jetty\"\nedition \"1.0\"\nfinished 6 in\n\
     fabric sea \"Sea\" #6b9db8\nfabric sky \"Sky\" #a9cbe0\n\
-    block jetty 8 x 8 {\n  unit upper {\n    1 sky 0, 0 -- 8, 0 -- 8, 2 -- 0, 2\n    2 sea beyond level 1\n  }\n\
-    unit lower {\n    1 sea 0, 2 -- 8, 2 -- 8, 8 -- 0, 8\n    2 sky beyond level 4\n  }\n}\n";
+    block jetty 8 x 8 {\n  unit upper {\n    outline 0, 0 -- 8, 0 -- 8, 2 -- 0, 2\n    1 sky around 4, 0.5\n    2 sea beyond level 1\n  }\n\
+    unit lower {\n    outline 0, 2 -- 8, 2 -- 8, 8 -- 0, 8\n    1 sea around 4, 3\n    2 sky beyond level 4\n  }\n}\n";
 
 /// By foundation: the edition in which it last changed, as the model of a packet tells it; none for the packet's own.
 fn last_changes(made: &Made) -> Vec<(String, Option<String>)> {
@@ -373,5 +476,8 @@ fn a_release_since_another_brings_a_correction_and_a_page_of_changes() {
         Some(&former(&first)),
     );
     let page = words.files.iter().find(|file| file.path == "jetty-6-in/jetty-correction.html").expect("a page");
-    assert!(String::from_utf8_lossy(&page.bytes).contains("No paper changed: what you have printed is right."));
+    assert!(
+        String::from_utf8_lossy(&page.bytes)
+            .contains("No paper is to be printed anew: those that you have printed are right.")
+    );
 }

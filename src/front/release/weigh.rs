@@ -17,8 +17,38 @@ pub struct Step<'f> {
     pub was: &'f PatternTold,
     /// What changed.
     pub change: Change,
+    /// The sizes and colourings that came or went.
+    pub offers: Vec<Offer>,
     /// For each packet of today, the packet as it was.
     pub packets: Vec<Option<Before<'f>>>,
+}
+
+/// A size or colouring that is new, or no longer published.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Offer {
+    /// A size.
+    Size {
+        /// As it is printed.
+        label: String,
+        /// Whether it went.
+        gone: bool,
+    },
+    /// A colouring.
+    Colouring {
+        /// Its title.
+        title: String,
+        /// Whether it went.
+        gone: bool,
+    },
+}
+
+impl Offer {
+    /// Whether it is no longer published.
+    pub const fn is_gone(&self) -> bool {
+        match self {
+            Self::Size { gone, .. } | Self::Colouring { gone, .. } => *gone,
+        }
+    }
 }
 
 /// A packet as it was.
@@ -44,11 +74,14 @@ pub fn steps<'f>(
     former: &'f Former,
     progress: &mut dyn FnMut(&str),
 ) -> Result<Steps<'f>, Refused> {
-    let names: BTreeSet<String> = patterns.iter().map(|pattern| pattern.name.clone()).collect();
+    let today: Vec<(&str, &str)> = patterns.iter().map(|pattern| (pattern.name.as_str(), pattern.title())).collect();
+    let found = former.patterns(&today);
+    if found.iter().all(Option::is_none) {
+        return Err(strange(&today, former));
+    }
     let mut steps = Steps::default();
-    for pattern in patterns {
-        let title = pattern.facts.as_ref().map_or("", |facts| facts.title.as_str());
-        let step = match former.pattern(&pattern.name, title, &names) {
+    for (pattern, was) in patterns.iter().zip(found) {
+        let step = match was {
             None => {
                 steps.notes.push(format!("{} is new", pattern.name));
                 None
@@ -67,6 +100,33 @@ pub fn steps<'f>(
     Ok(steps)
 }
 
+/// Says that a release before has none of these patterns.
+fn strange(today: &[(&str, &str)], former: &Former) -> Refused {
+    let listed = |names: Vec<&str>| if names.is_empty() { String::from("none") } else { names.join(", ") };
+    let told = listed(former.manifest().patterns.iter().map(|pattern| pattern.name.as_str()).collect());
+    let asked = listed(today.iter().map(|(name, _)| *name).collect());
+    Refused::new(
+        format!("the release before is of other patterns: it has {told}, and what is to be released is {asked}"),
+        "name with `--since` the latest release of these patterns, or leave it out for a first one",
+    )
+}
+
+/// The sizes and colourings in which one pattern is published and the other is not.
+fn offers(was: &Compiled, now: &Compiled) -> Vec<Offer> {
+    let sizes = |these: &Compiled, others: &Compiled, gone: bool| {
+        let (these, others) = (these.sizes(), others.sizes());
+        let apart = these.into_iter().filter(|size| !others.contains(size));
+        apart.map(|size| Offer::Size { label: size.to_owned(), gone }).collect::<Vec<_>>()
+    };
+    let colourings = |these: &Compiled, others: &Compiled, gone: bool| {
+        let (these, others) = (these.colourings(), others.colourings());
+        let apart = these.into_iter().filter(|(key, _)| !others.iter().any(|(other, _)| other == key));
+        apart.map(|(_, title)| Offer::Colouring { title: title.to_owned(), gone }).collect::<Vec<_>>()
+    };
+    let all = [sizes(was, now, true), colourings(was, now, true), sizes(now, was, false), colourings(now, was, false)];
+    all.concat()
+}
+
 fn step<'f>(
     pattern: &Compiled,
     was: &'f PatternTold,
@@ -74,7 +134,7 @@ fn step<'f>(
     notes: &mut Vec<String>,
 ) -> Result<Step<'f>, Refused> {
     let compiled = former.compiled(was)?;
-    let mut step = Step { was, change: Change::default(), packets: Vec::new() };
+    let mut step = Step { was, change: Change::default(), offers: offers(&compiled, pattern), packets: Vec::new() };
     let mut otherwise = false;
     for now in &pattern.models {
         let told = was.packets.iter().find(|told| told.size == now.size && told.colouring == now.colouring);
