@@ -2,104 +2,20 @@
 
 #![expect(clippy::expect_used, reason = "a test that cannot go on fails")]
 
+#[path = "support/desk.rs"]
+mod desk;
+
 use std::fs;
-use std::io::Write;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::path::Path;
+use std::process::{Command, Stdio};
 
-const PROGRAM: &str = env!("CARGO_BIN_EXE_piecewright");
+use desk::{Desk, PROGRAM, Ran};
 
-/// A folder of its own for a test.
-struct Desk {
-    folder: tempfile::TempDir,
-}
-
-/// How a run ended.
-struct Ran {
-    code: Option<i32>,
-    out: String,
-    err: String,
-}
-
-impl Desk {
-    fn new() -> Self {
-        Self { folder: tempfile::tempdir().expect("a folder") }
-    }
-
-    /// A desk with the pattern that `new` writes on it.
-    fn with_pattern() -> Self {
-        let desk = Self::new();
-        assert_eq!(desk.run(&["new", "gull.piece"]).code, Some(0));
-        desk
-    }
-
-    fn path(&self, name: &str) -> PathBuf {
-        self.folder.path().join(name)
-    }
-
-    fn text(&self, name: &str) -> String {
-        fs::read_to_string(self.path(name)).expect("is there")
-    }
-
-    fn put(&self, name: &str, text: impl AsRef<[u8]>) {
-        let path = self.path(name);
-        fs::create_dir_all(path.parent().expect("a parent")).expect("makes folders");
-        fs::write(path, text).expect("writes");
-    }
-
-    /// Changes words of the pattern that stand there.
-    fn change(&self, old: &str, new: &str) {
-        let text = self.text("gull.piece");
-        assert!(text.contains(old), "`{old}` in the pattern that `new` writes");
-        self.put("gull.piece", text.replacen(old, new, 1));
-    }
-
-    /// All files and folders, hidden ones too.
-    fn all(&self) -> Vec<String> {
-        let mut found = Vec::new();
-        list(self.folder.path(), self.folder.path(), &mut found);
-        found.sort();
-        found
-    }
-
-    fn command(&self, arguments: &[&str]) -> Command {
-        let mut command = Command::new(PROGRAM);
-        command.args(arguments).current_dir(self.folder.path()).stdin(Stdio::null());
-        command.env_remove("NO_COLOR").env_remove("CLICOLOR_FORCE").env_remove("FORCE_COLOR");
-        command
-    }
-
-    fn run(&self, arguments: &[&str]) -> Ran {
-        Ran::from(self.command(arguments).output().expect("runs"))
-    }
-
-    fn run_with_input(&self, arguments: &[&str], input: &[u8]) -> Ran {
-        let mut command = self.command(arguments);
-        command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
-        let mut child = command.spawn().expect("starts");
-        // A program that needs no more closes the pipe.
-        _ = child.stdin.take().expect("a pipe").write_all(input);
-        Ran::from(child.wait_with_output().expect("ends"))
-    }
-}
-
-impl From<Output> for Ran {
-    fn from(output: Output) -> Self {
-        let text = |bytes| String::from_utf8(bytes).expect("text");
-        let ran = Self { code: output.status.code(), out: text(output.stdout), err: text(output.stderr) };
-        assert!(!ran.err.contains("panicked") && !ran.err.contains("os error"), "{}", ran.err);
-        ran
-    }
-}
-
-fn list(root: &Path, folder: &Path, found: &mut Vec<String>) {
-    for entry in fs::read_dir(folder).expect("a folder") {
-        let path = entry.expect("an entry").path();
-        found.push(path.strip_prefix(root).expect("within").display().to_string().replace('\\', "/"));
-        if path.is_dir() {
-            list(root, &path, found);
-        }
-    }
+/// A desk with the pattern that `new` writes on it.
+fn with_pattern() -> Desk {
+    let desk = Desk::new();
+    assert_eq!(desk.run(&["new", "gull.piece"]).code, Some(0));
+    desk
 }
 
 #[test]
@@ -141,8 +57,8 @@ fn a_new_pattern_is_without_fault_and_never_written_over_another() {
 
 #[test]
 fn check_tells_faults_by_place_and_by_exit_code() {
-    let desk = Desk::with_pattern();
-    desk.change("finished 8 in", "finished 8,5 in");
+    let desk = with_pattern();
+    desk.change("gull.piece", "finished 8 in", "finished 8,5 in");
     let full = desk.run(&["check", "gull.piece"]);
     assert_eq!(full.code, Some(1));
     assert!(full.out.starts_with("error[decimal-comma]: "), "{}", full.out);
@@ -159,8 +75,8 @@ fn check_tells_faults_by_place_and_by_exit_code() {
 
 #[test]
 fn warnings_count_only_when_they_are_denied() {
-    let desk = Desk::with_pattern();
-    desk.change("fabric glow", "fabric spare \"Spare\" #112233\nfabric glow");
+    let desk = with_pattern();
+    desk.change("gull.piece", "fabric glow", "fabric spare \"Spare\" #112233\nfabric glow");
     let check = desk.run(&["check", "gull.piece"]);
     assert_eq!(check.code, Some(0));
     assert!(check.out.contains("warning[unused-name]") && check.out.contains("`allow unused-name`"), "{}", check.out);
@@ -175,7 +91,7 @@ fn warnings_count_only_when_they_are_denied() {
 
 #[test]
 fn several_files_are_checked_even_if_one_cannot_be_read() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     desk.put("blank.piece", " \n");
     desk.put("möwe.piece", b"pattern \"M\xf6we\"\n");
     let both = desk.run(&["check", "--format", "concise", "blank.piece", "gull.piece", "möwe.piece"]);
@@ -209,7 +125,7 @@ fn a_source_beyond_the_greatest_size_is_refused() {
 
 #[test]
 fn standard_input_is_a_source() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     let text = desk.text("gull.piece");
     assert_eq!(desk.run_with_input(&["check", "-"], text.as_bytes()).code, Some(0));
     let empty = desk.run_with_input(&["check", "--format", "concise", "-"], b"");
@@ -225,7 +141,7 @@ fn standard_input_is_a_source() {
 
 #[test]
 fn shared_files_lie_in_the_project_or_are_refused() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     desk.put("sea/gull.piece", desk.text("gull.piece").replacen("edition", "use \"shared/house.piece\"\nedition", 1));
     desk.put("house.piece", "note \"Sewn by the sea.\"\n");
     let missing = desk.run(&["check", "--format", "concise", "sea/gull.piece"]);
@@ -248,7 +164,7 @@ fn shared_files_lie_in_the_project_or_are_refused() {
 
 #[test]
 fn a_packet_is_built_whole_beside_its_source_and_built_again() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     desk.put("sea/gull.piece", desk.text("gull.piece"));
     let build = desk.run(&["build", "sea/gull.piece"]);
     assert_eq!((build.code, build.err.as_str()), (Some(0), ""));
@@ -284,11 +200,11 @@ fn a_packet_is_built_whole_beside_its_source_and_built_again() {
 
 #[test]
 fn faults_of_a_build_leave_the_packet_as_it_was() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     assert_eq!(desk.run(&["build", "gull.piece"]).code, Some(0));
     let all = desk.all();
     let manifest = desk.text("gull/piecewright-packet.json");
-    desk.change("finished 8 in", "finished 8,5 in");
+    desk.change("gull.piece", "finished 8 in", "finished 8,5 in");
     let build = desk.run(&["build", "gull.piece"]);
     assert_eq!((build.code, build.out.as_str()), (Some(1), ""));
     assert!(build.err.starts_with("error[decimal-comma]"), "{}", build.err);
@@ -301,7 +217,7 @@ fn faults_of_a_build_leave_the_packet_as_it_was() {
 
 #[test]
 fn what_is_in_the_way_is_refused_and_never_lost() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     desk.put("gull/diary.txt", "precious");
     let refused = desk.run(&["build", "gull.piece"]);
     assert_eq!((refused.code, refused.out.as_str()), (Some(2), ""));
@@ -326,13 +242,13 @@ fn what_is_in_the_way_is_refused_and_never_lost() {
 
 #[test]
 fn a_packet_left_between_two_renames_is_restored() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     assert_eq!(desk.run(&["build", "gull.piece"]).code, Some(0));
     let all = desk.all();
     fs::create_dir(desk.path(".gull.piecewright")).expect("makes a folder");
     fs::rename(desk.path("gull"), desk.path(".gull.piecewright/old")).expect("renames");
     // Even by a run that builds nothing.
-    desk.change("finished 8 in", "finished 8,5 in");
+    desk.change("gull.piece", "finished 8 in", "finished 8,5 in");
     assert_eq!(desk.run(&["build", "gull.piece"]).code, Some(1));
     assert_eq!(desk.all(), all);
 }
@@ -340,7 +256,7 @@ fn a_packet_left_between_two_renames_is_restored() {
 #[cfg(unix)]
 #[test]
 fn a_build_killed_at_any_moment_leaves_a_whole_packet() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     assert_eq!(desk.run(&["build", "gull.piece"]).code, Some(0));
     let all = desk.all();
     let before = std::time::Instant::now();
@@ -370,7 +286,7 @@ fn a_build_killed_at_any_moment_leaves_a_whole_packet() {
 #[test]
 fn a_folder_that_cannot_be_written_is_trouble() {
     use std::os::unix::fs::PermissionsExt;
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     desk.put("file", "");
     let build = desk.run(&["build", "gull.piece", "-o", "file/gull"]);
     assert_eq!(build.code, Some(2));
@@ -387,7 +303,7 @@ fn a_folder_that_cannot_be_written_is_trouble() {
 #[test]
 fn the_packet_is_shown_on_request() {
     use std::os::unix::fs::PermissionsExt;
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     desk.put("bin/xdg-open", "#!/bin/sh\necho \"$1\" > \"$1.shown\"\n");
     fs::set_permissions(desk.path("bin/xdg-open"), fs::Permissions::from_mode(0o700)).expect("may run");
     let with_path = |path: &Path| {
@@ -461,7 +377,7 @@ fn colours_on_a_terminal_heed_no_color() {
 
 #[test]
 fn a_closed_pipe_ends_quietly() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     desk.put("blank.piece", "");
     for (arguments, code) in [
         (&["check", "blank.piece", "-q"][..], 1),
@@ -528,7 +444,7 @@ fn a_plan_is_told_drawn_and_written_into_its_source() {
 
 #[test]
 fn cloth_that_is_there_is_told_in_the_words_of_a_source() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     desk.put("mine.txt", "// from the chest\nhave 1/2 yd slaet\nfabric more \"More\" #ffffff\n");
     let plain = ["build", "gull.piece", "--format", "plain"];
     let with = |more: &[&str]| desk.run(&[&plain[..], more].concat());
@@ -556,7 +472,7 @@ fn cloth_that_is_there_is_told_in_the_words_of_a_source() {
 
 #[test]
 fn a_class_cuts_for_everybody() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     let build = |people: &str| desk.run(&["build", "gull.piece", "--format", "plain", "--class", people]);
     assert_eq!(build("1").code, Some(0));
     let alone = desk.text("gull/model.json");
@@ -567,7 +483,11 @@ fn a_class_cuts_for_everybody() {
         assert_eq!(refused.code, Some(1));
         assert!(refused.err.contains("--class"), "{}", refused.err);
     }
-    desk.change("\nblock ", "\nblock most 2 x 2 {\n  copies 10000\n  unit x {\n    1 dusk around 1, 1\n  }\n}\nblock ");
+    desk.change(
+        "gull.piece",
+        "\nblock ",
+        "\nblock most 2 x 2 {\n  copies 10000\n  unit x {\n    1 dusk around 1, 1\n  }\n}\nblock ",
+    );
     let refused = build("900");
     assert_eq!(refused.code, Some(1), "{}", refused.err);
     assert!(refused.err.contains("for a class of 900 people this pattern comes to 90"), "{}", refused.err);
@@ -575,7 +495,7 @@ fn a_class_cuts_for_everybody() {
 
 #[test]
 fn sheets_are_wished_for_and_kept() {
-    let desk = Desk::with_pattern();
+    let desk = with_pattern();
     let plain = ["build", "gull.piece", "--format", "plain"];
     let with = |more: &[&str]| desk.run(&[&plain[..], more].concat());
     let bad = with(&["--sheets", "on tabloit, blocks-apart"]);

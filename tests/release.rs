@@ -2,20 +2,19 @@
 
 #![expect(clippy::expect_used, reason = "a test that cannot go on fails")]
 
+#[path = "support/desk.rs"]
+mod desk;
 #[path = "support/dice.rs"]
 #[expect(dead_code, reason = "only chances are thrown here")]
 mod dice;
 mod support;
 
-use std::collections::BTreeMap;
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::process::{Command, Stdio};
 
+use desk::{Desk, Ran};
 use dice::Dice;
 use serde_json::Value;
-
-const PROGRAM: &str = env!("CARGO_BIN_EXE_piecewright");
 
 /// A small pattern that uses a shared file and shows a picture.
 const QUAY: &str = "pattern \"Quay\"\nedition \"1.0\"\ndate 2026-11-01\nuse \"house/words.piece\"\nfinished 6 in\nsizes 3 in\npaper letter, a4\n\
@@ -27,98 +26,18 @@ const QUAY: &str = "pattern \"Quay\"\nedition \"1.0\"\ndate 2026-11-01\nuse \"ho
 const BUOY: &str = "pattern \"Buoy\"\nedition \"1.0\"\nfinished 4 in\nfabric sea \"Sea\" #6b9db8\n\
     block buoy 2 x 2 {\n  unit all {\n    1 sea around 1, 1\n  }\n}\n";
 
-/// A folder of its own for a test.
-struct Desk {
-    folder: tempfile::TempDir,
-}
-
-/// How a run ended.
-struct Ran {
-    code: Option<i32>,
-    out: String,
-    err: String,
-}
-
-impl Desk {
-    /// A desk with the small pattern in `patterns`.
-    fn new() -> Self {
-        let desk = Self { folder: tempfile::tempdir().expect("a folder") };
-        desk.put("patterns/quay.piece", QUAY);
-        desk.put("patterns/house/words.piece", "author \"Tern Point\"\nlogo \"sign.svg\" \"A tern\"\n");
-        desk.put("patterns/house/sign.svg", "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\"><path d=\"M1,1 L8,1 L4,8 Z\" fill=\"#22314e\"/></svg>\n");
-        desk
-    }
-
-    fn path(&self, name: &str) -> PathBuf {
-        self.folder.path().join(name)
-    }
-
-    fn text(&self, name: &str) -> String {
-        fs::read_to_string(self.path(name)).expect("is there")
-    }
-
-    fn put(&self, name: &str, text: impl AsRef<[u8]>) {
-        let path = self.path(name);
-        fs::create_dir_all(path.parent().expect("a parent")).expect("makes folders");
-        fs::write(path, text).expect("writes");
-    }
-
-    /// Changes words of a file that stand there.
-    fn change(&self, name: &str, old: &str, new: &str) {
-        let text = self.text(name);
-        assert!(text.contains(old), "`{old}` in `{name}`");
-        self.put(name, text.replacen(old, new, 1));
-    }
-
-    /// All files in a folder, by path.
-    fn files(&self, name: &str) -> BTreeMap<String, Vec<u8>> {
-        let mut found = BTreeMap::new();
-        list(&self.path(name), &self.path(name), &mut found);
-        found
-    }
-
-    fn command(&self, arguments: &[&str]) -> Command {
-        let mut command = Command::new(PROGRAM);
-        command.args(arguments).current_dir(self.folder.path()).stdin(Stdio::null());
-        command
-    }
-
-    fn run(&self, arguments: &[&str]) -> Ran {
-        Ran::from(self.command(arguments).output().expect("runs"))
-    }
-
-    /// Runs what must succeed.
-    fn done(&self, arguments: &[&str]) -> Ran {
-        let ran = self.run(arguments);
-        assert_eq!(ran.code, Some(0), "{arguments:?}: {}{}", ran.out, ran.err);
-        ran
-    }
-}
-
-impl From<Output> for Ran {
-    fn from(output: Output) -> Self {
-        let text = |bytes| String::from_utf8(bytes).expect("text");
-        let ran = Self { code: output.status.code(), out: text(output.stdout), err: text(output.stderr) };
-        assert!(!ran.err.contains("panicked") && !ran.err.contains("os error"), "{}", ran.err);
-        ran
-    }
-}
-
-fn list(root: &Path, folder: &Path, found: &mut BTreeMap<String, Vec<u8>>) {
-    for entry in fs::read_dir(folder).expect("a folder") {
-        let path = entry.expect("an entry").path();
-        if path.is_dir() {
-            list(root, &path, found);
-        } else {
-            let name = path.strip_prefix(root).expect("within").display().to_string();
-            found.insert(name, fs::read(&path).expect("reads"));
-        }
-    }
+/// A desk with the small pattern in `patterns`.
+fn desk() -> Desk {
+    let desk = Desk::new();
+    desk.put("patterns/quay.piece", QUAY);
+    desk.put("patterns/house/words.piece", "author \"Tern Point\"\nlogo \"sign.svg\" \"A tern\"\n");
+    desk.put("patterns/house/sign.svg", "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\"><path d=\"M1,1 L8,1 L4,8 Z\" fill=\"#22314e\"/></svg>\n");
+    desk
 }
 
 #[test]
 fn a_release_is_written_whole_beside_its_source() {
-    let desk = Desk::new();
+    let desk = desk();
     let ran = desk.done(&["release", "patterns/quay.piece"]);
     assert!(ran.out.starts_with("wrote patterns/quay-1.0 (4 packets, "), "{}", ran.out);
     assert!(ran.out.contains("\nquay-3-in-dawn: foundations on A4: 1 sheet (as few as can be)\n"), "{}", ran.out);
@@ -166,7 +85,7 @@ fn a_release_is_written_whole_beside_its_source() {
 /// Unpacked by another program, where there is one, the archive is the packets, and its sums are true for yet another.
 #[test]
 fn readers_can_unpack_the_archive_and_check_its_sums() {
-    let desk = Desk::new();
+    let desk = desk();
     desk.done(&["release", "patterns/quay.piece", "-o", "out"]);
     let unpack = "import sys, zipfile; zipfile.ZipFile(sys.argv[1]).extractall(sys.argv[2])";
     let archive = desk.path("out/out.zip");
@@ -189,7 +108,7 @@ fn readers_can_unpack_the_archive_and_check_its_sums() {
 
 #[test]
 fn the_same_source_makes_the_same_bytes_anywhere_and_at_any_time() {
-    let (here, there) = (Desk::new(), Desk::new());
+    let (here, there) = (desk(), desk());
     here.done(&["release", "patterns/quay.piece", "-o", "out/harbour"]);
     let old = std::time::SystemTime::UNIX_EPOCH + std::time::Duration::from_secs(500_000_000);
     for name in ["quay.piece", "house/words.piece", "house/sign.svg"] {
@@ -215,7 +134,7 @@ fn the_same_source_makes_the_same_bytes_anywhere_and_at_any_time() {
 
 #[test]
 fn a_folder_of_patterns_becomes_one_release() {
-    let desk = Desk::new();
+    let desk = desk();
     desk.put("patterns/buoy.piece", BUOY);
     desk.put("patterns/palette.piece", "fabric mist \"Mist\" #c9d6d8\n");
     desk.put("patterns/former/old.piece", BUOY);
@@ -251,7 +170,7 @@ fn a_folder_of_patterns_becomes_one_release() {
 
 #[test]
 fn faults_are_told_once_and_leave_nothing_behind() {
-    let desk = Desk::new();
+    let desk = desk();
     desk.change("patterns/quay.piece", "beyond level 4", "beyond level 9");
     let ran = desk.run(&["release", "patterns/quay.piece", "--format", "json"]);
     assert_eq!((ran.code, ran.err.as_str()), (Some(1), ""));
@@ -285,7 +204,7 @@ fn faults_are_told_once_and_leave_nothing_behind() {
 
 #[test]
 fn what_is_in_the_way_is_refused_and_never_lost() {
-    let desk = Desk::new();
+    let desk = desk();
     desk.put("out/diary.txt", "precious");
     let refused = desk.run(&["release", "patterns/quay.piece", "-o", "out"]);
     assert_eq!((refused.code, refused.out.as_str()), (Some(2), ""));
@@ -308,7 +227,7 @@ fn what_is_in_the_way_is_refused_and_never_lost() {
 
 #[test]
 fn the_release_before_stays_as_it_is() {
-    let desk = Desk::new();
+    let desk = desk();
     desk.done(&["release", "patterns/quay.piece", "-o", "first"]);
     let first = desk.files("first");
     desk.change("patterns/quay.piece", "\"1.0\"", "\"1.1\"");
@@ -388,7 +307,7 @@ fn the_release_before_stays_as_it_is() {
 /// What readers may have is never replaced by something else that bears the same edition.
 #[test]
 fn a_published_edition_stays() {
-    let desk = Desk::new();
+    let desk = desk();
     let write = |edition: &str, name: &str| {
         desk.put("buoy.piece", BUOY.replace("1.0", edition).replace("\"Sea\"", &format!("\"{name}\"")));
     };
@@ -425,7 +344,7 @@ fn a_published_edition_stays() {
 
 #[test]
 fn a_release_is_verified() {
-    let desk = Desk::new();
+    let desk = desk();
     desk.done(&["release", "patterns/quay.piece", "-o", "out"]);
     desk.put("out/.DS_Store", "litter");
     let verified = desk.done(&["release", "--verify", "out"]);
@@ -473,7 +392,7 @@ fn a_release_is_verified() {
 
 #[test]
 fn a_release_after_another_is_made_anew_with_it() {
-    let desk = Desk::new();
+    let desk = desk();
     desk.put("buoy.piece", BUOY);
     desk.done(&["release", "buoy.piece", "--thorough", "--language", "de"]);
     desk.put("buoy.piece", BUOY.replace("1.0", "1.1").replace("\"Sea\"", "\"Swell\""));
@@ -509,7 +428,7 @@ fn a_release_after_another_is_made_anew_with_it() {
 
 #[test]
 fn shared_files_of_a_project_are_kept_where_they_lie_in_it() {
-    let desk = Desk::new();
+    let desk = desk();
     desk.put("patterns/harbour/quay.piece", QUAY);
     desk.done(&["release", "patterns/harbour/quay.piece", "--project", "patterns", "-o", "out"]);
     let told: Value = serde_json::from_str(&desk.text("out/release.json")).expect("JSON");
@@ -530,7 +449,7 @@ fn shared_files_of_a_project_are_kept_where_they_lie_in_it() {
 #[cfg(unix)]
 #[test]
 fn a_release_killed_at_any_moment_leaves_a_whole_one() {
-    let desk = Desk::new();
+    let desk = desk();
     let release = ["release", "buoy.piece", "-o", "out", "--quiet"];
     let write = |edition: &str| desk.put("buoy.piece", BUOY.replace("1.0", edition));
     write("1.0");
@@ -566,7 +485,7 @@ fn a_release_killed_at_any_moment_leaves_a_whole_one() {
 /// One of the samples, with its pictures, its house page and its colourings.
 #[test]
 fn a_sample_is_released() {
-    let desk = Desk::new();
+    let desk = desk();
     let sample = support::patterns().join("gull.piece");
     let sample = sample.to_str().expect("a path");
     let out = desk.path("out");

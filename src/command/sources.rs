@@ -1,11 +1,9 @@
-//! Which sources the command line means when it names folders, and which of them are patterns.
+//! Which sources the command line means when it names folders.
 
 use std::collections::BTreeSet;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
-
-use piecewright::notation::source::is_line_end;
 
 use super::input::is_standard;
 use super::{Trouble, reason};
@@ -56,16 +54,6 @@ pub fn search(folder: &Path, found: &mut Vec<PathBuf>, complain: &mut dyn FnMut(
     }
 }
 
-/// Whether a text is a pattern and not a file that patterns share: whether a line of it says `pattern` or opens a `block`.
-pub fn is_pattern(text: &str) -> bool {
-    text.split(is_line_end).any(|line| {
-        let line = line.trim_start_matches(|letter: char| letter.is_whitespace() || letter == '\u{feff}');
-        let rest = line.strip_prefix("pattern").or_else(|| line.strip_prefix("block"));
-        // A longer word, such as `pattern-maker`, is another.
-        rest.is_some_and(|rest| !rest.starts_with(|letter: char| letter.is_alphanumeric() || letter == '-'))
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -84,15 +72,5 @@ mod tests {
         let found: Vec<_> = found.iter().map(|path| path.strip_prefix(desk.path()).expect("within")).collect();
         assert_eq!(found, ["b.piece", "a/z.piece", "c.piece/in.piece", "none.piece"].map(Path::new));
         assert_eq!(troubles, 0);
-    }
-
-    #[test]
-    fn patterns_are_told_from_what_they_share() {
-        assert!(is_pattern("\u{feff}pattern \"Gull\""));
-        assert!(is_pattern("// words\r\n  pattern\u{a0}\"Gull\""));
-        assert!(is_pattern("block gull 16 x 16 {\n}"));
-        for shared in ["", "// pattern \"Gull\"", "fabric pattern \"A\" #fff", "patterns \"Gull\"", "block-1 x"] {
-            assert!(!is_pattern(shared), "{shared}");
-        }
     }
 }

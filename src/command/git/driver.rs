@@ -19,10 +19,10 @@ use super::super::repository::{Repository, printable};
 use super::super::shelf::Folder;
 use super::super::show;
 use super::super::side::{Bare, NOTHING, Side};
-use super::super::sources::is_pattern;
 use super::super::voice::{Screen, Voice};
 use super::super::{Outcome, Trouble, diff, lines, reason};
 use super::config;
+use piecewright::release::is_pattern;
 
 /// The mode of a symbolic link.
 const LINK: &str = "120000";

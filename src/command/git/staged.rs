@@ -12,10 +12,10 @@ use super::super::input::Content;
 use super::super::repository::{Entry, Kind, Listing, Repository, Shelved, State, normalised, printable};
 use super::super::show::{self, Judged};
 use super::super::side::revision::{content, is_source, within_repository};
-use super::super::sources::is_pattern;
 use super::super::voice::{Screen, Voice};
 use super::super::{Outcome, Trouble, fmt};
 use super::config;
+use piecewright::release::is_pattern;
 
 /// The next commit, as far as sources are concerned.
 struct Index {

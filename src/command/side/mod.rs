@@ -14,7 +14,7 @@ use piecewright::{ReadFault, Shelf};
 
 use super::Trouble;
 use super::input::{self, Content};
-use super::sources::is_pattern;
+use piecewright::release::is_pattern;
 
 /// git's word for what is not there.
 pub const NOTHING: &str = "/dev/null";

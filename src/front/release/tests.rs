@@ -481,3 +481,18 @@ fn a_release_since_another_brings_a_correction_and_a_page_of_changes() {
             .contains("No paper is to be printed anew: those that you have printed are right.")
     );
 }
+
+#[test]
+fn patterns_are_told_from_what_they_share() {
+    for pattern in [
+        "\u{feff}pattern \"Gull\"",
+        "// words\r\n  pattern\u{a0}\"Gull\"",
+        "block gull 16 x 16 {\n}",
+        "patern \"Gull\"\nfinished 8 in\n",
+    ] {
+        assert!(is_pattern(pattern), "{pattern}");
+    }
+    for shared in ["", "// pattern \"Gull\"", "fabric pattern \"A\" #fff", "history \"1.0\" \"First.\"", "block-1 x"] {
+        assert!(!is_pattern(shared), "{shared}");
+    }
+}
