@@ -105,7 +105,7 @@ fn what_changed_is_told_by_consequence_and_by_exit_code() {
     assert_eq!(plain(&ran.out), TOLD);
     let same = desk.run(&["diff", "was.piece", "was.piece"]);
     assert_eq!((same.code, same.out.as_str()), (Some(0), "Harbour Light: no change\n"));
-    desk.put("spelt.piece", &LIGHT.replace("  ", " ").replace("around 4, 2", "around 8 / 2, 2 // as it was"));
+    desk.put("spelt.piece", LIGHT.replace("  ", " ").replace("around 4, 2", "around 8 / 2, 2 // as it was"));
     assert_eq!(desk.run(&["diff", "was.piece", "spelt.piece"]).code, Some(0), "lines that were spelt otherwise");
     let coloured = desk.run(&["diff", "was.piece", "now.piece", "--color", "always"]).out;
     assert!(coloured.contains("\u{1b}[1mHarbour Light\u{1b}[0m"), "{coloured}");
@@ -113,7 +113,7 @@ fn what_changed_is_told_by_consequence_and_by_exit_code() {
     assert!(german.contains("Neu drucken") && german.contains("Neu gezeichnet."), "{german}");
     let asked = "Das verlangt Ausgabe 2.0 oder eine spätere, und in der Quelle steht 1.0: Vorlagen oder Zuschnitte,";
     assert!(plain(&german).contains(asked), "{german}");
-    desk.put("words.piece", &LIGHT.replace("Dusk sky", "Evening sky"));
+    desk.put("words.piece", LIGHT.replace("Dusk sky", "Evening sky"));
     let words = desk.run(&["diff", "was.piece", "words.piece"]).out;
     assert!(words.ends_with(": there are changes, although none that make papers or cuts wrong.\n"), "{words}");
     let german = desk.run(&["diff", "was.piece", "was.piece", "--language", "de"]).out;
@@ -184,7 +184,7 @@ fn both_are_drawn_over_each_other() {
     let picture = fs::read_to_string(desk.path("moved.svg")).expect("is drawn");
     assert!(picture.contains("<svg") && picture.contains("Harbour Light · light"), "{picture}");
     assert!(picture.contains("stroke-dasharray"), "the former lines");
-    desk.put("words.piece", &LIGHT.replace("Dusk sky", "Evening sky"));
+    desk.put("words.piece", LIGHT.replace("Dusk sky", "Evening sky"));
     let words = desk.run(&["diff", "was.piece", "words.piece", "--picture", "none.svg"]);
     assert_eq!(words.code, Some(1));
     assert!(words.err.contains("there is no picture to draw") && !desk.path("none.svg").exists(), "{}", words.err);
@@ -314,14 +314,14 @@ fn faults_are_told_once_and_all_of_them() {
     let both = desk.run(&["diff", "was.piece", "now.piece", "--size", "9 in"]);
     assert_eq!((both.code, both.err.matches("error[").count()), (Some(2), 1), "{}", both.err);
     assert!(!both.err.contains("OLD") && !both.err.contains("NEW"), "{}", both.err);
-    desk.put("sized.piece", &LIGHT.replace("finished 6 in", "finished 6 in\nsizes 9 in"));
+    desk.put("sized.piece", LIGHT.replace("finished 6 in", "finished 6 in\nsizes 9 in"));
     let old = desk.run(&["diff", "was.piece", "sized.piece", "--size", "9 in"]);
     assert!(old.err.contains("]: OLD (`was.piece`): ") && !old.err.contains("NEW"), "{}", old.err);
     let new = desk.run(&["diff", "sized.piece", "was.piece", "--size", "9 in"]);
     assert!(new.err.contains("]: NEW (`was.piece`): ") && !new.err.contains("OLD"), "{}", new.err);
     // More than a screenful.
     let unknown: Vec<String> = (0..30).map(|n| format!("  {} nowhere{n} around 4, 2\n", n + 1)).collect();
-    desk.put("many.piece", &LIGHT.replace("    1 glow around 4, 2\n", &unknown.concat()));
+    desk.put("many.piece", LIGHT.replace("    1 glow around 4, 2\n", &unknown.concat()));
     let many = desk.run(&["diff", "was.piece", "many.piece"]);
     assert_eq!(many.code, Some(2));
     assert!(many.err.matches("error[").count() > 20 && !many.err.contains("--most"), "{}", many.err);
@@ -365,7 +365,7 @@ fn nothing_is_written_over_sources() {
 #[test]
 fn what_cannot_be_compared_is_trouble_with_a_reason() {
     let desk = desk();
-    desk.put("broken.piece", &LIGHT.replace("1 glow around 4, 2", "1 glow around 4"));
+    desk.put("broken.piece", LIGHT.replace("1 glow around 4, 2", "1 glow around 4"));
     let broken = desk.run(&["diff", "was.piece", "broken.piece"]);
     assert_eq!((broken.code, broken.out.as_str()), (Some(2), ""));
     assert!(broken.err.contains("broken.piece:12") && broken.err.contains("error["), "{}", broken.err);

@@ -1019,10 +1019,14 @@ change-counted = { $paper ->
 change-strip = Streifen { $strip } von { $section }
 change-section-was = { $now } (bisher { $was })
 change-piece = { $size } aus { $fabric }
-change-cut = { $sections }: { $count ->
+change-cut = { $sections }: { $pieces }, { $now }, statt { $was }.
+change-pieces = { $sections ->
+    [one] {""}
+   *[other] je{" "}
+}{ $count ->
     [one] ein Teil
-   *[other] je { $count } Teile
-}, { $now }, statt { $was }.
+   *[other] { $count } Teile
+}
 change-cut-already-for = { $already ->
     [short] Teile, die schon zugeschnitten sind, können zu klein sein: { $sections }.
    *[enough] Teile, die schon zugeschnitten sind, sind groß genug: { $sections }.
@@ -1032,10 +1036,7 @@ change-cut-more = { $names }: dieselben Teile, für { $now ->
     [one] eine
    *[other] { $now }
 } statt { $was }.
-change-cut-new = { $sections }: { $count ->
-    [one] ein Teil
-   *[other] je { $count } Teile
-}, { $now }; das ist neu.
+change-cut-new = { $sections }: { $pieces }, { $now }; das ist neu.
 change-cut-gone = { $sections }: { $was } wird nicht mehr zugeschnitten.
 change-cut-all = { $names }: Schneide alle Teile { $count ->
     [one] dieser Vorlage

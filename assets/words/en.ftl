@@ -1003,10 +1003,14 @@ change-counted = { $paper ->
 change-strip = strip { $strip } of { $section }
 change-section-was = { $now } (it was { $was })
 change-piece = { $size } of { $fabric }
-change-cut = { $sections }: { $count ->
+change-cut = { $sections }: { $pieces }, { $now }, instead of { $was }.
+change-pieces = { $count ->
     [one] one piece
-   *[other] { $count } pieces each
-}, { $now }, instead of { $was }.
+   *[other] { $count } pieces
+}{ $sections ->
+    [one] {""}
+   *[other] {" "}each
+}
 change-cut-already-for = { $already ->
     [short] Pieces that are cut already may come up short: { $sections }.
    *[enough] Pieces that are cut already are large enough: { $sections }.
@@ -1016,13 +1020,7 @@ change-cut-more = { $names }: the same pieces, for { $now ->
     [one] one
    *[other] { $now }
 } instead of { $was }.
-change-cut-new = { $sections }: { $count ->
-    [one] one piece
-   *[other] { $count } pieces each
-}, { $now }, which { $count ->
-    [one] is
-   *[other] are
-} new.
+change-cut-new = { $sections }: { $pieces }, { $now }; that is new.
 change-cut-gone = { $sections }: { $was } is no longer cut.
 change-cut-all = { $names }: cut all pieces of { $count ->
     [one] this paper

@@ -66,11 +66,13 @@ impl<'m> Teller<'m> {
                     CutCase::All { come: true } => words.change_cut_all(names, count),
                     CutCase::All { come: false } => words.change_cut_none(names, count),
                     CutCase::Sized { now, was, count: pieces, .. } => {
-                        words.change_cut(names, now.as_str(), was.as_str(), *pieces)
+                        words.change_cut(names, now.as_str(), was.as_str(), words.change_pieces(*pieces, count))
                     }
                     CutCase::Counted { size, now, was } => words.change_cut_count(names, *now, *was, size.as_str()),
                     CutCase::More { now, was } => words.change_cut_more(names, *now, *was),
-                    CutCase::Come { now, count: pieces } => words.change_cut_new(names, now.as_str(), *pieces),
+                    CutCase::Come { now, count: pieces } => {
+                        words.change_cut_new(names, now.as_str(), words.change_pieces(*pieces, count))
+                    }
                     CutCase::Gone { was } => words.change_cut_gone(names, was.as_str()),
                 }
             })

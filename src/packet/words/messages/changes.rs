@@ -33,11 +33,12 @@ listed! {
     change_strip(section, strip);
     change_section_was(now, was);
     change_piece(fabric, size);
-    change_cut(sections, now, was, count);
+    change_cut(sections, now, was, pieces);
+    change_pieces(count, sections);
     change_cut_already_for(already, sections);
     change_cut_count(sections, now, was, size);
     change_cut_more(names, now, was);
-    change_cut_new(sections, now, count);
+    change_cut_new(sections, now, pieces);
     change_cut_gone(sections, was);
     change_cut_all(names, count);
     change_cut_none(names, count);
