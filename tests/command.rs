@@ -1,7 +1,5 @@
 //! The command from outside: arguments and files in, exit code, words and files out.
 
-#![expect(clippy::expect_used, reason = "a test that cannot go on fails")]
-
 #[path = "support/desk.rs"]
 mod desk;
 

@@ -1,7 +1,5 @@
 //! `piecewright fmt` from outside: what it writes, what it only tells, and how it ends.
 
-#![expect(clippy::expect_used, reason = "a test that cannot go on fails")]
-
 #[path = "support/desk.rs"]
 mod desk;
 

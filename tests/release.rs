@@ -1,7 +1,5 @@
 //! `piecewright release` from outside: what is written, what is refused, what a later look at it finds.
 
-#![expect(clippy::expect_used, reason = "a test that cannot go on fails")]
-
 #[path = "support/desk.rs"]
 mod desk;
 #[path = "support/dice.rs"]

@@ -1,7 +1,7 @@
 //! What became of each foundation: new, gone, drawn anew, numbered anew, in other fabrics, renamed, or only otherwise marked.
 
 use crate::geometry::{Length, Point, Polygon};
-use crate::model::{Block, Model, Variant};
+use crate::model::{Block, Cut, Model, Variant};
 use crate::packet::edges::{Sign, Stretch, stretches, ticks};
 use crate::packet::foundation::{Foundation, foundation};
 use crate::packet::page::{Item, Subpath};
@@ -72,8 +72,30 @@ impl Faces {
         Self { was: told(was), now: told(now), words: Words::english(), equal }
     }
 
+    /// Whether all that a foundation is drawn from is equal, so that it need not be drawn to be told the same.
+    fn told_alike(&self, was: (usize, usize), now: (usize, usize)) -> bool {
+        let (was_block, now_block) = (&self.was.blocks[was.0], &self.now.blocks[now.0]);
+        let (was, now) = (&was_block.variants[was.1], &now_block.variants[now.1]);
+        let fabrics = |model: &Model, variant: &Variant| {
+            let all = (0..variant.fabrics.len()).flat_map(|k| variant.fabrics_of(k));
+            all.map(|&fabric| model.fabrics.get(fabric).map(|fabric| (fabric.mark, fabric.print))).collect::<Vec<_>>()
+        };
+        let bare = |variant: &Variant| {
+            let cuts = variant.cuts.iter().map(|cut| Cut { count: 0, ..cut.clone() }).collect();
+            let (fabrics, pieced) = (Vec::new(), Vec::new());
+            Variant { id: String::new(), unit: 0, sewn: 0, fabrics, pieced, cuts, ..variant.clone() }
+        };
+        self.was.allowance == self.now.allowance
+            && (was_block.width, was_block.height) == (now_block.width, now_block.height)
+            && was_block.unit_of(was) == now_block.unit_of(now)
+            && bare(was) == bare(now)
+            && fabrics(&self.was, was) == fabrics(&self.now, now)
+            && stretches(was_block, was) == stretches(now_block, now)
+            && ticks(was_block, was) == ticks(now_block, now)
+    }
+
     fn are_alike(&self, was: (usize, usize), now: (usize, usize)) -> bool {
-        if self.equal {
+        if self.equal || self.told_alike(was, now) {
             return true;
         }
         let room = Bed::under(&self.now).room();
