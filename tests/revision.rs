@@ -129,3 +129,17 @@ fn every_sample_has_a_chain_of_editions_with_the_consequences_that_are_expected(
     }
     assert_eq!(wrong, Vec::<String>::new());
 }
+
+#[test]
+fn no_chain_and_no_reviewed_words_belong_to_no_sample() {
+    let names: Vec<String> = samples().iter().map(|path| support::stem(path)).collect();
+    for folder in ["tests/editions", "tests/snapshots/revision"] {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder);
+        let paths: Vec<_> =
+            fs::read_dir(&folder).expect("a folder").map(|entry| entry.expect("an entry").path()).collect();
+        for path in &paths {
+            assert!(names.contains(&support::stem(path)), "{} belongs to no sample", path.display());
+        }
+        assert_eq!(paths.len(), names.len(), "{}", folder.display());
+    }
+}
