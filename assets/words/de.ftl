@@ -372,7 +372,7 @@ print-rest = Ist Blatt 1 richtig geworden, behalte es: Es zählt mit. Drucke all
 print-paper = Die Blätter mit den Vorlagen werden auf { $paper } gedruckt; alle anderen Seiten sind { $pages }.
 print-paper-name = { $name } ({ $size })
 print-paper-roll = eine Rolle von { $width } Breite
-print-last-changed = Auf jeder Vorlage steht die Ausgabe, in der sie zuletzt geändert wurde. Auch Vorlagen mit einer kleineren Nummer als { $edition } gehören zu dieser Ausgabe.
+print-last-changed = Auf jeder Vorlage steht die Ausgabe, in der sie zuletzt geändert wurde; sie kann kleiner sein als { $edition }. Eine Vorlage, die du früher gedruckt hast, gilt nur, wo ihre Ausgabe dieselbe ist wie auf der Vorlage hier.
 print-spares = So gedruckt, hast du mehr, als du nähst, von { $spares }: Sie teilen sich ein Blatt mit anderen. Behalte sie als Ersatz, falls eine Naht misslingt.
 print-fewest = Auf weniger Blätter passen die Vorlagen nicht.
 print-sheets-caption = Wie oft jedes Blatt zu drucken ist
@@ -1013,13 +1013,26 @@ change-beside = { $beside ->
    *[other] Zeichen in den Abschnitten
 }
 change-counted = { $paper ->
-    [yes] Drucke und nähe sie { $now }-mal statt { $was }-mal.
-   *[no] Schneide sie { $now }-mal zu statt { $was }-mal.
+    [yes] Drucke und nähe sie { $now ->
+        [one] einmal
+       *[other] { $now }-mal
+    } statt { $was ->
+        [one] einmal
+       *[other] { $was }-mal
+    }.
+   *[no] Schneide sie { $now ->
+        [one] einmal
+       *[other] { $now }-mal
+    } zu statt { $was ->
+        [one] einmal
+       *[other] { $was }-mal
+    }.
 }
 change-strip = Streifen { $strip } von { $section }
 change-section-was = { $now } (bisher { $was })
 change-piece = { $size } aus { $fabric }
 change-cut = { $sections }: { $pieces }, { $now }, statt { $was }.
+change-pieces-of = { $pieces }, { $size }
 change-pieces = { $sections ->
     [one] {""}
    *[other] je{" "}
@@ -1032,7 +1045,7 @@ change-cut-already-for = { $already ->
    *[enough] Teile, die schon zugeschnitten sind, sind groß genug: { $sections }.
 }
 change-cut-count = { $sections }: { $now } Teile statt { $was }, { $size }.
-change-cut-more = { $names }: dieselben Teile, für { $now ->
+change-cut-more = { $names }: Teile in ihren bisherigen Maßen, für { $now ->
     [one] eine
    *[other] { $now }
 } statt { $was }.
@@ -1053,16 +1066,15 @@ change-row-already = { $already ->
     [fabric] aus dem bisherigen Stoff
    *[unneeded] nicht mehr gebraucht
 }
-change-row-more = dieselben Teile, für { $count }
+change-row-more = Maße wie bisher, für { $count }
 change-row-times = für { $count }
-change-row-count = { $count } × ({ $size })
 change-row-pieces = { $count } { $count ->
     [one] Teil
    *[other] Teile
 }
 change-buy = { $fabric }: { $now }, statt { $was }{ $way ->
-    [more] , also mehr
-    [less] , also weniger
+    [more] {" "}(mehr)
+    [less] {" "}(weniger)
    *[other] {""}
 }.
 change-buy-new = { $fabric }: { $now }; bisher wurde davon nichts gekauft.
@@ -1075,10 +1087,11 @@ change-reordered = { $joins }: { $count ->
    *[other] Diese Verbindungsnähte werden
 } zu einer anderen Zeit genäht als bisher.
 change-pressed = { $join }: Bügle sie anders als bisher. { $how } Bisher: { $was }
-change-met = { $join }: Andere Punkte treffen sich daran, oder sie treffen sich anders. Lies den Schritt noch einmal.
-change-placed = { $place } steht, wo etwas anderes stand, oder gedreht. Sieh im Plan der Einheiten nach.
+change-met = { $join }: Was sich daran trifft, oder wie es einrastet, ist anders. Lies den Schritt in der Anleitung dieser Ausgabe.
+change-placed = { $place } steht { $here } im Block, wo { $former } stand.
+change-placed-turned = { $place }, { $here } im Block, liegt anders als bisher. Sieh im Plan der Einheiten dieser Ausgabe nach.
 change-strips-pressed = { $section }: Die Nähte zwischen den Streifen werden anders gebügelt.
-change-step = { $what }: Für diesen Schritt sagt die Gestalterin etwas anderes. Lies ihn noch einmal.
+change-step = { $what }: Für diesen Schritt sagt die Gestalterin etwas anderes. Lies ihn in der Anleitung dieser Ausgabe.
 change-plans = { $count ->
     [one] Der Plan der Streifen ist ein anderer bei { $fabrics }.
    *[other] Die Pläne der Streifen sind andere bei { $fabrics }.
@@ -1147,7 +1160,11 @@ change-already = { $case ->
     [recoloured] { $names }: Einheiten, die schon genäht sind, passen; sie zeigen die bisherigen Stoffe.
     [taken] { $names }: Was nach der bisherigen Vorlage gedruckt, zugeschnitten und genäht ist, ist richtig bis auf das Kennzeichen. Schreibe das neue auf Vorlagen, Einheiten und Zettel, damit sie nicht verwechselt werden.
     [fabrics] { $names }: Einheiten, die schon genäht sind, sind richtig. Die Nummern der Stoffe auf gedruckten Vorlagen sind die der bisherigen Ausgabe: Lege diese Vorlagen weg.
-    [pressed] { $names }: Ist sie schon genäht, bügle sie neu, bevor du weitermachst.
+    [pressed] { $names }: Ist sie schon genäht und liegt noch frei, bügle sie neu. Wo eine spätere Naht sie hält, lass sie, wie sie ist.
+    [placed] { $names }: Wo der Block schon verbunden ist, trenne ihn dort auf und setze { $count ->
+        [one] diese Einheit
+       *[other] diese Einheiten
+    } ein.
    *[relabelled] { $names }: Vorlagen, die schon gedruckt sind, kannst du verwenden. Schreibe die neuen Worte und Kennzeichen darauf, wenn du magst.
 }
 change-picture-alt = Der Block { $block }, bisherige Linien gestrichelt unter den neuen. { $count ->

@@ -335,7 +335,7 @@ print-rest = If sheet 1 came out true, keep it: it counts as one. Print all shee
 print-paper = The sheets with the papers are printed on { $paper }; all other pages are { $pages }.
 print-paper-name = { $name } ({ $size })
 print-paper-roll = a roll { $width } wide
-print-last-changed = On every paper stands the edition in which it last changed. Papers with a lower number than { $edition } belong to this edition all the same.
+print-last-changed = On every paper stands the edition in which it last changed, which may be lower than { $edition }. A paper that you printed earlier is good only where its edition is the same as on the paper here.
 print-spares = Printed like this, you have more than you sew of { $spares }: they share a sheet with others. Keep them as spares, should a seam go astray.
 print-fewest = These are the fewest sheets that all the papers fit on.
 print-sheets-caption = How often to print each sheet
@@ -1004,6 +1004,7 @@ change-strip = strip { $strip } of { $section }
 change-section-was = { $now } (it was { $was })
 change-piece = { $size } of { $fabric }
 change-cut = { $sections }: { $pieces }, { $now }, instead of { $was }.
+change-pieces-of = { $pieces }, { $size }
 change-pieces = { $count ->
     [one] one piece
    *[other] { $count } pieces
@@ -1016,7 +1017,7 @@ change-cut-already-for = { $already ->
    *[enough] Pieces that are cut already are large enough: { $sections }.
 }
 change-cut-count = { $sections }: { $now } pieces instead of { $was }, { $size }.
-change-cut-more = { $names }: the same pieces, for { $now ->
+change-cut-more = { $names }: pieces of the sizes that they had, for { $now ->
     [one] one
    *[other] { $now }
 } instead of { $was }.
@@ -1037,16 +1038,15 @@ change-row-already = { $already ->
     [fabric] of the former fabric
    *[unneeded] no longer needed
 }
-change-row-more = the same pieces, for { $count }
+change-row-more = sizes as before, for { $count }
 change-row-times = for { $count }
-change-row-count = { $count } × ({ $size })
 change-row-pieces = { $count } { $count ->
     [one] piece
    *[other] pieces
 }
 change-buy = { $fabric }: { $now }, instead of { $was }{ $way ->
-    [more] , which is more
-    [less] , which is less
+    [more] {" "}(more)
+    [less] {" "}(less)
    *[other] {""}
 }.
 change-buy-new = { $fabric }: { $now }, of which nothing was bought before.
@@ -1059,10 +1059,11 @@ change-reordered = { $joins }: { $count ->
    *[other] these joins are
 } sewn at another time than before.
 change-pressed = { $join }: press it another way than before. { $how } Before: { $was }
-change-met = { $join }: other points meet along it, or meet another way. Read its step again.
-change-placed = { $place } stands where another stood, or turned. Look at the map of the units.
+change-met = { $join }: what meets along it, or how it locks, is another. Read its step in the packet of this edition.
+change-placed = { $place } stands { $here } of the block, where { $former } stood.
+change-placed-turned = { $place }, { $here } of the block, lies another way than before. Look at the map of the units in this edition.
 change-strips-pressed = { $section }: the seams between its strips are pressed another way.
-change-step = { $what }: the designer’s own words for this step are others. Read it again.
+change-step = { $what }: the designer’s own words for this step are others. Read it in the packet of this edition.
 change-plans = { $count ->
     [one] The plan of strips is another for { $fabrics }.
    *[other] The plans of strips are others for { $fabrics }.
@@ -1137,7 +1138,11 @@ change-already = { $case ->
     [recoloured] { $names }: units that are sewn already fit; they show the former fabrics.
     [taken] { $names }: what is printed, cut and sewn by the former paper is right, but for its mark. Write the new one on papers, units and labels, so that they are not taken for others.
     [fabrics] { $names }: units that are sewn already are right. The numbers of fabrics on papers that are printed are those of the former edition: put these papers away.
-    [pressed] { $names }: if it is sewn already, press it anew before you go on.
+    [pressed] { $names }: if it is sewn already and still lies free, press it anew. Where a later join holds it, leave it as it is.
+    [placed] { $names }: where the block is joined already, take it apart there, and put { $count ->
+        [one] this unit
+       *[other] these units
+    } in.
    *[relabelled] { $names }: papers that are printed already can be used. Write the new words and marks on them if you like.
 }
 change-picture-alt = The block { $block }, former lines dashed beneath the new ones. { $count ->

@@ -9,13 +9,20 @@ use crate::revision::Told;
 pub fn revision(title: &str, told: &Told, depth: usize) -> String {
     let mut out = format!("{} {}\n", "#".repeat(depth.clamp(1, 5)), escaped(title));
     for part in &told.parts {
-        _ = writeln!(out, "\n{} {}\n", "#".repeat(depth.clamp(1, 5) + 1), escaped(&part.heading));
-        for line in &part.lines {
-            _ = writeln!(out, "- {}", escaped(line));
-        }
+        out.push_str(&list(&part.heading, &part.lines, depth + 1));
     }
     if let Some(same) = &told.same {
         _ = writeln!(out, "\n{}", escaped(same));
+    }
+    out
+}
+
+/// Items under a heading of this depth, 1 to 6, after an empty line.
+#[must_use]
+pub fn list(heading: &str, items: &[String], depth: usize) -> String {
+    let mut out = format!("\n{} {}\n\n", "#".repeat(depth.clamp(1, 6)), escaped(heading));
+    for item in items {
+        _ = writeln!(out, "- {}", escaped(item));
     }
     out
 }

@@ -12,7 +12,7 @@ use crate::packet::sheets::{Printing, Sheet, stamped};
 use crate::packet::words::Words;
 
 use super::told::{already, cut_rows, told};
-use super::{Change, Consequence, Revision, Said, overlays};
+use super::{Consequence, Revision, overlays};
 
 /// How wide the picture of a block is: two stand beside each other.
 const PICTURE: Length = Length::inches(3.4);
@@ -54,12 +54,12 @@ pub fn correction(was: &Model, now: &Model, revision: &Revision, words: &Words) 
     Correction { document, prints }
 }
 
-/// The later model with nothing to sew but what is printed anew, and of what is sewn more often than before the copies that are more. Marks and neighbours stay.
+/// The later model with nothing to sew but what must be printed anew, and of what is sewn more often than before the copies that are more. Marks and neighbours stay.
 fn only_changed(now: &Model, revision: &Revision) -> Model {
     let mut model = now.clone();
     for (block_index, block) in model.blocks.iter_mut().enumerate() {
         for (index, variant) in block.variants.iter_mut().enumerate() {
-            if !revision.is_printed_anew(block_index, index) {
+            if !revision.misleads(block_index, index) {
                 variant.sewn = revision.more_copies(block_index, index);
             }
         }
@@ -73,7 +73,7 @@ fn document((was, now): (&Model, &Model), revision: &Revision, printing: &Printi
     let facts = &now.facts;
     let mut elements =
         vec![paragraph(words.correction_intro(&facts.title, size.as_str(), &was.facts.edition, &facts.edition))];
-    let changed = for_readers(revision);
+    let changed = revision.for_readers();
     let told = told(was, now, &changed, words);
     elements.extend(printing.sheets.is_empty().then(|| paragraph(words.correction_nothing())));
     let already = already(was, now, revision, words);
@@ -126,15 +126,6 @@ fn document((was, now): (&Model, &Model), revision: &Revision, printing: &Printi
         stamp: Some(words.correction_stamp(&was.facts.edition)),
         parts,
     }
-}
-
-/// What readers may see, and of the history only what is new.
-fn for_readers(revision: &Revision) -> Revision {
-    let is_told = |change: &&Change| match change {
-        Change::Words(change) if change.about == Said::History => change.now.is_some() && change.was.is_none(),
-        change => change.concerns_readers(),
-    };
-    Revision { changes: revision.changes.iter().filter(is_told).cloned().collect(), ..revision.clone() }
 }
 
 /// The pieces that are cut otherwise, as a table.

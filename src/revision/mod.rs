@@ -21,7 +21,7 @@ pub use correction::{Correction, correction};
 pub use edition::{Edition, Raise, TooSmall, judge};
 pub use overlay::{album, overlays};
 pub use pairs::{BlockPair, Pairs};
-pub use told::{Told, ToldPart, told};
+pub use told::{Told, ToldPart, already, told};
 
 use crate::geometry::{Length, Point};
 use crate::model::{Model, Purchase, Shape};
@@ -522,6 +522,28 @@ impl Revision {
             }
             _ => false,
         })
+    }
+
+    /// Whether papers of a foundation of the later model that are printed already mislead, or it is new.
+    #[must_use]
+    pub fn misleads(&self, block: usize, variant: usize) -> bool {
+        self.changes.iter().any(|change| match change {
+            Change::Foundation(change) => {
+                let of = self.pairs.blocks.get(change.block).and_then(|pair| pair.now);
+                of == Some(block) && change.now == Some(variant) && change.misleads()
+            }
+            _ => false,
+        })
+    }
+
+    /// The same with what readers may see alone, and of the history only what is new.
+    #[must_use]
+    pub fn for_readers(&self) -> Self {
+        let is_told = |change: &&Change| match change {
+            Change::Words(change) if change.about == Said::History => change.now.is_some() && change.was.is_none(),
+            change => change.concerns_readers(),
+        };
+        Self { changes: self.changes.iter().filter(is_told).cloned().collect(), ..self.clone() }
     }
 
     /// How many more copies of a foundation of the later model are sewn than before, where its paper is as it was.

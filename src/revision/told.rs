@@ -3,8 +3,9 @@
 mod cuts;
 
 use crate::geometry::Length;
-use crate::model::{Amount, Block, Model, Press, Purchase, Units, Variant};
+use crate::model::{Amount, Block, Model, Placement, Press, Purchase, Units, Variant};
 use crate::packet::chart::{amount_words, purchase_words};
+use crate::packet::figure::place_of;
 use crate::packet::measure::Measures;
 use crate::packet::steps::join_side;
 use crate::packet::words::Words;
@@ -61,7 +62,7 @@ pub fn told(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Tol
 
 /// What to do with what is already printed, cut or sewn by the earlier model: a sentence for each case.
 #[must_use]
-pub(super) fn already(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Vec<String> {
+pub fn already(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Vec<String> {
     let teller = Teller { was, now, revision, measures: Measures::new(words, now.units) };
     let mut cases: Vec<(&'static str, Vec<String>)> = Vec::new();
     for change in &revision.changes {
@@ -70,6 +71,13 @@ pub(super) fn already(was: &Model, now: &Model, revision: &Revision, words: &Wor
             Change::Sew(SewChange { block, what: Sewn::Pressed { now: at, .. } }) => {
                 let join = teller.block_now(*block).and_then(|block| teller.join(block, *at));
                 (vec!["pressed"], join.unwrap_or_default())
+            }
+            Change::Sew(SewChange { block, what: Sewn::Placed(at) }) => {
+                let name = teller.block_now(*block).and_then(|block| {
+                    let place = block.placements.get(*at)?;
+                    Some(words.place(&place.name, &block.variants.get(place.variant)?.mark))
+                });
+                (vec!["placed"], name.unwrap_or_default())
             }
             _ => continue,
         };
@@ -361,6 +369,26 @@ impl<'m> Teller<'m> {
         })
     }
 
+    /// What stands at a place where something else stood, or stood otherwise.
+    fn placed(&self, (was, now): (&Block, &Block), pair: usize, at: usize) -> Option<String> {
+        let words = self.words();
+        let place = now.placements.get(at)?;
+        let variant = now.variants.get(place.variant)?;
+        let centre = place.outline.centroid();
+        let far = |other: &Placement| other.outline.centroid().distance(centre);
+        let former = was.placements.iter().min_by(|a, b| far(a).total_cmp(&far(b)))?;
+        let of = was.variants.get(former.variant)?;
+        let here = place_of(&now.outline, centre, words);
+        let name = self.in_block(&now.name, words.place(&place.name, &variant.mark));
+        let same =
+            self.revision.pairs.blocks.get(pair)?.variants.contains(&(Some(former.variant), Some(place.variant)));
+        Some(if same {
+            words.change_placed_turned(name, here)
+        } else {
+            words.change_placed(name, here, words.place(&former.name, &of.mark))
+        })
+    }
+
     fn sewn(&self, change: &SewChange) -> Option<String> {
         let words = self.words();
         let (was, now) = (self.block_was(change.block)?, self.block_now(change.block)?);
@@ -375,11 +403,7 @@ impl<'m> Teller<'m> {
                 words.change_pressed(self.join(now, *at)?, self.pressed(now, *at)?, self.pressed(was, *before)?)
             }
             Sewn::Met { now: at, .. } => words.change_met(self.join(now, *at)?),
-            Sewn::Placed(at) => {
-                let place = now.placements.get(*at)?;
-                let mark = &now.variants.get(place.variant)?.mark;
-                words.change_placed(self.in_block(&now.name, words.place(&place.name, mark)))
-            }
+            Sewn::Placed(at) => self.placed((was, now), change.block, *at)?,
             Sewn::StripsPressed(variant, section) => words.change_strips_pressed(
                 self.in_block(&now.name, format!("{}{section}", now.variants.get(*variant)?.mark)),
             ),

@@ -13,7 +13,7 @@ use crate::front::{Artifact, Tally, artifacts};
 use crate::model::Model;
 use crate::packet::sheets;
 use crate::packet::words::Words;
-use crate::revision::{Revision, told};
+use crate::revision::{Revision, already, told};
 
 /// The packets that are made so far.
 #[derive(Default)]
@@ -131,10 +131,15 @@ fn offer_page(step: &Step<'_>, now: &Model, words: &Words) -> String {
 
 /// What changed of a packet, as Markdown.
 fn change_page((was, now): (&Model, &Model), revision: &Revision, words: &Words) -> String {
-    let told = told(was, now, revision, words);
+    let told = told(was, now, &revision.for_readers(), words);
     let colouring = now.colouring.as_ref().map(|colouring| format!(" · {colouring}")).unwrap_or_default();
     let title = format!("{} · {}{colouring} · {}", now.facts.title, now.size, told.title);
-    format!("{}\n", markdown::revision(&title, &told, 2))
+    let mut page = markdown::revision(&title, &told, 2);
+    let already = already(was, now, revision, words);
+    if !already.is_empty() {
+        page.push_str(&markdown::list(&words.correction_already(), &already, 3));
+    }
+    format!("{page}\n")
 }
 
 fn packet_told(folder: &str, at: &AtSize, files: &[Artifact]) -> PacketTold {

@@ -20,14 +20,22 @@ pub(in crate::revision) fn cut_rows(was: &Model, now: &Model, revision: &Revisio
             CutCase::All { come: false } => {
                 [sections, none(), words.change_row_all(), words.change_row_already("unneeded")]
             }
-            CutCase::Sized { now, was, count, already } => {
-                [sections, words.change_row_count(count, now), was, words.change_row_already(already)]
-            }
-            CutCase::Counted { size, now, was } => {
-                [sections, words.change_row_count(now, size), words.change_row_pieces(was), none()]
-            }
+            CutCase::Sized { now, was, count, already } => [
+                sections,
+                words.change_pieces_of(words.change_pieces(count, names.len()), now),
+                was,
+                words.change_row_already(already),
+            ],
+            CutCase::Counted { size, now, was } => [
+                sections,
+                words.change_pieces_of(words.change_pieces(now, names.len()), size),
+                words.change_row_pieces(was),
+                none(),
+            ],
             CutCase::More { now, was } => [sections, words.change_row_more(now), words.change_row_times(was), none()],
-            CutCase::Come { now, count } => [sections, words.change_row_count(count, now), none(), none()],
+            CutCase::Come { now, count } => {
+                [sections, words.change_pieces_of(words.change_pieces(count, names.len()), now), none(), none()]
+            }
             CutCase::Gone { was } => [sections, none(), was, words.change_row_already("unneeded")],
         }
     });
@@ -179,6 +187,12 @@ impl<'m> Teller<'m> {
                     }
                 } else {
                     let before = if same_fabric { self.size(was) } else { before };
+                    let pieces = |count: u32| self.words().change_pieces(count, 1);
+                    let before = if was.count == now.count {
+                        before
+                    } else {
+                        self.words().change_pieces_of(pieces(was.count), before)
+                    };
                     let already = match (same_fabric, change.grew(&self.revision.pairs)) {
                         (false, _) => "fabric",
                         (true, true) => "short",

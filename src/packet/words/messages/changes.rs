@@ -35,6 +35,7 @@ listed! {
     change_piece(fabric, size);
     change_cut(sections, now, was, pieces);
     change_pieces(count, sections);
+    change_pieces_of(pieces, size);
     change_cut_already_for(already, sections);
     change_cut_count(sections, now, was, size);
     change_cut_more(names, now, was);
@@ -46,7 +47,6 @@ listed! {
     change_row_already(already);
     change_row_more(count);
     change_row_times(count);
-    change_row_count(count, size);
     change_row_pieces(count);
     change_buy(fabric, now, was, way);
     change_buy_new(fabric, now);
@@ -57,7 +57,8 @@ listed! {
     change_reordered(joins, count);
     change_pressed(join, how, was);
     change_met(join);
-    change_placed(place);
+    change_placed(place, here, former);
+    change_placed_turned(place, here);
     change_strips_pressed(section);
     change_step(what);
     change_plans(fabrics, count);
