@@ -1205,7 +1205,7 @@ correction-how = Wie gedruckt wird
 correction-print = { $count ->
     [one] Ein Blatt folgt. Darauf ist nur, was neu zu drucken ist, und wie oft.
    *[other] { $count } Blätter folgen. Darauf ist nur, was neu zu drucken ist, und wie oft.
-} Drucke mit 100 %, und miss vor dem Nähen das Quadrat und den Messbalken nach. { $some ->
+} Drucke mit 100{"\u00A0"}%, und miss vor dem Nähen das Quadrat und den Messbalken nach. { $some ->
     [yes] Lege die bisherigen { $names } weg, damit sie nicht unter die neuen geraten.
    *[no] {""}
 }

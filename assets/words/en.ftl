@@ -1183,7 +1183,7 @@ correction-how = How to print
 correction-print = { $count ->
     [one] One sheet follows. It holds only what is to be printed anew, and says how often to print it.
    *[other] { $count } sheets follow. They hold only what is to be printed anew, and say how often to print each.
-} Print at 100 %, and measure the square and the bar before you sew. { $some ->
+} Print at 100{"\u00A0"}%, and measure the square and the bar before you sew. { $some ->
     [yes] Put away the former { $names }, so that they are not mixed up with the new.
    *[no] {""}
 }
