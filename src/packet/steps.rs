@@ -394,13 +394,14 @@ impl<'m> Batch<'m> {
     }
 }
 
-/// What several say, each thing once, with the marks of those that say it.
-fn told_together<'m, T: PartialEq>(told: impl Iterator<Item = (T, &'m str)>) -> Vec<(T, Vec<&'m str>)> {
-    let mut together: Vec<(T, Vec<&str>)> = Vec::new();
-    for (what, mark) in told {
+/// What several say, each thing once, with the names of those that say it, in order of first saying. O(n²).
+#[must_use]
+pub fn told_together<T: PartialEq, N>(told: impl Iterator<Item = (T, N)>) -> Vec<(T, Vec<N>)> {
+    let mut together: Vec<(T, Vec<N>)> = Vec::new();
+    for (what, name) in told {
         match together.iter_mut().find(|(other, _)| *other == what) {
-            Some((_, marks)) => marks.push(mark),
-            None => together.push((what, vec![mark])),
+            Some((_, names)) => names.push(name),
+            None => together.push((what, vec![name])),
         }
     }
     together

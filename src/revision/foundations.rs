@@ -1,7 +1,7 @@
 //! What became of each foundation: new, gone, drawn anew, numbered anew, in other fabrics, renamed, or only otherwise marked.
 
 use crate::geometry::{Length, Point, Polygon};
-use crate::model::{Block, Cut, Model, Variant};
+use crate::model::{Block, Cut, Fabric, Model, Variant};
 use crate::packet::edges::{Sign, Stretch, stretches, ticks};
 use crate::packet::foundation::{Foundation, foundation};
 use crate::packet::page::{Item, Subpath};
@@ -36,8 +36,9 @@ pub(super) fn compare(was: &Model, now: &Model, pairs: &Pairs, changes: &mut Vec
             match (was_at, now_at) {
                 (Some(a), Some(b)) => {
                     let pair = Pair { was, now, at: (a, b), pairs, faces: &faces };
-                    let found = pair.alterations();
-                    changes.extend(pair.renamed_unseen());
+                    let unseen = pair.renamed_unseen();
+                    let found = pair.alterations(unseen.is_some());
+                    changes.extend(unseen);
                     if !found.is_empty() {
                         changes.push(told(found));
                     }
@@ -76,10 +77,7 @@ impl Faces {
     fn told_alike(&self, was: (usize, usize), now: (usize, usize)) -> bool {
         let (was_block, now_block) = (&self.was.blocks[was.0], &self.now.blocks[now.0]);
         let (was, now) = (&was_block.variants[was.1], &now_block.variants[now.1]);
-        let fabrics = |model: &Model, variant: &Variant| {
-            let all = (0..variant.fabrics.len()).flat_map(|k| variant.fabrics_of(k));
-            all.map(|&fabric| model.fabrics.get(fabric).map(|fabric| (fabric.mark, fabric.print))).collect::<Vec<_>>()
-        };
+        let seen = |fabric: &Fabric| (fabric.mark, fabric.print);
         let bare = |variant: &Variant| {
             let cuts = variant.cuts.iter().map(|cut| Cut { count: 0, ..cut.clone() }).collect();
             let (fabrics, pieced) = (Vec::new(), Vec::new());
@@ -89,7 +87,7 @@ impl Faces {
             && (was_block.width, was_block.height) == (now_block.width, now_block.height)
             && was_block.unit_of(was) == now_block.unit_of(now)
             && bare(was) == bare(now)
-            && fabrics(&self.was, was) == fabrics(&self.now, now)
+            && of_fabrics(&self.was, was, seen) == of_fabrics(&self.now, now, seen)
             && stretches(was_block, was) == stretches(now_block, now)
             && ticks(was_block, was) == ticks(now_block, now)
     }
@@ -103,6 +101,12 @@ impl Faces {
         let (was, now) = (drawn(&self.was, was), drawn(&self.now, now));
         was.len() == now.len() && was.iter().zip(&now).all(|(a, b)| drawn_alike(a, b))
     }
+}
+
+/// What there is to know of each fabric of a foundation, section by section.
+fn of_fabrics<T>(model: &Model, variant: &Variant, what: impl Fn(&Fabric) -> T) -> Vec<Option<T>> {
+    let all = (0..variant.fabrics.len()).flat_map(|k| variant.fabrics_of(k));
+    all.map(|&fabric| model.fabrics.get(fabric).map(&what)).collect()
 }
 
 /// Whether two foundations show the same.
@@ -127,6 +131,9 @@ fn item_alike(a: &Item, b: &Item) -> bool {
     }
 }
 
+/// A foundation in its block, and as it is printed.
+type Seen<'m> = ((&'m Block, &'m Variant), &'m Form);
+
 /// A foundation before and now, each by block and index.
 struct Pair<'m> {
     was: &'m Model,
@@ -137,13 +144,14 @@ struct Pair<'m> {
 }
 
 impl Pair<'_> {
-    fn alterations(&self) -> Vec<Alteration> {
+    /// How it differs; `unseen` is whether its new name stands nowhere on it.
+    fn alterations(&self, unseen: bool) -> Vec<Alteration> {
         let ((was_block, was_index), (now_block, now_index)) = self.at;
         let (was_block, now_block) = (&self.was.blocks[was_block], &self.now.blocks[now_block]);
         let (was, now) = (&was_block.variants[was_index], &now_block.variants[now_index]);
         let mut found = Vec::new();
         if now_block.has_paper(now) {
-            found.extend(self.printed((was_block, was), (now_block, now)));
+            found.extend(self.printed((was_block, was), (now_block, now), unseen));
         }
         if was.sewn != now.sewn {
             found.push(Alteration::Counted { now: now.sewn, was: was.sewn });
@@ -152,13 +160,13 @@ impl Pair<'_> {
     }
 
     /// What is printed otherwise.
-    fn printed(&self, was: (&Block, &Variant), now: (&Block, &Variant)) -> Vec<Alteration> {
+    fn printed(&self, was: (&Block, &Variant), now: (&Block, &Variant), unseen: bool) -> Vec<Alteration> {
         let (before, after) = (Form::of(was.0, was.1), Form::of(now.0, now.1));
         let mut found = Vec::new();
         let order = match before.likeness(&after) {
             Likeness::Same(order) => order,
             Likeness::Other => {
-                found.push(Alteration::Redrawn(redrawn_least(was, now)));
+                found.push(Alteration::Redrawn(redrawn_least((was, &before), (now, &after))));
                 matched(&before, &after)
             }
         };
@@ -171,7 +179,7 @@ impl Pair<'_> {
             found.push(Alteration::Recoloured(recoloured));
         }
         let (was_unit, now_unit) = (was.0.unit_of(was.1), now.0.unit_of(now.1));
-        if (was_unit.name != now_unit.name || was.1.mark != now.1.mark) && self.renamed_unseen().is_none() {
+        if (was_unit.name != now_unit.name || was.1.mark != now.1.mark) && !unseen {
             // Another foundation that bears the mark now would be taken for it.
             let taken = was.1.mark != now.1.mark && now.0.variants.iter().any(|other| other.mark == was.1.mark);
             found.push(Alteration::Renamed { taken });
@@ -180,28 +188,24 @@ impl Pair<'_> {
             let (was_at, now_at) = self.at;
             let fabrics = &self.pairs.fabrics;
             if !same_fabrics(was.1, now.1, fabrics) || !self.faces.are_alike(was_at, now_at) {
-                found.push(Alteration::Relabelled(self.beside(was, now)));
+                found.push(Alteration::Relabelled(self.beside((was, &before), (now, &after))));
             }
         }
         found
     }
 
     /// What is printed otherwise beside seams that are as they were.
-    fn beside(&self, was: (&Block, &Variant), now: (&Block, &Variant)) -> Vec<Beside> {
+    fn beside(&self, was: Seen<'_>, now: Seen<'_>) -> Vec<Beside> {
         let mut found = Vec::new();
-        let marks = |model: &Model, variant: &Variant| {
-            let all = (0..variant.fabrics.len()).flat_map(|k| variant.fabrics_of(k));
-            all.map(|&fabric| model.fabrics.get(fabric).map(|fabric| fabric.mark)).collect::<Vec<_>>()
-        };
-        if marks(self.was, was.1) != marks(self.now, now.1) {
+        let mark = |fabric: &Fabric| fabric.mark;
+        if of_fabrics(self.was, was.0.1, mark) != of_fabrics(self.now, now.0.1, mark) {
             found.push(Beside::Fabrics);
         }
-        if !ticked_alike((was, &Form::of(was.0, was.1)), (now, &Form::of(now.0, now.1)), |_| true) {
+        if !ticked_alike(was, now, |_| true) {
             found.push(Beside::Ticks);
         }
-        let meets = |(block, variant): (&Block, &Variant)| {
-            let map = Form::of(block, variant).map;
-            let of = |stretch: Stretch| (map.apply_to_segment(stretch.segment), stretch.meets);
+        let meets = |((block, variant), form): Seen<'_>| {
+            let of = |stretch: Stretch| (form.map.apply_to_segment(stretch.segment), stretch.meets);
             stretches(block, variant).into_iter().map(of).collect::<Vec<_>>()
         };
         let (before, after) = (meets(was), meets(now));
@@ -269,16 +273,15 @@ pub(super) fn matched(was: &Form, now: &Form) -> Vec<usize> {
 }
 
 /// How a foundation was redrawn: laid over what it was where it was drawn, or corner on corner, whichever leaves more as it was.
-fn redrawn_least(was: (&Block, &Variant), now: (&Block, &Variant)) -> Redrawn {
-    let moved = redrawn(&Form::of(was.0, was.1), &Form::of(now.0, now.1));
-    let drawn = redrawn(&Form::as_drawn(was.0, was.1), &Form::as_drawn(now.0, now.1));
+fn redrawn_least(was: Seen<'_>, now: Seen<'_>) -> Redrawn {
+    let moved = redrawn(was.1, now.1);
+    let drawn = |((block, variant), _): Seen<'_>| Form::as_drawn(block, variant);
+    let drawn = redrawn(&drawn(was), &drawn(now));
     let less = |a: &Redrawn, b: &Redrawn| {
         (a.sections.len(), a.farthest.to_inches()) <= (b.sections.len(), b.farthest.to_inches())
     };
-    let points =
-        ticked_alike((was, &Form::of(was.0, was.1)), (now, &Form::of(now.0, now.1)), |sign| sign == Sign::Match);
     // Whether it still fits does not depend on where it was drawn.
-    let fit = match (moved.fit, points) {
+    let fit = match (moved.fit, ticked_alike(was, now, |sign| sign == Sign::Match)) {
         (StillFits::Not, _) => StillFits::Not,
         (_, true) => StillFits::Fits,
         (_, false) => StillFits::MeetsElsewhere,
@@ -288,16 +291,12 @@ fn redrawn_least(was: (&Block, &Variant), now: (&Block, &Variant)) -> Redrawn {
 }
 
 /// Whether two foundations have the same ticks of these kinds, as they are printed.
-fn ticked_alike(
-    (was, was_form): ((&Block, &Variant), &Form),
-    (now, now_form): ((&Block, &Variant), &Form),
-    of: impl Fn(Sign) -> bool,
-) -> bool {
-    let places = |(block, variant): (&Block, &Variant), form: &Form| {
+fn ticked_alike(was: Seen<'_>, now: Seen<'_>, of: impl Fn(Sign) -> bool) -> bool {
+    let places = |((block, variant), form): Seen<'_>| {
         let all = ticks(block, variant).into_iter().filter(|tick| of(tick.sign));
         all.map(|tick| (form.map.apply(tick.at), tick.sign)).collect::<Vec<_>>()
     };
-    let (was, now) = (places(was, was_form), places(now, now_form));
+    let (was, now) = (places(was), places(now));
     let among = |some: &[(Point, Sign)], all: &[(Point, Sign)]| {
         some.iter().all(|(at, sign)| all.iter().any(|(other, of)| of == sign && same_place(*at, *other)))
     };

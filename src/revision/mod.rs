@@ -437,6 +437,15 @@ impl Change {
 }
 
 impl FoundationChange {
+    /// How often it is sewn now and was before, where that changed.
+    #[must_use]
+    pub fn counted(&self) -> Option<(u32, u32)> {
+        self.alterations.iter().find_map(|alteration| match alteration {
+            Alteration::Counted { now, was } => Some((*now, *was)),
+            _ => None,
+        })
+    }
+
     /// Whether what is printed on it differs from before, or it is new.
     #[must_use]
     pub fn is_printed_anew(&self) -> bool {
@@ -512,28 +521,27 @@ impl Revision {
         self.changes.iter().any(Change::concerns_readers)
     }
 
+    /// What became of a foundation of the later model; none where it is as it was.
+    #[must_use]
+    pub fn change_of(&self, block: usize, variant: usize) -> Option<&FoundationChange> {
+        self.changes.iter().find_map(|change| match change {
+            Change::Foundation(change) if change.now == Some(variant) => {
+                (self.pairs.blocks.get(change.block)?.now == Some(block)).then_some(change)
+            }
+            _ => None,
+        })
+    }
+
     /// Whether what is printed on a foundation of the later model is other than before, or new.
     #[must_use]
     pub fn is_printed_anew(&self, block: usize, variant: usize) -> bool {
-        self.changes.iter().any(|change| match change {
-            Change::Foundation(change) => {
-                let of = self.pairs.blocks.get(change.block).and_then(|pair| pair.now);
-                of == Some(block) && change.now == Some(variant) && change.is_printed_anew()
-            }
-            _ => false,
-        })
+        self.change_of(block, variant).is_some_and(FoundationChange::is_printed_anew)
     }
 
     /// Whether papers of a foundation of the later model that are printed already mislead, or it is new.
     #[must_use]
     pub fn misleads(&self, block: usize, variant: usize) -> bool {
-        self.changes.iter().any(|change| match change {
-            Change::Foundation(change) => {
-                let of = self.pairs.blocks.get(change.block).and_then(|pair| pair.now);
-                of == Some(block) && change.now == Some(variant) && change.misleads()
-            }
-            _ => false,
-        })
+        self.change_of(block, variant).is_some_and(FoundationChange::misleads)
     }
 
     /// The same with what readers may see alone, and of the history only what is new.
@@ -546,20 +554,11 @@ impl Revision {
         Self { changes: self.changes.iter().filter(is_told).cloned().collect(), ..self.clone() }
     }
 
-    /// How many more copies of a foundation of the later model are sewn than before, where its paper is as it was.
+    /// How many more copies of a foundation of the later model are sewn than before.
     #[must_use]
     pub fn more_copies(&self, block: usize, variant: usize) -> u32 {
-        let of = self.changes.iter().filter_map(|change| match change {
-            Change::Foundation(change) if change.now == Some(variant) => {
-                (self.pairs.blocks.get(change.block)?.now == Some(block)).then_some(change)
-            }
-            _ => None,
-        });
-        let more = of.flat_map(|change| &change.alterations).map(|alteration| match alteration {
-            Alteration::Counted { now, was } => now.saturating_sub(*was),
-            _ => 0,
-        });
-        more.sum()
+        let counted = self.change_of(block, variant).and_then(FoundationChange::counted);
+        counted.map_or(0, |(now, was)| now.saturating_sub(was))
     }
 
     /// What a foundation of the later model was in the earlier one: block and foundation by index.

@@ -7,7 +7,7 @@ use crate::model::{Amount, Block, Model, Placement, Press, Purchase, Units, Vari
 use crate::packet::chart::{amount_words, purchase_words};
 use crate::packet::figure::place_of;
 use crate::packet::measure::Measures;
-use crate::packet::steps::join_side;
+use crate::packet::steps::{join_side, told_together};
 use crate::packet::words::Words;
 
 pub(super) use cuts::cut_rows;
@@ -64,7 +64,7 @@ pub fn told(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Tol
 #[must_use]
 pub fn already(was: &Model, now: &Model, revision: &Revision, words: &Words) -> Vec<String> {
     let teller = Teller { was, now, revision, measures: Measures::new(words, now.units) };
-    let mut cases: Vec<(&'static str, Vec<String>)> = Vec::new();
+    let mut cases: Vec<(&'static str, String)> = Vec::new();
     for change in &revision.changes {
         let (keys, name) = match change {
             Change::Foundation(change) => (cases_of(change), teller.foundation(change)),
@@ -81,14 +81,10 @@ pub fn already(was: &Model, now: &Model, revision: &Revision, words: &Words) -> 
             }
             _ => continue,
         };
-        for case in keys {
-            match cases.iter_mut().find(|(other, _)| *other == case) {
-                Some((_, names)) => names.push(name.clone()),
-                None => cases.push((case, vec![name.clone()])),
-            }
-        }
+        cases.extend(keys.into_iter().map(|case| (case, name.clone())));
     }
-    cases.into_iter().map(|(case, names)| words.change_already(case, words.list(&names), names.len())).collect()
+    let told = told_together(cases.into_iter()).into_iter();
+    told.map(|(case, names)| words.change_already(case, words.list(&names), names.len())).collect()
 }
 
 /// The foundations whose former papers mislead, by name.
@@ -303,16 +299,8 @@ impl<'m> Teller<'m> {
 
     fn recoloured(&self, sections: &[Recoloured], mark: &str) -> String {
         let words = self.words();
-        let mut groups: Vec<((usize, usize), Vec<String>)> = Vec::new();
-        for section in sections {
-            let name = format!("{mark}{}", section.section);
-            let key = (section.now, section.was);
-            match groups.iter_mut().find(|(other, _)| *other == key) {
-                Some((_, names)) => names.push(name),
-                None => groups.push((key, vec![name])),
-            }
-        }
-        let told = groups.into_iter().map(|((now, was), names)| {
+        let each = sections.iter().map(|one| ((one.now, one.was), format!("{mark}{}", one.section)));
+        let told = told_together(each).into_iter().map(|((now, was), names)| {
             words.change_recoloured(words.list(&names), self.fabric_now(now), self.fabric_was(was), names.len())
         });
         told.collect::<Vec<_>>().join(" ")

@@ -1,10 +1,13 @@
 //! How pieces are cut otherwise, in words: pieces that change alike are told together.
 
+use std::collections::BTreeSet;
+
 use crate::packet::measure::Measures;
 use crate::packet::shape::shaped;
+use crate::packet::steps::told_together;
 use crate::packet::words::Words;
 
-use super::super::{Alteration, Change, CutChange, Piece, Revision};
+use super::super::{Change, CutChange, FoundationChange, Piece, Revision};
 use super::{Found, Teller};
 use crate::model::Model;
 
@@ -45,20 +48,20 @@ pub(in crate::revision) fn cut_rows(was: &Model, now: &Model, revision: &Revisio
 impl<'m> Teller<'m> {
     /// How pieces are cut otherwise, each with the sections that it is about: pieces that change alike stand together.
     pub(super) fn cut_cases(&self) -> Vec<(CutCase, Vec<String>)> {
-        let mut groups: Vec<(CutCase, Vec<String>)> = Vec::new();
-        for change in &self.revision.changes {
-            let Change::Cut(change) = change else { continue };
-            let Some(case) = self.cut_case(change) else { continue };
+        let each = self.revision.changes.iter().filter_map(|change| {
+            let Change::Cut(change) = change else { return None };
+            let case = self.cut_case(change)?;
             let name = match &case {
-                CutCase::All { .. } | CutCase::More { .. } => self.of_cut(change).map(|found| self.named(found)),
-                _ => self.section(change),
+                CutCase::All { .. } | CutCase::More { .. } => self.named(self.of_cut(change)?),
+                _ => self.section(change)?,
             };
-            let Some(name) = name else { continue };
-            match groups.iter_mut().find(|(other, _)| *other == case) {
-                Some((_, names)) if names.contains(&name) => {}
-                Some((_, names)) => names.push(name),
-                None => groups.push((case, vec![name])),
-            }
+            Some((case, name))
+        });
+        let mut groups = told_together(each);
+        // Pieces of one section for several turns have the same name.
+        for (_, names) in &mut groups {
+            let mut known = BTreeSet::new();
+            names.retain(|name| known.insert(name.clone()));
         }
         groups
     }
@@ -117,20 +120,6 @@ impl<'m> Teller<'m> {
         })
     }
 
-    /// How often the foundation of a piece is sewn now and was before, where that changed.
-    fn counted(&self, change: &CutChange) -> Option<(u32, u32)> {
-        let of = self.revision.changes.iter().filter_map(|other| match other {
-            Change::Foundation(other) if other.block == change.block && other.now == Some(change.variant) => {
-                Some(other)
-            }
-            _ => None,
-        });
-        of.flat_map(|of| &of.alterations).find_map(|alteration| match alteration {
-            Alteration::Counted { now, was } => Some((*now, *was)),
-            _ => None,
-        })
-    }
-
     /// The section of a piece, or its strip; where its mark or number was another, with the one before: labels on pieces that are cut bear that.
     fn section(&self, change: &CutChange) -> Option<String> {
         let words = self.words();
@@ -181,7 +170,8 @@ impl<'m> Teller<'m> {
                 let (before, after) =
                     (self.piece(was, self.fabric_was(was.fabric)), self.piece(now, self.fabric_now(now.fabric)));
                 if same_fabric && (was.shape, was.width, was.height) == (now.shape, now.width, now.height) {
-                    match self.counted(change) {
+                    let block = self.revision.pairs.blocks.get(change.block)?.now?;
+                    match self.revision.change_of(block, change.variant).and_then(FoundationChange::counted) {
                         Some((now, was)) => CutCase::More { now, was },
                         None => CutCase::Counted { size: after, now: now.count, was: was.count },
                     }
